@@ -1,0 +1,65 @@
+package flow
+
+// Grain is a count of grain in quarter kernels.
+type Grain = int64
+
+// MOG is a mass of material other than grain in µg.
+type MOG = int64
+
+// Tally is what has passed each gate of the machine since the first tick, as
+// whole numbers. A reading over a window is the difference of two tallies.
+type Tally struct {
+	In    Grain // cut or lost at the header
+	InMOG MOG   // cut
+
+	Lost       [Causes]Grain // by cause, counted as each dot crosses its edge
+	Unthreshed struct{ Straw, Shoe Grain }
+
+	Cylinder struct { // what entered the gap, fresh and returned
+		Grain     Grain
+		Free      Grain // of it already loose
+		MOG       MOG
+		Broken    Grain // kernels that a strike broke
+		Strikes   int64
+		Freed     Grain
+		Separated Grain // free grain through the concave
+		Through   Grain // unthreshed grain through the concave
+		Over      Grain // unthreshed grain off its rear end
+		MOGOut    MOG   // MOG through the concave
+	}
+	Walkers struct { // what the walkers took on and gave back
+		Free    Grain
+		Grain   Grain // free grain that fell through
+		Pieces  Grain // unthreshed grain that fell through
+		MOG     MOG   // MOG that fell through
+		MOGOver MOG   // straw off the rear
+	}
+	Shoe struct {
+		Grain    Grain // onto the pre-sieve, free and unthreshed
+		MOG      MOG
+		PreSieve Grain // through the pre-sieve
+		Upper    Grain // through the upper sieve onto the lower
+		Tail     Grain // through the upper sieve's tail into the returns
+		Lower    Grain // through the lower sieve
+		MOGOver  MOG   // MOG off the rear, carried or flying
+	}
+	Returns struct {
+		Free       Grain
+		Unthreshed Grain
+		MOG        MOG
+		Back       Grain // delivered to the cylinder
+	}
+	Tank struct { // what fell into the tank
+		Grain      Grain
+		Broken     Grain
+		Light      Grain
+		Unthreshed Grain
+		Foreign    MOG // chaff, straw and weed, and the husk on unthreshed pieces
+	}
+	Unloaded Grain    // left the tank for the truck
+	Ground   struct { // residue that reached the ground behind
+		Chopped MOG
+		Windrow MOG
+		Chaff   MOG
+	}
+}

@@ -1,0 +1,105 @@
+// Package readout turns what a machine counted over a window into losses,
+// sample and loads. It never touches the machine.
+package readout
+
+// Schema names the form of a Report.
+const Schema = "riddle.report/1"
+
+// Report is what `run` and `forecast` give. Percentages are by mass; what
+// cannot be computed is null.
+type Report struct {
+	Schema      string         `json:"schema"`
+	Model       string         `json:"model"`
+	Seed        uint64         `json:"seed"`
+	Crop        string         `json:"crop"`
+	Settings    map[string]any `json:"settings"`
+	Conditions  map[string]any `json:"conditions"`
+	WindowS     float64        `json:"window_s"`
+	State       string         `json:"state"`
+	PluggedAtS  *float64       `json:"plugged_at_s"`
+	PluggedIn   *string        `json:"plugged_where"`
+	PluggedWhy  *string        `json:"plugged_why"`
+	Feed        Feed           `json:"feed"`
+	Loss        Loss           `json:"loss_pct"`
+	ShoeLoss    ShoeLoss       `json:"shoe_loss_pct"`
+	LossKgHa    Loss           `json:"loss_kg_ha"`
+	Concave     Concave        `json:"concave"`
+	Returns     Returns        `json:"returns"`
+	Tank        Tank           `json:"tank"`
+	Cylinder    Cylinder       `json:"cylinder"`
+	Ledger      *Ledger        `json:"ledger"`
+	SliceMM     float64        `json:"slice_mm"`
+	TickHz      *float64       `json:"tick_hz"`
+	Peak        *int           `json:"particles_peak"`
+	Digest      *string        `json:"digest"`
+	SimPerWallS *float64       `json:"sim_s_per_wall_s"`
+}
+
+// Feed is what came in, over the full width of the machine.
+type Feed struct {
+	GrainKgS *float64 `json:"grain_kg_s"`
+	MOGKgS   *float64 `json:"mog_kg_s"`
+	AreaHaH  *float64 `json:"area_ha_h"`
+	GrainTH  *float64 `json:"grain_t_h"`
+}
+
+// Loss is grain lost by cause.
+type Loss struct {
+	Header     *float64 `json:"header"`
+	Unthreshed *float64 `json:"unthreshed"`
+	Walker     *float64 `json:"walker"`
+	Shoe       *float64 `json:"shoe"`
+	Processing *float64 `json:"processing"`
+	Total      *float64 `json:"total"`
+}
+
+// ShoeLoss parts the shoe loss by the way it left.
+type ShoeLoss struct {
+	Blown  *float64 `json:"blown"`
+	Ridden *float64 `json:"ridden"`
+}
+
+// Concave is what became of the grain that entered the cylinder.
+type Concave struct {
+	Separated  *float64 `json:"separated_pct"`
+	Unthreshed *float64 `json:"unthreshed_pct"`
+	MOGThrough *float64 `json:"mog_through_pct"`
+}
+
+// Returns is the size and make-up of the returns.
+type Returns struct {
+	OfGrain    *float64 `json:"pct_of_grain"`
+	FreeGrain  *float64 `json:"free_grain_pct"`
+	Unthreshed *float64 `json:"unthreshed_pct"`
+	MOG        *float64 `json:"mog_pct"`
+}
+
+// Tank is the sample of what fell into the tank.
+type Tank struct {
+	Kg           float64             `json:"kg"`
+	Sound        *float64            `json:"sound_pct"`
+	Broken       *float64            `json:"broken_pct"`
+	Unthreshed   *float64            `json:"unthreshed_pct"`
+	Foreign      *float64            `json:"foreign_pct"`
+	TestWeight   *float64            `json:"test_weight_kg_hl"`
+	Grade        *string             `json:"grade"`
+	GradedBy     *string             `json:"graded_by"`
+	GradeFactors map[string]*float64 `json:"grade_factors"`
+}
+
+// Cylinder is how hard the cylinder worked.
+type Cylinder struct {
+	SpeedRPM float64 `json:"speed_rpm"`
+	PowerKW  float64 `json:"power_kw"`
+}
+
+// Ledger counts every kernel since the first tick.
+type Ledger struct {
+	KernelsIn  int64 `json:"kernels_in"`
+	Tank       int64 `json:"tank"`
+	Header     int64 `json:"header"`
+	Unthreshed int64 `json:"unthreshed"`
+	Walker     int64 `json:"walker"`
+	Shoe       int64 `json:"shoe"`
+	Inside     int64 `json:"inside"`
+}
