@@ -1,0 +1,97 @@
+package readout
+
+import (
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+	"riddle/sim/section"
+	"riddle/sim/setup"
+)
+
+// Span says over what a report is made, beside what was counted.
+type Span struct {
+	Setup    setup.Setup // as it stands at the end of the span
+	Seconds  float64     // of simulated time
+	Hectares float64     // harvested by the whole machine; 0 takes ground speed and width from Setup
+
+	Model string // version of the laws
+	State string // running, slowing or plugged
+	Plug  *Plug  // nil unless plugged
+
+	CylinderRPM, CylinderKW float64 // means over the span
+}
+
+// Plug says when, where and why a machine plugged.
+type Plug struct {
+	At         float64 // s after the first tick
+	Where, Why string
+}
+
+// Window reads what a machine counted between two tallies. The ledger alone
+// reaches back to the first tick: it is the later tally.
+func Window(before, after flow.Tally, over Span) Report {
+	c := crop.Find(over.Setup.Crop)
+	r := Report{
+		Schema: Schema, Model: over.Model, Seed: over.Setup.Seed, Crop: over.Setup.Crop,
+		Settings: fields(&over.Setup, c, false), Conditions: fields(&over.Setup, c, true),
+		WindowS: over.Seconds, State: over.State,
+		Cylinder: Cylinder{SpeedRPM: over.CylinderRPM, PowerKW: over.CylinderKW},
+		Ledger:   ledger(&after), SliceMM: c.Slice,
+	}
+	if p := over.Plug; p != nil {
+		r.PluggedAtS, r.PluggedIn, r.PluggedWhy = &p.At, &p.Where, &p.Why
+	}
+	hectares := over.Hectares
+	if hectares == 0 {
+		s := &over.Setup
+		hectares = HectaresAnHour(s.Settings.GroundSpeed, s.Conditions.HeaderWidth) * over.Seconds / 3600
+	}
+	d := between(&before, &after, c)
+	r.Feed = d.feed(over.Seconds, hectares)
+	r.Loss, r.ShoeLoss = d.loss()
+	r.LossKgHa = d.lossKgHa(hectares)
+	r.Concave, r.Returns, r.Tank = d.concave(), d.returns(), d.tank()
+	return r
+}
+
+// HectaresAnHour returns the rate of work at a ground speed in km/h over a
+// width in m.
+func HectaresAnHour(speed, width float64) float64 { return speed * width / 10 }
+
+// WholeMachine returns how often the simulated slice lies side by side in the
+// whole machine.
+func WholeMachine(c *crop.Crop) float64 { return section.InnerWidth * 1000 / c.Slice }
+
+// fields lists settings or conditions by their JSON keys: a number in the
+// field's unit, a truth value for a switch, null where the header has none.
+func fields(s *setup.Setup, c *crop.Crop, conditions bool) map[string]any {
+	m := map[string]any{}
+	for i := range setup.Fields {
+		f := &setup.Fields[i]
+		switch {
+		case f.Condition != conditions:
+		case !f.On(c):
+			m[f.Key] = nil
+		case f.Switch():
+			m[f.Key] = f.Get(s) != 0
+		default:
+			m[f.Key] = f.Get(s)
+		}
+	}
+	return m
+}
+
+// ledger counts in whole kernels. Each way out is rounded down and what is
+// inside takes the rest, so that the sum is exact; the rest is never negative,
+// since the parts of a sum rounded down never exceed the sum rounded down.
+func ledger(t *flow.Tally) *Ledger {
+	l := Ledger{
+		KernelsIn:  t.In / flow.Quarters,
+		Tank:       t.Tank.Grain / flow.Quarters,
+		Header:     t.Lost[flow.Header] / flow.Quarters,
+		Unthreshed: t.Lost[flow.Unthreshed] / flow.Quarters,
+		Walker:     t.Lost[flow.Walker] / flow.Quarters,
+		Shoe:       (t.Lost[flow.Blown] + t.Lost[flow.Ridden]) / flow.Quarters,
+	}
+	l.Inside = l.KernelsIn - l.Tank - l.Header - l.Unthreshed - l.Walker - l.Shoe
+	return &l
+}

@@ -1,0 +1,210 @@
+package readout
+
+import (
+	"bytes"
+	"encoding/json"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"riddle/sim/flow"
+	"riddle/sim/setup"
+)
+
+func start(t *testing.T, crop string) setup.Setup {
+	t.Helper()
+	s, err := setup.Default(crop)
+	require.NoError(t, err)
+	return s
+}
+
+// worked is a wheat tally in round numbers, whose readings are worked out by
+// hand in the tests: a kernel weighs 32 mg, so 1,000 kernels weigh 32 g.
+func worked() flow.Tally {
+	var t flow.Tally
+	const k = 1000 * flow.Quarters
+	t.In, t.InMOG = 101*k, 2_880_000_000 // 2.88 kg
+	t.Lost[flow.Header] = 1 * k
+	t.Lost[flow.Unthreshed] = k / 2
+	t.Lost[flow.Walker] = k
+	t.Lost[flow.Blown] = k / 4
+	t.Lost[flow.Ridden] = k / 4
+	t.Tank.Grain, t.Tank.Broken, t.Tank.Light, t.Tank.Unthreshed = 98*k, 2*k, k, k
+	t.Tank.Foreign = 64_000_000 // 64 g, as much as 2,000 kernels
+	t.Cylinder.Grain, t.Cylinder.Separated = 110*k, 99*k
+	t.Cylinder.Through, t.Cylinder.Over = 3*k, 2*k
+	t.Cylinder.MOG, t.Cylinder.MOGOut = 3_000_000_000, 900_000_000
+	t.Returns.Free, t.Returns.Unthreshed, t.Returns.MOG = 6*k, 2*k, 64_000_000
+	return t
+}
+
+func shifted(t flow.Tally, times int64) flow.Tally {
+	var sum flow.Tally
+	for range times {
+		sum = add(sum, t)
+	}
+	return sum
+}
+
+// add adds the fields that worked fills in.
+func add(a, b flow.Tally) flow.Tally {
+	a.In, a.InMOG = a.In+b.In, a.InMOG+b.InMOG
+	for i := range a.Lost {
+		a.Lost[i] += b.Lost[i]
+	}
+	a.Tank.Grain, a.Tank.Broken, a.Tank.Light = a.Tank.Grain+b.Tank.Grain, a.Tank.Broken+b.Tank.Broken, a.Tank.Light+b.Tank.Light
+	a.Tank.Unthreshed, a.Tank.Foreign = a.Tank.Unthreshed+b.Tank.Unthreshed, a.Tank.Foreign+b.Tank.Foreign
+	a.Cylinder.Grain, a.Cylinder.Separated = a.Cylinder.Grain+b.Cylinder.Grain, a.Cylinder.Separated+b.Cylinder.Separated
+	a.Cylinder.Through, a.Cylinder.Over = a.Cylinder.Through+b.Cylinder.Through, a.Cylinder.Over+b.Cylinder.Over
+	a.Cylinder.MOG, a.Cylinder.MOGOut = a.Cylinder.MOG+b.Cylinder.MOG, a.Cylinder.MOGOut+b.Cylinder.MOGOut
+	a.Returns.Free, a.Returns.Unthreshed, a.Returns.MOG = a.Returns.Free+b.Returns.Free, a.Returns.Unthreshed+b.Returns.Unthreshed, a.Returns.MOG+b.Returns.MOG
+	return a
+}
+
+func near(t *testing.T, want float64, got *float64, what string) {
+	t.Helper()
+	require.NotNil(t, got, what)
+	require.InEpsilon(t, want, *got, 1e-12, what)
+}
+
+// TestWindow holds the readings of a tally against arithmetic by hand, on the
+// definitions of the command's contract.
+func TestWindow(t *testing.T) {
+	one := worked()
+	// The window is the difference: three equal amounts before it change nothing.
+	r := Window(shifted(one, 3), shifted(one, 4), Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.05, State: "running"})
+
+	scale := 1300.0 / 14 // the machine is 1,300 mm wide inside, the slice of wheat 14 mm
+	near(t, 3.2*scale/60, r.Feed.GrainKgS, "100,000 kernels of 32 mg got past the header")
+	near(t, 2.88*scale/60, r.Feed.MOGKgS, "MOG")
+	near(t, 3, r.Feed.AreaHaH, "0.05 ha in a minute")
+	near(t, 3.2*scale/60*3.6, r.Feed.GrainTH, "t/h")
+
+	// 98,000 + 2,000 kernels left the machine; 1,000 more were lost ahead of it.
+	near(t, 0.5, r.Loss.Unthreshed, "unthreshed")
+	near(t, 1, r.Loss.Walker, "walker")
+	near(t, 0.5, r.Loss.Shoe, "shoe")
+	near(t, 0.25, r.ShoeLoss.Blown, "blown")
+	near(t, 0.25, r.ShoeLoss.Ridden, "ridden")
+	near(t, 2, r.Loss.Processing, "processing")
+	near(t, 100.0/101, r.Loss.Header, "header")
+	near(t, 300.0/101, r.Loss.Total, "total")
+	near(t, 0.032*scale/0.05, r.LossKgHa.Header, "32 g of the slice on 0.05 ha")
+	near(t, 0.096*scale/0.05, r.LossKgHa.Total, "96 g of the slice on 0.05 ha")
+
+	near(t, 90, r.Concave.Separated, "99 of 110")
+	near(t, 100*5.0/110, r.Concave.Unthreshed, "5 of 110")
+	near(t, 30, r.Concave.MOGThrough, "0.9 of 3")
+
+	near(t, 8, r.Returns.OfGrain, "8,000 of 100,000 fed")
+	near(t, 60, r.Returns.FreeGrain, "192 g of 320 g")
+	near(t, 20, r.Returns.Unthreshed, "64 g of 320 g")
+	near(t, 20, r.Returns.MOG, "64 g of 320 g")
+
+	near(t, 3.2*scale, &r.Tank.Kg, "98,000 kernels and 64 g")
+	near(t, 95, r.Tank.Sound, "95,000 of 100,000")
+	near(t, 2, r.Tank.Broken, "broken")
+	near(t, 1, r.Tank.Unthreshed, "unthreshed in the tank")
+	near(t, 2, r.Tank.Foreign, "64 g of 3.2 kg")
+	require.Nil(t, r.Tank.Grade)
+	require.NotEmpty(t, *r.Tank.GradedBy)
+
+	require.Equal(t, Ledger{KernelsIn: 404000, Tank: 392000, Header: 4000, Unthreshed: 2000, Walker: 4000, Shoe: 2000, Inside: 0}, *r.Ledger)
+}
+
+// TestArea takes the area from speed and width where none is given: 5.2 km/h
+// over 6 m are 3.12 ha/h.
+func TestArea(t *testing.T) {
+	r := Window(flow.Tally{}, worked(), Span{Setup: start(t, "wheat"), Seconds: 30})
+	near(t, 3.12, r.Feed.AreaHaH, "area")
+}
+
+// TestEmpty gives null, never zero or NaN, for what nothing was counted of.
+func TestEmpty(t *testing.T) {
+	r := Window(worked(), worked(), Span{Setup: start(t, "corn"), Seconds: 0})
+	for name, v := range map[string]*float64{
+		"loss": r.Loss.Total, "header": r.Loss.Header, "shoe": r.ShoeLoss.Blown, "kg/ha": r.LossKgHa.Walker, "feed": r.Feed.GrainKgS, "area": r.Feed.AreaHaH,
+		"concave": r.Concave.Separated, "mog": r.Concave.MOGThrough, "returns": r.Returns.OfGrain, "share": r.Returns.MOG, "sound": r.Tank.Sound,
+	} {
+		require.Nil(t, v, name)
+	}
+	require.Zero(t, r.Tank.Kg)
+	text, err := json.Marshal(r)
+	require.NoError(t, err)
+	require.Contains(t, string(text), `"reel_index":null`) // a corn header has no reel
+	require.Contains(t, string(text), `"cutting_height_cm":null`)
+	require.Contains(t, string(text), `"chopper":true`)
+	require.Contains(t, string(text), `"test_weight_kg_hl":null`)
+	require.Contains(t, string(text), `"plugged_at_s":null`)
+	require.NoError(t, Print(&bytes.Buffer{}, &r))
+}
+
+// TestFieldsAreAll finds every setting and condition once, apart.
+func TestFieldsAreAll(t *testing.T) {
+	r := Window(flow.Tally{}, worked(), Span{Setup: start(t, "soybeans"), Seconds: 1})
+	require.Len(t, r.Settings, 11)
+	require.Len(t, r.Conditions, 10)
+	require.Equal(t, 480.0, r.Settings["cylinder_speed_rpm"])
+	require.Equal(t, false, r.Settings["unload"])
+	require.Equal(t, 3.4, r.Conditions["yield_t_ha"])
+}
+
+// TestLedgerSums walks random tallies in quarter kernels: the whole numbers
+// sum exactly and none is below zero.
+func TestLedgerSums(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	for range 2000 {
+		var n flow.Tally
+		for c := flow.Header; c < flow.Causes; c++ {
+			n.Lost[c] = random.Int64N(50)
+			n.In += n.Lost[c]
+		}
+		n.Tank.Grain = random.Int64N(1000)
+		n.In += n.Tank.Grain + random.Int64N(9)
+		l := ledger(&n)
+		require.Equal(t, l.KernelsIn, l.Tank+l.Header+l.Unthreshed+l.Walker+l.Shoe+l.Inside)
+		require.GreaterOrEqual(t, l.Inside, int64(0))
+	}
+}
+
+// TestStandardError: 100 of 10,000 kernels vary as √(100·0.99); the same loss
+// in pieces of four varies twice as much, since four times fewer are counted.
+func TestStandardError(t *testing.T) {
+	const k = flow.Quarters
+	near(t, 0.09949874371066199, StandardError(100*k, 10000*k, 1), "loose grain")
+	near(t, 2*0.09949874371066199, StandardError(100*k, 10000*k, 4), "pieces of four")
+	near(t, 0.01, StandardError(0, 10000*k, 1), "nothing counted: one event")
+	require.Nil(t, StandardError(0, 0, 1))
+}
+
+// TestErrors: the report's errors are those of its counts.
+func TestErrors(t *testing.T) {
+	r := Window(flow.Tally{}, worked(), Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.05})
+	const k = 1000 * flow.Quarters
+	e := Errors(&r)
+	near9(t, *StandardError(k, 100*k, 1), e.Walker)
+	near9(t, *StandardError(k/2, 100*k, 4), e.Unthreshed) // a piece of wheat holds four kernels
+	near9(t, *StandardError(k, 101*k, 1), e.Header)
+	require.Greater(t, *e.Total, *e.Processing)
+	var empty Report
+	require.Equal(t, Loss{}, Errors(&empty))
+}
+
+func near9(t *testing.T, want float64, got *float64) {
+	t.Helper()
+	require.NotNil(t, got)
+	require.InEpsilon(t, want, *got, 1e-9)
+}
+
+// TestPrint: the page for people names what a plug is about.
+func TestPrint(t *testing.T) {
+	r := Window(flow.Tally{}, worked(), Span{Setup: start(t, "wheat"), Seconds: 12.5, State: "plugged",
+		Plug: &Plug{At: 72.5, Where: "cylinder", Why: "The crop came in faster than the bars could draw it through."}})
+	var b bytes.Buffer
+	require.NoError(t, Print(&b, &r))
+	for _, words := range []string{"Plugged 72.5 s", "in the cylinder", "faster than the bars", "straw walkers", "Reel index", "5.2 km/h"} {
+		require.Contains(t, b.String(), words)
+	}
+	require.NotContains(t, b.String(), "NaN")
+}
