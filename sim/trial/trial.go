@@ -1,0 +1,149 @@
+package trial
+
+import (
+	"riddle/sim"
+	"riddle/sim/flow"
+	"riddle/sim/readout"
+	"riddle/sim/setup"
+)
+
+// Run runs a new machine through the plan and reads the window. It returns the
+// machine as it stands at the end. A machine that plugs ends the run there; if
+// that was in the warm-up the window is empty. Progress, if there is any, is
+// told the share that is done about once a simulated second.
+func Run(s setup.Setup, p Plan, progress func(done float64)) (*sim.Machine, readout.Report, error) {
+	if err := p.Validate(s); err != nil {
+		return nil, readout.Report{}, err
+	}
+	r, err := start(s, p.Changes, progress)
+	if err != nil {
+		return nil, readout.Report{}, err
+	}
+	warm := ticks(p.Warmup)
+	r.total = warm + max(ticks(p.Seconds), 1)
+	if err := r.until(warm); err != nil {
+		return nil, readout.Report{}, err
+	}
+	r.open()
+	if err := r.until(r.total); err != nil {
+		return nil, readout.Report{}, err
+	}
+	return r.m, r.report(), nil
+}
+
+// Reach runs a new machine to a time, s after the first tick, or until it
+// plugs.
+func Reach(s setup.Setup, seconds float64, progress func(done float64)) (*sim.Machine, error) {
+	if !(seconds >= 0 && seconds <= MaxSeconds) {
+		return nil, bad("at", seconds, "0 to 86400 s")
+	}
+	r, err := start(s, nil, progress)
+	if err != nil {
+		return nil, err
+	}
+	r.total = ticks(seconds)
+	return r.m, r.until(r.total)
+}
+
+// run is a machine on its way through a plan.
+type run struct {
+	m        *sim.Machine
+	changes  []Change // still to come, by time
+	progress func(float64)
+	total    int64 // ticks in all
+	tick     int64
+	peak     int // most dots at once
+
+	before   flow.Tally // at the start of the window
+	from     int64      // its first tick
+	hectares float64
+	samples  int // of the cylinder in the window
+	rpm, kw  float64
+
+	snap sim.Snapshot
+}
+
+func start(s setup.Setup, changes []Change, progress func(float64)) (*run, error) {
+	m, err := sim.New(s)
+	if err != nil {
+		return nil, err
+	}
+	if progress == nil {
+		progress = func(float64) {}
+	}
+	return &run{m: m, changes: inOrder(changes), progress: progress}, nil
+}
+
+// until steps the machine to a tick, or until it plugs.
+func (r *run) until(last int64) error {
+	for r.tick < last && !r.plugged() {
+		if err := r.alter(); err != nil {
+			return err
+		}
+		s := r.m.Setup()
+		r.hectares += readout.HectaresAnHour(s.Settings.GroundSpeed, s.Conditions.HeaderWidth) / (3600 * sim.TickHz)
+		r.m.Step()
+		r.tick++
+		r.peak = max(r.peak, counts(r.m).Live())
+		if r.tick%sampleTicks == 0 {
+			r.sample()
+		}
+		if r.tick%sim.TickHz == 0 {
+			r.progress(float64(r.tick) / float64(r.total))
+		}
+	}
+	return nil
+}
+
+// alter makes the changes that are due.
+func (r *run) alter() error {
+	for len(r.changes) > 0 && r.changes[0].At <= float64(r.tick)/sim.TickHz {
+		s := r.m.Setup()
+		if err := r.changes[0].apply(&s); err != nil {
+			return err
+		}
+		if err := r.m.Adjust(s); err != nil {
+			return err
+		}
+		r.changes = r.changes[1:]
+	}
+	return nil
+}
+
+func (r *run) plugged() bool { return counts(r.m).State().Condition == sim.Plugged }
+
+// sampleTicks is how often the cylinder is read: ten times a second.
+const sampleTicks = sim.TickHz / 10
+
+func (r *run) sample() {
+	r.m.Snapshot(&r.snap)
+	r.samples++
+	r.rpm += r.snap.CylinderRPM
+	r.kw += r.snap.CylinderKW
+}
+
+// open starts the window.
+func (r *run) open() {
+	r.before, r.from = counts(r.m).Tally(), r.tick
+	r.hectares, r.samples, r.rpm, r.kw = 0, 0, 0, 0
+}
+
+// report reads the window and the whole run.
+func (r *run) report() readout.Report {
+	if r.samples == 0 { // an empty or a very short window
+		r.sample()
+	}
+	state := counts(r.m).State()
+	over := readout.Span{
+		Setup: r.m.Setup(), Seconds: float64(r.tick-r.from) / sim.TickHz, Hectares: r.hectares,
+		Model: sim.Model, State: state.Condition.String(),
+		CylinderRPM: r.rpm / float64(r.samples), CylinderKW: r.kw / float64(r.samples),
+	}
+	if state.Condition == sim.Plugged {
+		over.Plug = &readout.Plug{At: state.At, Where: state.Where, Why: state.Why}
+	}
+	report := readout.Window(r.before, counts(r.m).Tally(), over)
+	hz, peak, digest := float64(sim.TickHz), r.peak, r.m.Digest()
+	report.TickHz, report.Peak, report.Digest = &hz, &peak, &digest
+	return report
+}
