@@ -1,0 +1,193 @@
+package bridge
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"riddle/sim"
+	"riddle/sim/crop"
+	"riddle/sim/setup"
+)
+
+// Command is what the page asks for.
+type Command struct {
+	Do    string  `json:"do"`
+	Name  string  `json:"name"`
+	Text  string  `json:"text"`
+	Value float64 `json:"value"`
+}
+
+// Reply answers a Command. Field and Error say what was wrong with it.
+type Reply struct {
+	Error string `json:"error,omitempty"`
+	Field string `json:"field,omitempty"`
+	Setup *Setup `json:"setup,omitempty"`
+}
+
+// Setup is what the page shows of a setup.
+type Setup struct {
+	Crop     string     `json:"crop"`
+	Scene    *situation `json:"situation"`
+	Seed     string     `json:"seed"`
+	Caption  string     `json:"caption"`
+	Slice    string     `json:"slice"`
+	Controls []Control  `json:"controls"`
+	Kinds    []Kind     `json:"kinds"`
+	Speed    float64    `json:"speed"`
+	Revision int        `json:"revision"`
+}
+
+// Do carries out a command given in JSON and answers in JSON.
+func (s *Session) Do(text string) string {
+	var c Command
+	if err := json.Unmarshal([]byte(text), &c); err != nil {
+		return encode(Reply{Error: "the command is not understood: " + err.Error()})
+	}
+	before := s.revision
+	if err := s.do(c); err != nil {
+		r := Reply{Error: err.Error(), Setup: s.Setup()}
+		var bad *setup.Error
+		if errors.As(err, &bad) {
+			r.Field, r.Error = bad.Field, "Wanted is "+bad.Want+"."
+		}
+		return encode(r)
+	}
+	if s.revision != before {
+		return encode(Reply{Setup: s.Setup()})
+	}
+	return encode(Reply{})
+}
+
+func (s *Session) do(c Command) error {
+	switch c.Do {
+	case "start":
+		s.running = true
+	case "pause":
+		s.running = false
+	case "step":
+		return s.steps(c.Value)
+	case "reset":
+		return s.begin(s.snap.Setup, s.scene)
+	case "restore":
+		return s.begin(s.start, s.scene)
+	case "speed":
+		return s.setSpeed(c.Value)
+	case "crop":
+		return s.setCrop(c.Name)
+	case "situation":
+		return s.setSituation(c.Name)
+	case "set":
+		return s.set(c.Name, c.Text)
+	case "seed":
+		return s.setSeed(c.Text)
+	default:
+		return fmt.Errorf("no command is called %q", c.Do)
+	}
+	return nil
+}
+
+// mostSteps bounds what one command may step: ten minutes of simulated time.
+const mostSteps = 600 * sim.TickHz
+
+// steps makes a number of ticks at once, one if none is named.
+func (s *Session) steps(n float64) error {
+	if n == 0 {
+		n = 1
+	}
+	if !(n >= 1 && n <= mostSteps) {
+		return &setup.Error{Field: "step", Value: trim(n), Want: fmt.Sprintf("1 to %d ticks", mostSteps)}
+	}
+	for range int(n) {
+		if s.plugged() {
+			break
+		}
+		s.step()
+	}
+	return nil
+}
+
+func (s *Session) setSpeed(v float64) error {
+	if !(v >= Speeds[0] && v <= Speeds[len(Speeds)-1]) {
+		return &setup.Error{Field: "speed", Value: trim(v), Want: trim(Speeds[0]) + " to " + trim(Speeds[len(Speeds)-1]) + " times real time"}
+	}
+	s.speed, s.due, s.pace.value = v, 0, v
+	return nil
+}
+
+func (s *Session) setCrop(name string) error {
+	start, err := setup.Default(name)
+	if err != nil {
+		return err
+	}
+	start.Seed = s.start.Seed
+	return s.begin(start, nil)
+}
+
+func (s *Session) setSituation(name string) error {
+	if name == "" {
+		return s.setCrop(s.snap.Setup.Crop)
+	}
+	scene := findSituation(name)
+	if scene == nil {
+		return &setup.Error{Field: "situation", Value: name, Want: "one of the list"}
+	}
+	start, err := scene.setup()
+	if err != nil {
+		return err
+	}
+	return s.begin(start, scene)
+}
+
+func (s *Session) set(name, text string) error {
+	f := setup.Find(name)
+	if f == nil {
+		return &setup.Error{Field: name, Value: text, Want: "a setting or condition of the machine"}
+	}
+	to := s.snap.Setup
+	from := f.Format(f.Get(&to))
+	if err := f.Read(&to, text); err != nil {
+		return err
+	}
+	if f.Get(&to) == f.Get(&s.snap.Setup) {
+		return nil
+	}
+	text = f.Label + " " + from + " → " + f.Format(f.Get(&to))
+	s.changed(text)
+	return s.adjust(to)
+}
+
+func (s *Session) setSeed(text string) error {
+	var seed uint64
+	if _, err := fmt.Sscanf(text, "%d", &seed); err != nil || fmt.Sprint(seed) != text {
+		return &setup.Error{Field: "seed", Value: text, Want: "a whole number from 0 to 18446744073709551615"}
+	}
+	to := s.snap.Setup
+	to.Seed = seed
+	return s.begin(to, s.scene)
+}
+
+func (s *Session) Setup() *Setup {
+	set := &s.snap.Setup
+	c := crop.Find(set.Crop)
+	return &Setup{
+		Crop: set.Crop, Scene: s.scene, Seed: fmt.Sprint(set.Seed), Caption: s.caption(), Slice: sliceText(c),
+		Controls: controls(set), Kinds: legend(c), Speed: s.speed, Revision: s.revision,
+	}
+}
+
+// caption names the plate.
+func (s *Session) caption() string {
+	if s.scene == nil {
+		return title(s.snap.Setup.Crop) + ", the settings from which practice starts"
+	}
+	return title(s.scene.Crop) + " · " + s.scene.Place + " · " + s.scene.Weather
+}
+
+func encode(v any) string {
+	b, err := json.Marshal(v)
+	if err != nil {
+		panic(err) // the types here always encode
+	}
+	return string(b)
+}

@@ -1,0 +1,83 @@
+//go:build js
+
+package bridge
+
+import (
+	"time"
+
+	"github.com/hajimehoshi/ebiten/v2"
+
+	"riddle/render"
+)
+
+// workPerFrame is how much of a frame the machine may take, so that the page
+// stays awake.
+const workPerFrame = 8 * time.Millisecond
+
+// updatesPerMessage spaces the messages to the page: ten a second.
+const updatesPerMessage = UpdatesPerSecond / 10
+
+// game is the engine's view of a session.
+type game struct {
+	*Session
+	port  *port
+	look  Look
+	stale bool // the picture no longer shows the machine
+
+	width, height int
+	scale         float64
+
+	frameWork time.Duration // spent since the last picture
+	updates   int
+}
+
+// Update makes the steps that are due and tells the page.
+func (g *game) Update() error {
+	began := time.Now()
+	if g.Session.Update(func() bool { return g.frameWork+time.Since(began) > workPerFrame }) > 0 {
+		g.stale = true
+	}
+	g.frameWork += time.Since(began)
+	if g.updates++; g.updates >= updatesPerMessage {
+		g.updates = 0
+		g.port.report(g)
+	}
+	return nil
+}
+
+// Draw paints the machine where it has changed.
+func (g *game) Draw(screen *ebiten.Image) {
+	g.frameWork = 0
+	if !g.stale {
+		return
+	}
+	g.stale = false
+	paint(screen, g.Snapshot(), g.options())
+}
+
+func (g *game) options() render.Options {
+	return render.Options{
+		Zone: g.look.Zone, Theme: g.look.Theme, Air: g.look.Air, Lit: g.look.Lit,
+		Width: g.width, Height: g.height, Scale: g.scale,
+	}
+}
+
+// Layout takes every pixel of the frame.
+func (g *game) Layout(outsideWidth, outsideHeight int) (int, int) {
+	scale := ebiten.Monitor().DeviceScaleFactor()
+	w, h := int(float64(outsideWidth)*scale), int(float64(outsideHeight)*scale)
+	if w != g.width || h != g.height || scale != g.scale {
+		g.width, g.height, g.scale, g.stale = w, h, scale, true
+		g.port.moved = true
+	}
+	return w, h
+}
+
+// Run shows the machine in the frame until the page is left.
+func Run() error {
+	g := &game{Session: NewSession(), look: Look{Zone: "whole", Theme: "paper"}, port: &port{}}
+	g.port.open(g)
+	ebiten.SetTPS(UpdatesPerSecond)
+	ebiten.SetScreenClearedEveryFrame(false)
+	return ebiten.RunGameWithOptions(g, &ebiten.RunGameOptions{InitUnfocused: true})
+}

@@ -1,0 +1,74 @@
+//go:build js
+
+package bridge
+
+import (
+	"encoding/json"
+	"syscall/js"
+)
+
+// port is the window through which page and machine speak: functions on the
+// frame's window that take and give JSON.
+type port struct {
+	listener js.Value // the page's function for messages
+	told     State    // the last message
+	moved    bool     // the parts now lie elsewhere on the picture
+}
+
+// open puts the functions on the window as `riddle`.
+func (p *port) open(g *game) {
+	function := func(do func(text string) string) js.Func {
+		return js.FuncOf(func(_ js.Value, args []js.Value) any {
+			text := ""
+			if len(args) > 0 && args[0].Type() == js.TypeString {
+				text = args[0].String()
+			}
+			return do(text)
+		})
+	}
+	js.Global().Set("riddle", map[string]any{
+		"describe": function(func(string) string { return encode(Describe()) }),
+		"setup":    function(func(string) string { return encode(g.Setup()) }),
+		"state":    function(func(string) string { return encode(g.State()) }),
+		"readings": function(func(string) string { return encode(g.Readings()) }),
+		"look":     function(g.setLook),
+		"do": function(func(text string) string {
+			reply := g.Do(text)
+			g.stale, p.moved = true, true
+			return reply
+		}),
+		"listen": js.FuncOf(func(_ js.Value, args []js.Value) any {
+			p.listener, p.moved = args[0], true
+			return nil
+		}),
+	})
+	if ready := js.Global().Get("riddleReady"); ready.Type() == js.TypeFunction {
+		ready.Invoke()
+	}
+}
+
+// report sends the state to the page if there is anything new in it.
+func (p *port) report(g *game) {
+	if p.listener.Type() != js.TypeFunction {
+		return
+	}
+	st := g.State()
+	if !p.moved && st.Tick == p.told.Tick && st.Running == p.told.Running && st.NoticeID == p.told.NoticeID && st.Pace == p.told.Pace {
+		return
+	}
+	p.told, p.moved = st, false
+	p.listener.Invoke(encode(st))
+}
+
+// setLook changes how the machine is drawn.
+func (g *game) setLook(text string) string {
+	look := g.look
+	if err := json.Unmarshal([]byte(text), &look); err != nil {
+		return encode(Reply{Error: err.Error()})
+	}
+	if err := look.check(); err != nil {
+		return encode(Reply{Error: err.Error()})
+	}
+	g.look, g.stale, g.port.moved = look, true, true
+	return encode(Reply{})
+}

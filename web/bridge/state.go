@@ -1,0 +1,226 @@
+package bridge
+
+import (
+	"strings"
+
+	"riddle/sim"
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+	"riddle/sim/readout"
+)
+
+// State is the one message about how the machine is doing. All of it is text
+// to show, save the counts that are drawn as tallies.
+type State struct {
+	Tick     int64             `json:"tick"`
+	Clock    string            `json:"clock"`
+	Running  bool              `json:"running"`
+	Pace     string            `json:"pace"` // of simulated to real time, where it falls short
+	State    string            `json:"state"`
+	Alarm    *Alarm            `json:"alarm"`
+	Dots     string            `json:"dots"`
+	Short    string            `json:"short"` // what the short window spans, in words
+	Long     string            `json:"long"`
+	Losses   []LossRow         `json:"losses"`
+	Sum      string            `json:"sum"` // the losses in one line
+	Tank     Sample            `json:"tank"`
+	Returns  Sample            `json:"returns"`
+	Under    map[string]string `json:"under"` // reading beneath a setting, by its name
+	Notice   string            `json:"notice"`
+	NoticeID int               `json:"noticeId"`
+	Twin     string            `json:"twin"` // the picture in words
+	Revision int               `json:"revision"`
+}
+
+// Alarm is why the machine is slowing or stands, and what to mind.
+type Alarm struct {
+	Title   string `json:"title"`
+	Why     string `json:"why"`
+	Caution string `json:"caution"`
+}
+
+// Sample is what a stream is made of.
+type Sample struct {
+	Head  string `json:"head"`
+	Parts []Part `json:"parts"`
+}
+
+// Part is one share of a sample.
+type Part struct {
+	Label string `json:"label"`
+	Value string `json:"value"`
+}
+
+const caution = "On a real machine shut everything down before you look: engine off, key out, wait until every part has stopped, and clear it as the operator's manual says. " +
+	"Never by hand or foot with power on: a plug can come free at once."
+
+// State reads the machine.
+func (s *Session) State() State {
+	second, short, long := s.window(1), s.window(shortWindow), s.window(longWindow)
+	st := State{
+		Tick: s.snap.Tick, Clock: clock(s.snap.Seconds), Running: s.running && !s.plugged(), Pace: s.paceText(),
+		State: s.snap.State.Condition.String(), Alarm: s.alarm(), Dots: count(int64(s.live())),
+		Short: windowText(&short), Long: windowText(&long), Losses: lossTable(&second, &short, &long),
+		Tank: s.tankSample(&long), Returns: returnsSample(&long), Under: s.under(&short),
+		Notice: s.notice.text, NoticeID: s.notice.id, Revision: s.revision,
+	}
+	st.Sum = st.sum()
+	st.Twin = s.twin(&st)
+	return st
+}
+
+func (s *Session) live() (dots int) {
+	for p := range s.snap.Dots {
+		if sim.Place(p) != sim.Standing && sim.Place(p) != sim.Behind {
+			dots += len(s.snap.Dots[p])
+		}
+	}
+	return dots
+}
+
+func (s *Session) alarm() *Alarm {
+	st := s.snap.State
+	switch st.Condition {
+	case sim.Slowing:
+		return &Alarm{Title: "The machine is slowing", Why: "More comes in than the cylinder can drive. Take ground speed off before it plugs."}
+	case sim.Plugged:
+		return &Alarm{Title: "Plugged after " + clock(st.At) + ": " + st.Where, Why: st.Why, Caution: caution}
+	}
+	return nil
+}
+
+func (s *Session) paceText() string {
+	if !s.running || s.plugged() || s.pace.value > 0.9*s.speed {
+		return ""
+	}
+	return "reaches ×" + number(s.pace.value, 2) + " here"
+}
+
+func windowText(w *span) string { return "last " + number(w.report.WindowS, 0) + " s" }
+
+// sum says the losses in one line.
+func (st *State) sum() string {
+	all := st.Losses[rows-1]
+	if all.Short == none {
+		return "No grain has come through yet."
+	}
+	text := "Lost in the " + st.Short + ": " + all.Short + " % of the grain"
+	if all.PerHa != none {
+		text += "; " + all.PerHa + " kg/ha over the " + st.Long
+	}
+	return text + "."
+}
+
+func (s *Session) tankSample(w *span) Sample {
+	t := w.report.Tank
+	head := count(int64(s.snap.TankKg)) + " kg"
+	if s.snap.TruckKg > 0 {
+		head += ", in the truck " + count(int64(s.snap.TruckKg)) + " kg"
+	}
+	return Sample{head, []Part{
+		{"sound", share(t.Sound)}, {"broken", share(t.Broken)}, {"unthreshed", share(t.Unthreshed)}, {"foreign", share(t.Foreign)},
+	}}
+}
+
+func returnsSample(w *span) Sample {
+	r := w.report.Returns
+	return Sample{share(r.OfGrain) + " % of the grain", []Part{
+		{"free grain", share(r.FreeGrain)}, {"unthreshed", share(r.Unthreshed)}, {"straw and chaff", share(r.MOG)},
+	}}
+}
+
+// under says what stands beneath the settings.
+func (s *Session) under(w *span) map[string]string {
+	feed := w.report.Feed
+	m := map[string]string{}
+	if feed.GrainTH != nil && feed.MOGKgS != nil {
+		m["ground-speed"] = "grain " + number(*feed.GrainTH, 1) + " t/h, MOG " + number(*feed.MOGKgS*3.6, 1) + " t/h"
+	}
+	m["cylinder-speed"] = "turns at " + number(s.snap.CylinderRPM, 0) + " rpm, " + number(w.report.Cylinder.PowerKW, 0) + " kW"
+	m["concave-clearance"] = "front " + number(s.snap.Front, 1) + ", rear " + number(s.snap.Rear, 1) + " mm"
+	m["fan-speed"] = "air " + number(s.snap.Air[0], 1) + ", " + number(s.snap.Air[1], 1) + ", " + number(s.snap.Air[2], 1) + " m/s front to rear"
+	return m
+}
+
+// twin says in words what the picture shows.
+func (s *Session) twin(st *State) string {
+	var b strings.Builder
+	b.WriteString(title(st.State) + " in " + s.snap.Crop.Name + ", " + st.Clock + " after the first tick")
+	b.WriteString(", with " + st.Dots + " dots in the machine. ")
+	if st.Alarm != nil {
+		b.WriteString(st.Alarm.Title + ". " + st.Alarm.Why + " ")
+	}
+	b.WriteString(st.Sum)
+	if st.Losses[rows-1].Short == none {
+		return b.String()
+	}
+	b.WriteString(" By cause:")
+	for i, r := range st.Losses[:rows-1] {
+		sep := ", "
+		if i == 0 {
+			sep = " "
+		}
+		b.WriteString(sep + lossRows[i].short + " " + r.Short + " %")
+	}
+	b.WriteString(". Tank, " + st.Tank.Head + ":" + parts(st.Tank) + ". Returns, " + st.Returns.Head + ":" + parts(st.Returns) + ".")
+	return b.String()
+}
+
+func parts(s Sample) string {
+	var b strings.Builder
+	for i, p := range s.Parts {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		b.WriteString(" " + p.Label + " " + p.Value + " %")
+	}
+	return b.String()
+}
+
+// Kind is one kind of material in the legend.
+type Kind struct {
+	ID    string `json:"id"`
+	Label string `json:"label"`
+	Dot   string `json:"dot"` // what one dot stands for
+}
+
+// legend says what each dot stands for in the crop.
+func legend(c *crop.Crop) []Kind {
+	one := func(n int, what, many string) string {
+		if n <= 1 {
+			return "one dot, one " + what
+		}
+		return "one dot, " + number(float64(n), 0) + " " + many
+	}
+	straw, short := "stem", "stem bit"
+	if c.Header.Snaps {
+		straw, short = "cob", "cob or stalk bit"
+	}
+	return []Kind{
+		{"sound", flow.Sound.String(), "one dot, one kernel"},
+		{"light", flow.Light.String(), "one dot, one kernel, shrunken"},
+		{"broken", flow.Broken.String(), "one dot, one kernel or a part of one"},
+		{"piece", flow.Piece.String(), "one dot, one piece with up to " + number(float64(c.PieceKernels), 0) + " kernels"},
+		{"chaff", flow.Chaff.String(), one(c.Chaff.Pieces, "piece", "pieces")},
+		{"short", flow.Short.String(), one(c.Short.Pieces, short, short+"s")},
+		{"straw", flow.Straw.String(), one(c.Straw.Pieces, straw, straw+"s")},
+		{"weed", flow.Weed.String(), one(c.Weed.Pieces, "piece", "pieces")},
+	}
+}
+
+func sliceText(c *crop.Crop) string {
+	return "One dot is one kernel in a slice " + trim(c.Slice) + " mm thick."
+}
+
+// Readings are the windows in numbers, for programs.
+type Readings struct {
+	Tick  int64          `json:"tick"`
+	Short readout.Report `json:"short"`
+	Long  readout.Report `json:"long"`
+}
+
+// Readings reads both windows.
+func (s *Session) Readings() Readings {
+	short, long := s.window(shortWindow), s.window(longWindow)
+	return Readings{s.snap.Tick, short.report, long.report}
+}
