@@ -4,11 +4,22 @@ package sim
 
 import (
 	"riddle/sim/crop"
+	"riddle/sim/feed"
+	"riddle/sim/flow"
+	"riddle/sim/ground"
+	"riddle/sim/returns"
 	"riddle/sim/setup"
+	"riddle/sim/shoe"
+	"riddle/sim/straw"
+	"riddle/sim/tank"
+	"riddle/sim/thresh"
 )
 
 // TickHz is the number of steps a second of simulated time.
 const TickHz = 120
+
+// tick is the length of a step, s.
+const tick = float32(1.0 / TickHz)
 
 // Model is the version of the laws; a report or a result made under another
 // version cannot be compared bit for bit.
@@ -16,42 +27,115 @@ const Model = "riddle-laws/1"
 
 // Machine is one machine in one field. It is not safe for concurrent use.
 type Machine struct {
-	set  setup.Setup
-	crop *crop.Crop
-	tick int64
+	set   setup.Setup
+	crop  *crop.Crop
+	cond  crop.Condition
+	tick  int64
+	state State
+	tally flow.Tally
+
+	feed    *feed.Stage
+	thresh  *thresh.Stage
+	straw   *straw.Stage
+	shoe    *shoe.Stage
+	returns *returns.Stage
+	tank    *tank.Stage
+	ground  *ground.Stage
+
+	streams  [streamCount]flow.Stream
+	fed      flow.Swarm // from feeder to cylinder, within a step
+	nextID   uint32
+	rethresh func(flow.Dot)
+	mats     struct{ feeder, walker, upper []Cell }
 }
+
+// Each stage has its own stream of random numbers.
+const (
+	feedStream = iota
+	threshStream
+	strawStream
+	shoeStream
+	tankStream
+	streamCount
+)
 
 // New builds a machine that stands empty at the edge of the field.
 func New(s setup.Setup) (*Machine, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	return &Machine{set: s, crop: crop.Find(s.Crop)}, nil
+	c := crop.Find(s.Crop)
+	m := &Machine{crop: c, fed: flow.NewSwarm(4096), ground: ground.New()}
+	for i := range m.streams {
+		m.streams[i] = flow.NewStream(s.Seed, uint64(i))
+	}
+	m.feed = feed.New(c, m.streams[feedStream], &m.nextID)
+	m.thresh = thresh.New(c, m.streams[threshStream], &m.nextID)
+	m.straw = straw.New(c, m.streams[strawStream], &m.nextID)
+	m.shoe = shoe.New(c, m.streams[shoeStream])
+	m.returns = returns.New(c)
+	m.tank = tank.New(c, m.streams[tankStream], &m.nextID)
+	m.rethresh = func(d flow.Dot) { m.thresh.Enter(d, &m.tally) }
+	m.take(s)
+	return m, nil
 }
 
 // Adjust changes settings and conditions from the next step on. Crop and seed
-// must stay; on an error nothing changes.
+// stay as they are; on an error nothing changes.
 func (m *Machine) Adjust(s setup.Setup) error {
+	s.Crop, s.Seed = m.set.Crop, m.set.Seed
 	if err := s.Validate(); err != nil {
 		return err
 	}
-	m.set = s
+	m.take(s)
 	return nil
+}
+
+func (m *Machine) take(s setup.Setup) {
+	m.set = s
+	c := &m.set.Conditions
+	m.cond = m.crop.In(c.GrainMoisture, c.StrawMoisture, c.GreenWeeds, c.LightGrain)
 }
 
 // Setup returns what the machine is set to.
 func (m *Machine) Setup() setup.Setup { return m.set }
 
-// Step advances the machine by one tick. A plugged machine stands still.
-func (m *Machine) Step() { m.tick++ }
+// Step advances the machine by one tick, in the order in which the crop meets
+// it. A plugged machine stands still.
+func (m *Machine) Step() {
+	if m.state.Condition == Plugged {
+		return
+	}
+	m.tick++
+	lost, t := &m.ground.Lost, &m.tally
+
+	m.feed.Step(&m.set, &m.cond, tick, &m.fed, lost, t)
+	m.enterCylinder()
+	m.thresh.Step(&m.set, &m.cond, tick, &m.shoe.Conveyor, &m.straw.Plate, t)
+	m.straw.Step(&m.set, &m.cond, m.thresh.Rates.Chaff+m.thresh.Rates.Short, tick, &m.shoe.Conveyor, lost, t)
+	m.shoe.Clean(&m.set, &m.cond, tick, shoe.Outlets{Grain: &m.tank.Way, Returns: &m.returns.Trough, Lost: lost}, t)
+	m.returns.Step(&m.set, tick, t, m.rethresh)
+	m.tank.Step(&m.set, tick, t)
+	m.ground.Step(float32(m.set.Settings.GroundSpeed/3.6), tick)
+
+	m.judge()
+}
+
+func (m *Machine) enterCylinder() {
+	for _, d := range m.fed.Dots {
+		m.thresh.Enter(d, &m.tally)
+	}
+	m.fed.Dots = m.fed.Dots[:0]
+}
 
 // Seconds returns the simulated time since the first tick.
 func (m *Machine) Seconds() float64 { return float64(m.tick) / TickHz }
 
-// Snapshot fills in what a view may know. It allocates nothing.
-func (m *Machine) Snapshot(into *Snapshot) {
-	into.Tick, into.Seconds, into.Crop, into.Setup = m.tick, m.Seconds(), m.crop, m.set
-}
+// State returns how the machine is doing.
+func (m *Machine) State() State { return m.state }
 
-// Digest returns a fingerprint of the whole state in hexadecimal digits.
-func (m *Machine) Digest() string { return "" }
+// Tally returns what has passed each gate since the first tick.
+func (m *Machine) Tally() flow.Tally { return m.tally }
+
+// Crop returns the crop that the machine works in.
+func (m *Machine) Crop() *crop.Crop { return m.crop }

@@ -28,7 +28,8 @@ const (
 	Between                  // falling from the upper sieve
 	Lower                    // on or over the lower sieve
 	Dropping                 // falling below the lower sieve
-	Returning                // in the returns trough, auger and elevator
+	Trough                   // in the returns trough
+	Returning                // in the returns auger and elevator
 	Lifting                  // in the clean grain trough, auger and elevator
 	Filling                  // falling into the tank
 	Unloading                // on the way to the truck
@@ -39,7 +40,7 @@ const (
 
 var placeNames = [Places]string{"standing crop", "at the cutter bar", "platform and feeder", "threshing gap", "under the concave", "under the beater",
 	"straw walkers", "under the walkers", "return pan", "conveyors", "step", "pre-sieve", "collecting pan", "upper sieve", "between the sieves", "lower sieve",
-	"under the lower sieve", "returns", "clean grain elevator", "tank mouth", "unloading", "straw hood", "behind the machine"}
+	"under the lower sieve", "returns trough", "returns elevator", "clean grain elevator", "tank mouth", "unloading", "straw hood", "behind the machine"}
 
 // String returns the name of the place in words.
 func (p Place) String() string { return placeNames[p] }

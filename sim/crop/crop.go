@@ -121,5 +121,5 @@ func Find(name string) *Crop {
 	return nil
 }
 
-// GrainPerHectare returns the grain mass of one kernel in kg.
+// KernelKg returns the mass of one kernel, kg.
 func (c *Crop) KernelKg() float64 { return c.KernelMass * 1e-6 }

@@ -65,23 +65,23 @@ const Quarters = 4
 // Dot is one kernel, one unthreshed piece, or a stated number of pieces of
 // chaff or straw. Its place is where it is drawn.
 type Dot struct {
-	X, Y     float32 // place in the side section, m
-	VX, VY   float32 // speed, m/s
-	Vt       float32 // terminal velocity in still air, m/s; of MOG in its present attitude
-	Size     float32 // limiting dimension, mm; of straw its length, mm
-	S        float32 // distance along the present path, m, or time since the last throw, s
-	H        float32 // height in the mat as a share of its thickness, 0 to 1
-	Mass     uint32  // MOG carried, µg
-	ID       uint32  // its number, unique within a run
-	Grain    uint16  // grain carried, quarter kernels
-	Kind     Kind
-	Ride     Ride
-	Lane     uint8 // which of the four straw walkers, 0 to 3
-	Rounds   uint8 // times it went through the returns
-	Strikes  uint8 // rasp bar strikes taken
-	Cause    Cause // how it was lost
-	Released uint8 // chaff dots that an opened piece has let go
-	Heads    uint8 // kernels that the piece held when it was cut
+	X, Y    float32 // place in the side section, m
+	VX, VY  float32 // speed, m/s
+	Vt      float32 // terminal velocity in still air, m/s; of MOG in its present attitude
+	Size    float32 // limiting dimension, mm; of straw its length, mm
+	S       float32 // distance along the present path, m, or time since the last throw, s
+	H       float32 // height in the mat as a share of its thickness, 0 to 1
+	Mass    uint32  // MOG carried, µg
+	ID      uint32  // its number, unique within a run
+	Grain   uint16  // grain carried, quarter kernels
+	Kind    Kind
+	Ride    Ride
+	Lane    uint8 // which of the four straw walkers, 0 to 3
+	Rounds  uint8 // times it went through the returns
+	Strikes uint8 // rasp bar strikes taken
+	Cause   Cause // how it was lost
+	Husks   uint8 // chaff dots that the piece still carries
+	Heads   uint8 // kernels that the piece held when it was cut
 }
 
 // Kernels returns how many whole kernels the dot holds.

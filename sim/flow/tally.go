@@ -57,7 +57,11 @@ type Tally struct {
 		Foreign    MOG // chaff, straw and weed, and the husk on unthreshed pieces
 	}
 	Unloaded Grain    // left the tank for the truck
-	Ground   struct { // residue that reached the ground behind
+	Work     struct { // of the cylinder, summed over ticks
+		Ticks   int64
+		RPM, KW float64
+	}
+	Ground struct { // residue that reached the ground behind
 		Chopped MOG
 		Windrow MOG
 		Chaff   MOG

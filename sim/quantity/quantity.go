@@ -153,3 +153,11 @@ func parseNumber(s string) (float64, error) {
 	}
 	return v, err
 }
+
+// BulkDensity returns the density of the grain in bulk, kg/m³: the legal
+// weight of a bushel over its 35.239 L, the value that ASABE D241.4 is
+// remembered to give (from memory).
+func BulkDensity(crop string) float64 {
+	const bushelM3 = 0.03523907 // published: Winchester bushel, 2150.42 in³
+	return Bushel(crop) * poundInKg / bushelM3
+}

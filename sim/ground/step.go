@@ -1,0 +1,36 @@
+// Package ground follows what left the machine: lost grain, straw and chaff
+// fly, land, and stay behind as the machine drives on.
+package ground
+
+import "riddle/sim/flow"
+
+// window is how far behind the machine dots are followed, m (x).
+const window = 8.5
+
+// Stage is the air and ground behind the machine.
+type Stage struct {
+	Lost flow.Swarm
+}
+
+// New returns a clean stubble.
+func New() *Stage { return &Stage{Lost: flow.NewSwarm(16384)} }
+
+// Step lets everything fly or lie for dt seconds while the machine drives on
+// at speed m/s.
+func (s *Stage) Step(speed, dt float32) {
+	for i := 0; i < len(s.Lost.Dots); i++ {
+		d := &s.Lost.Dots[i]
+		if d.Ride == flow.AtRest {
+			d.X += float32(speed * dt)
+			if d.X > window {
+				s.Lost.Remove(i)
+				i--
+			}
+			continue
+		}
+		d.Fly(0, 0, dt)
+		if d.Y <= 0.01 {
+			d.Y, d.Ride, d.VX, d.VY = 0.005+float32(d.H*0.02), flow.AtRest, 0, 0
+		}
+	}
+}

@@ -1,0 +1,166 @@
+package shoe
+
+import (
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+	"riddle/sim/num"
+	"riddle/sim/section"
+	"riddle/sim/setup"
+)
+
+// convey carries grain and chaff on the conveyors to the front of the shoe and
+// lets it fall over the step.
+func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32) {
+	ds := float32(conveyorSpeed * dt)
+	if set.Stopped.Has(setup.ConveyorPart) {
+		ds = 0
+	}
+	edge := float32(section.ConveyorFloor.B.X)
+	kernel := float32(s.crop.KernelKg() / flow.Quarters)
+	mass := float32(0)
+	for i := 0; i < len(s.Conveyor.Dots); i++ {
+		d := &s.Conveyor.Dots[i]
+		d.X += ds
+		d.Y = s.floor.At(d.X) + 0.004 + float32(d.H*0.05)
+		mass += float32(float32(d.Mass)*1e-9) + float32(float32(d.Grain)*kernel)
+		if d.X < edge {
+			continue
+		}
+		s.tip(d, cond)
+		s.Conveyor.Move(i, &s.Falling)
+		i--
+	}
+	s.conveyorLoad = mass / float32(section.ConveyorFloor.Length()*s.crop.Slice/1000)
+}
+
+// tip sends a dot over the end of the conveyors into the blast. Grain falls by
+// itself; of MOG a share falls loose, the rest in clumps that the air cannot
+// open.
+func (s *Stage) tip(d *flow.Dot, cond *crop.Condition) {
+	d.VX, d.VY = conveyorSpeed, 0
+	d.Ride = flow.Airborne
+	if d.Kind.IsMOG() {
+		if s.rng.Happens(stepShare) {
+			d.Vt = s.attitude(d.Kind, cond)
+		} else {
+			d.Ride = flow.InMat // of a clump
+		}
+	}
+}
+
+// overStep lets what fell off the conveyors fly until it meets the pre-sieve
+// or the upper sieve.
+func (s *Stage) overStep(cond *crop.Condition, dt float32) {
+	preEnd := float32(section.PreSieve.B.X)
+	ux, uy := float32(s.Air.V[0]*blastCos), float32(s.Air.V[0]*blastSin)
+	for i := 0; i < len(s.Falling.Dots); i++ {
+		d := &s.Falling.Dots[i]
+		if d.Ride == flow.InMat { // a clump falls through the blast
+			vt := d.Vt
+			d.Vt = 12
+			d.Fly(0, 0, dt)
+			d.Vt = vt
+		} else {
+			d.Fly(ux, uy, dt)
+		}
+		if top := s.ceiling.At(d.X) - 0.02; d.Y > top {
+			d.Y, d.VY = top, min(d.VY, 0)
+		}
+		if d.X >= preEnd { // over the upper sieve
+			d.H = -1
+			d.Ride = flow.Airborne
+			s.Falling.Move(i, &s.Upper)
+			i--
+			continue
+		}
+		if d.Y > s.preFace.At(max(d.X, float32(section.PreSieve.A.X)))+0.01 {
+			continue
+		}
+		d.X = max(d.X, float32(section.PreSieve.A.X))
+		s.settle(d, cond)
+		s.Falling.Move(i, &s.Pre)
+		i--
+	}
+}
+
+// settle lets a dot come to rest in the layer: some of the grain lies at its
+// bottom, the rest is held in the mat.
+func (s *Stage) settle(d *flow.Dot, cond *crop.Condition) {
+	d.H, d.VX, d.VY = s.rng.Float(), 0, 0
+	d.Ride = flow.InMat
+	share := 0.0
+	switch {
+	case d.Kind == flow.Piece:
+		share = settledPiece
+	case d.Kind.IsKernel():
+		share = settled
+	}
+	if share > 0 && s.rng.Happens(float32(share*cond.Damp)) {
+		d.Ride, d.H = flow.OnSieve, 0
+		d.S = period * s.rng.Float()
+	}
+}
+
+// preSieve carries the layer over the pre-sieve; what it lets through falls on
+// the collecting pan.
+func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *flow.Tally) {
+	o := set.Settings.PreSieve
+	if set.Stopped.Has(setup.PreSievePart) {
+		o = 0
+	}
+	length := section.PreSieve.Length()
+	end := float32(section.PreSieve.B.X)
+	ds := s.carry * dt
+	var mog [3]float32
+	for j, share := range preMOG {
+		mog[j] = float32(share*num.Pow(o/section.PrePitch, preMOGPower)/length) * ds
+	}
+	grain := float32(preGrain/section.PrePitch/length) * ds
+	for i := 0; i < len(s.Pre.Dots); i++ {
+		d := &s.Pre.Dots[i]
+		d.X += ds
+		d.Y = s.preFace.At(d.X) + 0.004 + float32(d.H*0.03)
+		rate := float32(0)
+		switch {
+		case o == 0:
+		case d.Kind.IsMOG():
+			rate = mog[class(d.Kind)]
+		case d.Ride == flow.OnSieve:
+			rate = grain * max(float32(o)-d.Size, 0)
+		}
+		if rate > 0 && s.rng.HappensAt(rate) {
+			t.Shoe.PreSieve += int64(d.Grain)
+			d.Ride, d.VX, d.VY = flow.Airborne, s.carry, 0
+			d.Y = s.preFace.At(d.X) - 0.01
+			s.Pre.Move(i, &s.Collecting)
+			i--
+			continue
+		}
+		if d.X >= end {
+			s.Pre.Move(i, &s.Upper)
+			i--
+		}
+	}
+}
+
+// collect carries what fell on the pan under the pre-sieve to the lower sieve.
+func (s *Stage) collect(dt float32) {
+	end := float32(section.CollectingPan.B.X)
+	for i := 0; i < len(s.Collecting.Dots); i++ {
+		d := &s.Collecting.Dots[i]
+		if d.Ride == flow.Airborne {
+			d.Fly(0, 0, dt)
+			if top := s.panFace.At(d.X) + 0.004; d.Y <= top {
+				d.Y, d.Ride, d.H = top, flow.Carried, s.rng.Float()
+			}
+		} else {
+			d.X += s.carry * dt
+			d.Y = s.panFace.At(d.X) + 0.004 + float32(d.H*0.01)
+		}
+		if d.X >= end {
+			d.Ride, d.VX, d.VY = flow.Airborne, s.carry, 0
+			s.Collecting.Move(i, &s.Between)
+			i--
+		}
+	}
+}

@@ -1,0 +1,191 @@
+// Package shoe cleans the grain: conveyors bring it to the shoe, air and
+// shaking sieves part it from chaff and straw.
+package shoe
+
+import (
+	"math"
+
+	"riddle/sim/crop"
+	"riddle/sim/num"
+	"riddle/sim/section"
+)
+
+// Constants of the shoe. Forms are published or standard where said; numbers
+// are calibrated by hand so that each crop, at its starting settings, loses
+// and keeps what practice does, unless marked otherwise.
+const (
+	airDensity = 1.2 // kg/m³, at about 20 °C; standard
+	// fanPressure is the fan's pressure a squared rpm, Pa. Calibrated so that
+	// the best fan speed for soybeans lies near 1,000 rpm (common practice).
+	fanPressure = 1.135e-4
+	// fanDroop lowers the pressure as the fan gives more air.
+	fanDroop = 6.0
+	// blastSin and blastCos are of the blast's angle to the sieve, 30° (20 to
+	// 35, from memory).
+	blastSin, blastCos = 0.5, 0.8660254037844386
+	// airHeight is the height over a sieve in which the blast falls to 1/e, m.
+	airHeight = 0.6
+	// lowerPath is the weight of the lower sieve in the path of the air.
+	lowerPath = 0.4
+	// betweenAir and lowerAir are the blast between the sieves and on the lower
+	// sieve over that through the upper.
+	betweenAir, lowerAir = 0.7, 0.5
+
+	// carrySpeed is the speed at which a sieve carries a resting mat, m/s: 0.2
+	// to 0.5 (from memory).
+	carrySpeed = 0.32
+	foreSlope  = 40.0
+	sideLoad   = 60.0  // loaded width falls by 1/60 a degree of side slope
+	sideLeak   = 160.0 // air leaks as if the fan ran 1/160 slower a degree
+
+	// liftRate is the rate at which MOG that the air can lift leaves the mat, 1/m.
+	liftRate = 1.2
+	// stepShare is the share of MOG that falls over the step loose in the blast.
+	stepShare = 0.4
+	// bedVoid is the share of Vt at which a mat opens: voidage 0.85 to the power
+	// 2.4 (Richardson & Zaki's exponent in the Newton range, from memory).
+	bedVoid = 0.68
+	// thinMat is the least thickness in which grain is held, m.
+	thinMat = 0.002
+
+	// settled is the share of grain, and settledPiece of pieces, that lies at
+	// the bottom of the layer as it reaches the sieve.
+	settled, settledPiece = 0.55, 0.3
+
+	// Passage in one contact: share of the louvre that is open to the kernel
+	// (o − d over the pitch, geometry; the 0.7 and 12 mm soften it), the jet in
+	// the gap holding kernels up, and the mat in the way.
+	passBest, passPower, passRef = 0.85, 0.7, 12.0
+	passBestLower                = 1.0
+	passMost                     = 0.9
+	jetShare                     = 0.6
+	matInWay                     = 1.0 // kg/m²
+	tailWider                    = 6.0 // mm
+	mogOpening, mogOpeningLower  = 3.0, 2.0
+	liftedMisses                 = 0.8
+	preGrain, preMOGPower        = 3.0, 1.5
+	throwFactor                  = 1.4 // of the sieve's own vertical speed
+	throwSpread                  = 0.3
+	period                       = 1 / section.ShakeHz
+	labelLoad                    = 0.10 // kg/m²: a rear mat this heavy hides half of what leaves
+	lowerOwnShare, lowerMOGShare = 0.5, 0.7
+)
+
+// preMOG is the share of each MOG class that an open pre-sieve takes.
+var preMOG = [3]float64{0.10, 0.04, 0.06}
+
+// sections of the air path: front, middle, rear, and their weights.
+var sectionWeight = [3]float64{1.2, 1.0, 0.8}
+
+// Resistance returns the pressure loss of a louvred sieve over ρV²/2, for its
+// opening over its pitch (orifice form, from memory; constants calibrated).
+func Resistance(open float64) float64 {
+	p := num.Clamp(open, 0.05, 0.9)
+	k := 1/float64(0.7*p) - 1
+	return float64(k*k) + 0.5
+}
+
+// MatResistance returns the pressure loss over ρV²/2 of a mat of W kg/m² that
+// opens at speed vmf: at lift-off the loss equals the weight of the mat (force
+// balance, published), so K = 2 g W/(ρ vmf²).
+func MatResistance(load, vmf float64) float64 {
+	return 2 * 9.81 * load / (airDensity * vmf * vmf)
+}
+
+// Blast is the air through the shoe.
+type Blast struct {
+	V        [3]float64 // along the blast at front, middle, rear, m/s
+	Vn       [3]float64 // of it through the sieve, m/s
+	Pressure float64    // Pa
+	Flow     float64    // m³/s a metre of width
+}
+
+// BlastOf returns the air that the fan drives through three parallel paths of
+// sieve and mat:
+//
+//	C = Σ (L/3) w √(2/(ρ k));  p = a n²/(1 + b C²);  Vn = w √(2p/(ρ k))
+func BlastOf(rpm, upper, lower float64, mat [3]float64) Blast {
+	sieves := Resistance(upper/section.UpperPitch) + float64(lowerPath*Resistance(lower/section.LowerPitch))
+	var conduct [3]float64
+	c := 0.0
+	for i, w := range sectionWeight {
+		conduct[i] = w * math.Sqrt(2/(airDensity*(sieves+mat[i])))
+		c += float64(section.UpperLength / 3 * conduct[i])
+	}
+	b := Blast{Pressure: fanPressure * rpm * rpm / (1 + float64(fanDroop*c*c))}
+	root := math.Sqrt(b.Pressure)
+	for i := range conduct {
+		b.Vn[i] = conduct[i] * root
+		b.V[i] = b.Vn[i] / blastSin
+		b.Flow += float64(section.UpperLength / 3 * b.Vn[i])
+	}
+	return b
+}
+
+// At returns the blast and its part through the sieve at a distance s from the
+// front of the upper sieve, m/s: straight lines between the sections' middles.
+func (b *Blast) At(s float64) (v, vn float64) {
+	const third = section.UpperLength / 3
+	p := num.Clamp(s/third-0.5, 0, 2)
+	i := min(int(p), 1)
+	f := p - float64(i)
+	return b.V[i] + float64(f*(b.V[i+1]-b.V[i])), b.Vn[i] + float64(f*(b.Vn[i+1]-b.Vn[i]))
+}
+
+// Lifting returns the upward air speed that would hold a resting particle as
+// the blast v does: V √(sin θ).
+func Lifting(v float64) float64 { return v * 0.7071067811865476 }
+
+// Opened returns how far a mat is opened by the air, 0 lying to 1 in flight,
+// for lifting air veq and the mat's mean terminal velocity.
+func Opened(veq, matVt float64) float64 {
+	vmf := bedVoid * matVt
+	if matVt <= 0 {
+		return 1
+	}
+	return num.SmoothStep((veq - vmf) / (matVt - vmf))
+}
+
+// SinkSpeed returns the speed at which grain sinks through a mat, m/s.
+func SinkSpeed(c *crop.Crop, damp, open, veq, vt float64) float64 {
+	r := veq / vt
+	return damp * (c.SinkBulk + float64((c.SinkOpen-c.SinkBulk)*open)) * num.Positive(1-float64(r*r))
+}
+
+// Clearing returns how much of one louvre's pitch is open to a particle of
+// size d at a gap o, both mm: the geometric (o − d)/P softened to the power
+// 0.7; 0 for o ≤ d.
+func Clearing(o, d, pitch float64) float64 {
+	return min(passMost, passRef/pitch*num.Pow(num.Positive(o-d)/passRef, passPower))
+}
+
+// Jet returns the share of contacts that the jet in the gap spoils no more:
+// 1 − 0.6 (Vn P/o)²/Vt².
+func Jet(vn, o, vt, pitch float64) float64 {
+	j := vn * pitch / max(o, 0.5) / vt
+	return num.Clamp(1-float64(jetShare*j*j), 0, 1)
+}
+
+// PassUpper returns the chance that a grain or piece passes the upper sieve in
+// one contact.
+func PassUpper(o, d, vn, vt, load float64) float64 {
+	return passBest * Clearing(o, d, section.UpperPitch) * Jet(vn, o, vt, section.UpperPitch) / (1 + load/matInWay)
+}
+
+// PassLower returns the same for the lower sieve, where the load shares its
+// openings: grain and MOG landing over those at the start.
+func PassLower(o, d, vn, vt, grain, mog float64) float64 {
+	p := min(passMost, passBestLower*Clearing(o, d, section.LowerPitch)*Jet(vn, o, vt, section.LowerPitch))
+	crowd := (lowerOwnShare + float64((1-lowerOwnShare)*grain)) * (lowerMOGShare + float64((1-lowerMOGShare)*mog))
+	return num.Chance(-num.Log(1-p) / max(crowd, 0.3))
+}
+
+// LaunchSpeed is the upward speed that the sieve gives a grain, m/s.
+const LaunchSpeed = throwFactor * 2 * math.Pi * section.ShakeHz * section.ShakeAmplitude * 0.5
+
+// BlownShare returns the share of grain leaving from the sieve's face that is
+// called blown over, by the rear mat (kg/m²) and its hop a period.
+func BlownShare(load, hop float64) float64 {
+	far := num.SmoothStep((hop/(carrySpeed*period) - 1.2) / 0.8)
+	return 1 - float64((1-far)*load/(load+labelLoad))
+}

@@ -1,0 +1,204 @@
+package shoe
+
+import (
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+	"riddle/sim/num"
+	"riddle/sim/section"
+	"riddle/sim/setup"
+)
+
+const (
+	conveyorSpeed = 0.5 // m/s, machine geometry. Calibrated.
+	conveyorHolds = 90  // kg/m² on the conveyors at which they are full. Calibrated.
+	upperCells    = 30
+	lowerCells    = 26
+	airMemory     = 0.10 // s over which the air follows the mats. Calibrated.
+	matMemory     = 0.15 // s over which a mat is felt. Calibrated.
+	loadMemory    = 0.5  // s over which the lower sieve's load is felt. Calibrated.
+)
+
+// Stage is conveyors, fan and sieves.
+type Stage struct {
+	Conveyor, Falling, Pre, Collecting, Upper, Between, Lower, Dropping flow.Swarm
+	Air                                                                 Blast
+	UpperMat                                                            flow.Mat
+	Open                                                                [upperCells]float32 // how far each cell of the mat is opened
+	Phase                                                               float64             // of the shaking, rad
+	FanAngle                                                            float64             // rad
+
+	crop *crop.Crop
+	rng  flow.Stream
+
+	floor, preFace, upperFace, lowerFace, panFace, ceiling flow.Surface
+	troughs                                                flow.Bowl
+
+	matK               [3]float64 // resistance of the mat in each section, as felt
+	conveyorLoad       float32    // kg/m²
+	upper              [upperCells]upperCell
+	lower              [lowerCells]lowerCell
+	grainOn, mogOn     float64 // landing on the lower sieve, kg/s a metre of width
+	grainTick, mogTick float64 // kg in this tick
+	carry              float32 // speed of a resting mat, m/s
+	rated              float64 // grain landing at the start, kg/s a metre
+	side               float64 // factor on loads by the side slope
+}
+
+// upperCell is what a dot meets on a stretch of the upper sieve.
+type upperCell struct {
+	v, vn, veq float32
+	load       float32    // kg/m²
+	thick      float32    // of the mat, m
+	speed      float32    // of the mat, m/s
+	sink       float32    // of grain in the mat, m/s, drag apart
+	lift       [3]float32 // chance a metre that MOG of a class is lifted, 1/m
+	drop       [3]float32 // falls through, 1/m
+	open       float32    // mm
+}
+
+// lowerCell is the same on the lower sieve.
+type lowerCell struct {
+	v, vn, veq float32
+	lift, drop [3]float32
+}
+
+// class returns the MOG class of a kind: 0 chaff, 1 short straw, 2 weeds.
+func class(k flow.Kind) int {
+	switch k {
+	case flow.Chaff:
+		return 0
+	case flow.Weed:
+		return 2
+	}
+	return 1
+}
+
+func (s *Stage) classes() [3]*crop.Class {
+	return [3]*crop.Class{&s.crop.Chaff, &s.crop.Short, &s.crop.Weed}
+}
+
+// New returns an empty shoe whose fan has not started.
+func New(c *crop.Crop, rng flow.Stream) *Stage {
+	start := c.Start
+	return &Stage{
+		Conveyor: flow.NewSwarm(16384), Falling: flow.NewSwarm(4096), Pre: flow.NewSwarm(8192), Collecting: flow.NewSwarm(8192),
+		Upper: flow.NewSwarm(32768), Between: flow.NewSwarm(8192), Lower: flow.NewSwarm(16384), Dropping: flow.NewSwarm(4096),
+		UpperMat: flow.NewMat(section.UpperSieve.A.X, section.UpperSieve.B.X, upperCells, c.Slice/1000),
+		crop:     c, rng: rng,
+		floor: flow.NewSurface(section.ConveyorFloor), preFace: flow.NewSurface(section.PreSieve), upperFace: flow.NewSurface(section.UpperSieve),
+		lowerFace: flow.NewSurface(section.LowerSieve), panFace: flow.NewSurface(section.CollectingPan), ceiling: flow.NewSurface(section.WalkerPan),
+		troughs: flow.NewBowl(append(append([]section.Point{}, section.GrainTrough...), section.ReturnsTrough...)),
+		rated:   start.Yield * start.HeaderWidth * start.GroundSpeed / 36 / section.InnerWidth,
+	}
+}
+
+// Full reports whether the conveyors hold all they can.
+func (s *Stage) Full() bool { return s.conveyorLoad > conveyorHolds }
+
+// Outlets are the swarms that take what leaves the shoe.
+type Outlets struct {
+	Grain, Returns, Lost *flow.Swarm
+}
+
+// Clean works for dt seconds.
+func (s *Stage) Clean(set *setup.Setup, cond *crop.Condition, dt float32, out Outlets, t *flow.Tally) {
+	s.blow(set, cond, dt)
+	s.convey(set, cond, dt)
+	s.overStep(cond, dt)
+	s.preSieve(set, cond, dt, t)
+	s.collect(dt)
+	s.sieveUpper(set, cond, dt, out, t)
+	s.fallBetween(set, dt, out, t)
+	s.sieveLower(set, cond, dt, out, t)
+	s.dropGrain(dt, out, t)
+}
+
+// blow lets fan and mats find their air, and works out what each stretch of
+// the sieves does with it.
+func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, dt float32) {
+	tilt := set.Conditions.SideSlope
+	if tilt < 0 {
+		tilt = -tilt
+	}
+	s.side = 1 / (1 - tilt/sideLoad)
+	s.carry = float32(carrySpeed * (1 - set.Conditions.ForeSlope/foreSlope))
+	fan := set.Settings.Fan * (1 - tilt/sideLeak)
+	if set.Stopped.Has(setup.FanPart) {
+		fan = 1
+	}
+	s.FanAngle += fan * 2 * 3.141592653589793 / 60 * float64(dt)
+	s.Phase += section.ShakeHz * 2 * 3.141592653589793 * float64(dt)
+	s.UpperMat.Settle(dt / matMemory)
+	var k [3]float64
+	for i := range upperCells {
+		load := float64(s.UpperMat.Load[i]) * s.side
+		vmf := bedVoid * max(float64(s.UpperMat.Vt[i]), 0.5)
+		k[i*3/upperCells] += MatResistance(load, vmf) / (upperCells / 3)
+	}
+	for i := range k {
+		s.matK[i] += float64((k[i] - s.matK[i]) * float64(dt) / airMemory)
+	}
+	s.Air = BlastOf(fan, set.Settings.Upper, set.Settings.Lower, s.matK)
+	s.setUpper(set, cond)
+	s.setLower(set, cond)
+	share := float64(dt) / loadMemory
+	perWidth := 1 / float64(dt) / (s.crop.Slice / 1000)
+	s.grainOn += float64((float64(s.grainTick*perWidth) - s.grainOn) * share)
+	s.mogOn += float64((float64(s.mogTick*perWidth) - s.mogOn) * share)
+	s.grainTick, s.mogTick = 0, 0
+}
+
+func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
+	c := s.crop
+	for i := range s.upper {
+		u := &s.upper[i]
+		at := (float64(i) + 0.5) * section.UpperLength / upperCells
+		v, vn := s.Air.At(at)
+		veq := Lifting(v)
+		load := float64(s.UpperMat.Load[i]) * s.side
+		open := Opened(veq, float64(s.UpperMat.Vt[i]))
+		o := set.Settings.Upper
+		if at > section.UpperTail {
+			o += tailWider
+		}
+		if set.Stopped.Has(setup.UpperPart) {
+			o = 0
+		}
+		s.Open[i] = float32(open)
+		*u = upperCell{
+			v: float32(v), vn: float32(vn), veq: float32(veq), load: float32(load),
+			thick: float32(max(load/c.MatDensity, thinMat)), speed: s.carry * float32(1+open),
+			sink: float32(SinkSpeed(c, cond.Damp, open, 0, 1)), open: float32(o),
+		}
+		wider := num.Pow(o/c.Start.Upper, mogOpening)
+		for j, cl := range s.classes() {
+			f := num.Phi((veq - float64(cl.Vt*cond.MOG)) / cl.Spread)
+			u.lift[j] = float32(liftRate * f)
+			u.drop[j] = float32(cl.Upper * wider * (1 - float64(liftedMisses*f)))
+		}
+	}
+}
+
+func (s *Stage) setLower(set *setup.Setup, cond *crop.Condition) {
+	o := set.Settings.Lower
+	if set.Stopped.Has(setup.LowerPart) {
+		o = 0
+	}
+	wider := num.Pow(o/s.crop.Start.Lower, mogOpeningLower)
+	for i := range s.lower {
+		l := &s.lower[i]
+		v, vn := s.Air.At((float64(i)+0.5)*section.LowerLength/lowerCells + 0.1)
+		l.v, l.vn, l.veq = float32(lowerAir*v), float32(lowerAir*vn), float32(Lifting(lowerAir*v))
+		for j, cl := range s.classes() {
+			f := num.Phi((Lifting(betweenAir*v) - float64(cl.Vt*cond.MOG)) / cl.Spread)
+			l.lift[j] = float32(liftRate * f)
+			l.drop[j] = float32(cl.Lower * wider)
+		}
+	}
+}
+
+// attitude returns a terminal velocity of a piece of MOG as it happens to lie.
+func (s *Stage) attitude(k flow.Kind, cond *crop.Condition) float32 {
+	cl := s.classes()[class(k)]
+	return max(0.4, s.rng.Normal(cl.Vt*cond.MOG, cl.Spread))
+}

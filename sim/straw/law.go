@@ -1,0 +1,69 @@
+// Package straw takes the straw off the cylinder: the beater throws it on the
+// walkers, the walkers throw and walk it to the rear while grain sinks through
+// and falls, and the chopper chops and spreads what leaves, or lets it lie.
+package straw
+
+import (
+	"math"
+
+	"riddle/sim/crop"
+	"riddle/sim/num"
+	"riddle/sim/section"
+)
+
+const (
+	// matSpeed at which the walkers carry the straw, m/s: 0.35 to 0.45, from
+	// memory.
+	matSpeed = 0.40
+	// matDensity of straw on the walkers, kg/m³: derived from a published
+	// permissible load of 2.08 kg/(s m) at a mat of 0.43 m (agronomy.emu.ee,
+	// straw walker design) and matSpeed.
+	matDensity = 12.0
+	// bestFroude is the throw at which walkers separate best (published, same
+	// source: 215 rpm on 0.05 m); froudeWidth makes 21.5 rad/s 15 % worse
+	// (published, extrica.com/article/10482).
+	bestFroude, froudeWidth = 2.58, 0.60
+	toughRate               = 0.03 // fall a point of straw moisture, calibrated
+	phiPower                = 0.5  // finer straw packs, calibrated
+	slopeShare              = 160.0
+	// pieceShare is the rate at which unthreshed pieces sink over that of free
+	// grain: 60 % of those on the walkers fall to the shoe (half, 0.3 to 0.7,
+	// from memory). Calibrated.
+	pieceShare = 0.276
+	// thinMat is the load below which grain falls as through no mat, as a share
+	// of the rated load.
+	thinMat = 0.03
+)
+
+// RatedLoad returns the load of the walkers at rated feed, kg/m².
+func RatedLoad(c *crop.Crop) float64 {
+	return c.RatedMOG * (1 - c.ChaffOut - c.ShortOut) / (section.InnerWidth * matSpeed)
+}
+
+// Froude returns the throw index of the walkers' cranks at rpm: ω² r / g.
+func Froude(rpm float64) float64 {
+	w := rpm * 2 * math.Pi / 60
+	return w * w * section.CrankThrow / 9.81
+}
+
+// SinkRate returns the rate at which free grain sinks through the mat and
+// falls, 1/m:
+//
+//	λw = λw0 (W0/W) e^−((Fr−2.58)/0.6)² e^(−0.03 (ΔMs)+) (φ0/φ)^0.5 (1 − slope/160)
+//
+// W the mat where the grain is, kg/m², φ the share of MOG that the concave
+// let through. The exponential form is published (Reed, Zoerb & Bigsby 1974,
+// Trans. ASAE 17(3):452–460, from memory); the factors are calibrated.
+func SinkRate(c *crop.Crop, load, froude, tough, phi, slope float64) float64 {
+	rated := RatedLoad(c)
+	off := (froude - bestFroude) / froudeWidth
+	return c.Walker * rated / max(load, thinMat*rated) * num.Exp(-off*off) * num.Exp(-toughRate*num.Positive(tough)) *
+		num.Pow((c.ChaffOut+c.ShortOut)/max(phi, 0.01), phiPower) * (1 - math.Abs(slope)/slopeShare)
+}
+
+// SiftRate returns the rate at which chaff is sifted out of the straw at the
+// rated load, 1/m, so that the crop's sifted share is reached over the walkers.
+func SiftRate(c *crop.Crop) float64 {
+	left := max(c.Husk-c.ChaffOut, c.Sifted*1.05)
+	return -num.Log(1-c.Sifted/left) / section.WalkerLength
+}

@@ -1,0 +1,284 @@
+package straw
+
+import (
+	"math"
+
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+	"riddle/sim/num"
+	"riddle/sim/section"
+	"riddle/sim/setup"
+)
+
+const (
+	plateSpeed = 3.5  // of the straw under the beater, m/s. Calibrated.
+	plateHolds = 0.30 // mat under the beater at which the cylinder's outlet is full, m. Calibrated.
+	throwSpeed = 1.0  // with which the beater throws the straw, m/s. Calibrated.
+	panSpeed   = 0.35 // of the return pan, m/s. Calibrated.
+	cellCount  = 16
+	choppedIn  = 3 // bits that the chopper makes of a long straw
+	bulk       = 12.0
+)
+
+// Stage is beater, walkers and chopper.
+type Stage struct {
+	Plate, Mat, Under, Pan, Hood flow.Swarm
+	Rows                         flow.Mat
+	Crank, Beater, Chopper       float64 // angles, rad
+
+	crop    *crop.Crop
+	rng     flow.Stream
+	nextID  *uint32
+	plate   *flow.Path
+	pan     flow.Surface
+	floor   flow.Surface
+	face    [256]float32 // walker height over x
+	sink    [cellCount]float32
+	onPlate float32 // mat under the beater, m
+}
+
+// New returns empty walkers.
+func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
+	s := &Stage{
+		Plate: flow.NewSwarm(2048), Mat: flow.NewSwarm(16384), Under: flow.NewSwarm(4096), Pan: flow.NewSwarm(16384), Hood: flow.NewSwarm(4096),
+		Rows: flow.NewMat(section.WalkerStart.X, section.RearEdgeWalkers, cellCount, c.Slice/1000),
+		crop: c, rng: rng, nextID: nextID, plate: flow.NewPath(section.BeaterPlate.A, section.BeaterPlate.B),
+		pan: flow.NewSurface(section.WalkerPan), floor: flow.NewSurface(section.ConveyorFloor),
+	}
+	for i := range s.face {
+		s.face[i] = float32(section.WalkerHeight(section.WalkerStart.X + float64(i)/faceScale))
+	}
+	return s
+}
+
+// faceScale is the number of entries of the walkers' face a metre.
+const faceScale = 64
+
+// Full reports whether the mat fills the straw hood, or the outlet under the
+// beater.
+func (s *Stage) Full() (hood, outlet bool) {
+	for _, l := range s.Rows.Load {
+		if l > section.HoodHolds*matDensity {
+			return true, false
+		}
+	}
+	return false, s.onPlate > plateHolds
+}
+
+// Thick returns the thickness of the mat in a cell, m.
+func (s *Stage) Thick(cell int) float32 { return s.Rows.Load[cell] / matDensity }
+
+// Step carries the straw on for dt seconds. Grain and chaff that fall through
+// go to the conveyor, what leaves to the ground.
+func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, phi float64, dt float32, conveyor, lost *flow.Swarm, t *flow.Tally) {
+	s.turn(set, dt)
+	s.throw(set, dt)
+	s.walk(set, cond, phi, dt, t)
+	s.fall(dt)
+	s.shake(dt, conveyor)
+	s.discharge(set, dt, lost, t)
+}
+
+func (s *Stage) turn(set *setup.Setup, dt float32) {
+	if !set.Stopped.Has(setup.WalkerPart) {
+		s.Crank += section.CrankRPM * 2 * math.Pi / 60 * float64(dt)
+	}
+	if !set.Stopped.Has(setup.BeaterPart) {
+		s.Beater += 60 * float64(dt)
+	}
+	if set.Settings.Chopper {
+		s.Chopper += 150 * float64(dt)
+	}
+}
+
+// throw moves the straw under the beater and throws it on the walkers.
+func (s *Stage) throw(set *setup.Setup, dt float32) {
+	ds := float32(plateSpeed * dt)
+	if set.Stopped.Has(setup.BeaterPart) {
+		ds = 0
+	}
+	mass := float32(0)
+	for i := 0; i < len(s.Plate.Dots); i++ {
+		d := &s.Plate.Dots[i]
+		d.S += ds
+		mass += float32(float32(d.Mass) * 1e-9)
+		s.plate.Place(d, 0.01+float32(d.H*0.06))
+		if d.S < s.plate.Length {
+			continue
+		}
+		d.VX, d.VY = float32(throwSpeed*s.rng.Between(0.6, 1.4)), 0.3
+		d.Ride = flow.Airborne
+		s.Plate.Move(i, &s.Mat)
+		i--
+	}
+	s.onPlate = mass / (s.plate.Length * float32(s.crop.Slice/1000)) / bulk
+}
+
+// walk moves everything on the walkers: the mat to the rear, grain through it.
+func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi float64, dt float32, t *flow.Tally) {
+	froude := Froude(section.CrankRPM)
+	stopped := set.Stopped.Has(setup.WalkerPart)
+	if stopped {
+		froude = 0
+	}
+	for i := range s.sink {
+		s.sink[i] = float32(SinkRate(s.crop, float64(s.Rows.Load[i]), froude, cond.Tough, phi, set.Conditions.SideSlope))
+	}
+	sift := float32(SiftRate(s.crop) / s.crop.Walker)
+	share := [flow.Kinds]float32{flow.Sound: 1, flow.Light: 1, flow.Broken: 1, flow.Piece: pieceShare, flow.Chaff: sift, flow.Short: sift}
+	var ds, lift [4]float32
+	for lane := range ds {
+		a := s.Crank + float64(lane)*math.Pi/2
+		ds[lane] = float32(matSpeed*(1+0.8*num.Cos(a))) * dt // the mat goes on in the throw, mean matSpeed
+		lift[lane] = float32(section.CrankThrow * num.Sin(a))
+		if stopped {
+			ds[lane], lift[lane] = 0, 0
+		}
+	}
+	for i := 0; i < len(s.Mat.Dots); i++ {
+		d := &s.Mat.Dots[i]
+		if d.Ride == flow.Airborne { // thrown by the beater
+			d.Fly(0, 0, dt)
+			if d.Y > s.height(d.X)+float32(d.H*s.Thick(s.Rows.Cell(d.X))) && d.X < 2 {
+				continue
+			}
+			d.Ride = flow.InMat
+		}
+		cell := s.Rows.Cell(d.X)
+		step := ds[d.Lane]
+		d.X += step
+		if d.X >= section.RearEdgeWalkers {
+			s.over(i, t)
+			i--
+			continue
+		}
+		if d.Mass > 0 {
+			s.Rows.Lay(cell, float32(d.Mass)*1e-9, 0)
+		}
+		if r := share[d.Kind]; r > 0 && s.rng.HappensAt(s.sink[cell]*r*step) {
+			s.through(i, t)
+			i--
+			continue
+		}
+		want := s.height(d.X) + lift[d.Lane] + float32(d.H*s.Thick(cell))
+		d.Y += float32((want - d.Y) * 0.4)
+	}
+	s.Rows.Settle(min(1, dt/0.4))
+}
+
+// height returns the resting face of the walkers at x.
+func (s *Stage) height(x float32) float32 {
+	i := int((x - float32(section.WalkerStart.X)) * faceScale)
+	return s.face[min(max(i, 0), len(s.face)-1)]
+}
+
+// through lets dot i fall through the walkers.
+func (s *Stage) through(i int, t *flow.Tally) {
+	d := &s.Mat.Dots[i]
+	switch {
+	case d.Kind == flow.Piece:
+		t.Walkers.Pieces += int64(d.Grain)
+	case d.Kind.IsKernel():
+		t.Walkers.Grain += int64(d.Grain)
+	}
+	t.Walkers.MOG += int64(d.Mass)
+	d.Ride, d.VX, d.VY = flow.Airborne, 0.1, 0
+	d.Y = s.height(d.X) - 0.02
+	s.Mat.Move(i, &s.Under)
+}
+
+// over lets dot i leave over the rear edge of the walkers: here grain is lost.
+func (s *Stage) over(i int, t *flow.Tally) {
+	d := &s.Mat.Dots[i]
+	if d.Grain > 0 {
+		d.Cause = flow.Walker
+		if d.Kind == flow.Piece {
+			d.Cause = flow.Unthreshed
+			t.Unthreshed.Straw += int64(d.Grain)
+		}
+		t.Lost[d.Cause] += int64(d.Grain)
+	}
+	t.Walkers.MOGOver += int64(d.Mass)
+	d.Ride, d.VX, d.VY = flow.Airborne, 0.5, 0
+	s.Mat.Move(i, &s.Hood)
+}
+
+// fall lets what came through the walkers fall onto their pan.
+func (s *Stage) fall(dt float32) {
+	for i := 0; i < len(s.Under.Dots); i++ {
+		d := &s.Under.Dots[i]
+		d.Fly(0, 0, dt)
+		if top := s.pan.At(d.X) + 0.01; d.Y <= top {
+			d.Y, d.Ride = top, flow.Carried
+			s.Under.Move(i, &s.Pan)
+			i--
+		}
+	}
+}
+
+// shake moves the return pan's load forward and drops it onto the conveyor.
+func (s *Stage) shake(dt float32, conveyor *flow.Swarm) {
+	edge := float32(section.WalkerPan.A.X)
+	for i := 0; i < len(s.Pan.Dots); i++ {
+		d := &s.Pan.Dots[i]
+		if d.Ride == flow.Carried {
+			d.X -= float32(panSpeed * dt)
+			d.Y = s.pan.At(d.X) + 0.01 + float32(d.H*0.02)
+			if d.X < edge {
+				d.Ride, d.VX, d.VY = flow.Airborne, -panSpeed, 0
+			}
+			continue
+		}
+		d.Fly(0, 0, dt)
+		if d.Y <= s.floor.At(d.X) {
+			d.Ride = flow.Carried
+			s.Pan.Move(i, conveyor)
+			i--
+		}
+	}
+}
+
+// discharge lets the straw fall to the chopper and out, or out as a windrow.
+func (s *Stage) discharge(set *setup.Setup, dt float32, lost *flow.Swarm, t *flow.Tally) {
+	for i := 0; i < len(s.Hood.Dots); i++ {
+		d := &s.Hood.Dots[i]
+		d.Fly(0.3, 0, dt)
+		if d.X > 5.25 { // the hood's rear wall
+			d.X, d.VX = 5.25, 0
+		}
+		if d.Y > float32(section.Chopper.Centre.Y) {
+			continue
+		}
+		if set.Settings.Chopper {
+			s.chop(d, lost, t)
+		} else {
+			t.Ground.Windrow += int64(d.Mass)
+		}
+		s.Hood.Move(i, lost)
+		i--
+	}
+}
+
+// chop cuts a long straw into bits and throws all that comes by out behind.
+func (s *Stage) chop(d *flow.Dot, lost *flow.Swarm, t *flow.Tally) {
+	t.Ground.Chopped += int64(d.Mass)
+	if d.Kind == flow.Straw {
+		d.Kind = flow.Short
+		bit := d.Mass / choppedIn
+		d.Size /= choppedIn
+		for range choppedIn - 1 {
+			b := *d
+			b.Mass = bit
+			b.ID = *s.nextID
+			*s.nextID++
+			s.fling(&b)
+			lost.Add(b)
+			d.Mass -= bit
+		}
+	}
+	s.fling(d)
+}
+
+func (s *Stage) fling(d *flow.Dot) {
+	d.VX, d.VY = s.rng.Between(2, 9), s.rng.Between(-2.5, 0.5)
+}

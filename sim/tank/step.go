@@ -1,0 +1,200 @@
+// Package tank lifts the clean grain into the tank and empties it into a truck
+// when told to.
+package tank
+
+import (
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+	"riddle/sim/quantity"
+	"riddle/sim/section"
+	"riddle/sim/setup"
+)
+
+const (
+	// speed of the clean grain elevator, m/s: 2.1 s from trough to tank.
+	// Calibrated.
+	speed       = 1.62
+	troughSpeed = 0.8 // to the auger, m/s. Calibrated.
+	// unloadRate over the whole machine, kg/s. From memory.
+	unloadRate = 45.0
+	// Lot is the number of kernels that one dot on the way to the truck stands
+	// for.
+	Lot         = 50
+	unloadSpeed = 1.8 // along floor, upright and cross auger, m/s. Calibrated.
+	floorY      = 2.62
+	hopperY     = 3.05 // up to here the tank widens
+	rimY        = 3.95
+	hopperLow   = 1.75 // m wide at the floor
+	hopperHigh  = 2.90 // m wide at hopperY and above
+)
+
+// Stage is trough, elevator, tank and unloading augers.
+type Stage struct {
+	Way, Filling, Leaving flow.Swarm
+	Level                 float32 // height of the grain in the tank, m
+
+	crop    *crop.Crop
+	rng     flow.Stream
+	nextID  *uint32
+	path    *flow.Path
+	out     *flow.Path
+	due     float64
+	density float64 // of the grain in bulk, kg/m³
+}
+
+// New returns an empty tank.
+func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
+	return &Stage{
+		Way: flow.NewSwarm(32768), Filling: flow.NewSwarm(4096), Leaving: flow.NewSwarm(8192), Level: floorY,
+		crop: c, rng: rng, nextID: nextID,
+		path: flow.NewPath(section.GrainElevator.A, section.GrainElevator.B),
+		out: flow.NewPath(section.Point{X: section.FloorAugers[0].X, Y: section.FloorAugers[0].Y}, section.Sump, section.UprightTop, section.CrossAugerEnd,
+			section.Point{X: section.CrossAugerEnd.X + 0.15, Y: section.CrossAugerEnd.Y - 0.2}),
+		density: quantity.BulkDensity(c.Name),
+	}
+}
+
+// Step carries, fills and unloads for dt seconds.
+func (s *Stage) Step(set *setup.Setup, dt float32, t *flow.Tally) {
+	s.lift(set, dt)
+	s.fill(dt, t)
+	s.level(t)
+	s.unload(set, dt, t)
+}
+
+// lift moves grain along the trough to the auger and up the elevator.
+func (s *Stage) lift(set *setup.Setup, dt float32) {
+	auger := float32(section.GrainAuger.Centre.X)
+	ds, move := float32(speed*dt), float32(troughSpeed*dt)
+	if set.Stopped.Has(setup.ElevatorPart) {
+		ds = 0
+	}
+	for i := 0; i < len(s.Way.Dots); i++ {
+		d := &s.Way.Dots[i]
+		if d.Ride == flow.Carried { // in the trough
+			switch {
+			case d.X > auger+move:
+				d.X -= move
+			case d.X < auger-move:
+				d.X += move
+			default:
+				d.Ride, d.S, d.H = flow.InMat, 0, s.rng.Float()
+				continue
+			}
+			d.Y = trough.At(d.X) + 0.01
+			continue
+		}
+		d.S += ds
+		if d.S < s.path.Length {
+			s.path.Place(d, float32((d.H-0.5)*0.12))
+			continue
+		}
+		d.Ride, d.VX, d.VY = flow.Airborne, s.rng.Between(-1.5, 1.2), 0.4
+		s.Way.Move(i, &s.Filling)
+		i--
+	}
+}
+
+var trough = flow.NewBowl(section.GrainTrough)
+
+// fill lets grain fall into the tank, where it is counted.
+func (s *Stage) fill(dt float32, t *flow.Tally) {
+	for i := 0; i < len(s.Filling.Dots); i++ {
+		d := &s.Filling.Dots[i]
+		d.Fly(0, 0, dt)
+		if d.X < -0.7 || d.X > 2.1 {
+			d.X, d.VX = min(max(d.X, -0.7), 2.1), 0
+		}
+		if d.Y > max(s.Level, wall(d.X)) {
+			continue
+		}
+		g := int64(d.Grain)
+		t.Tank.Grain += g
+		switch d.Kind {
+		case flow.Broken:
+			t.Tank.Broken += g
+		case flow.Light:
+			t.Tank.Light += g
+		case flow.Piece:
+			t.Tank.Unthreshed += g
+		}
+		t.Tank.Foreign += int64(d.Mass)
+		s.Filling.Remove(i)
+		i--
+	}
+}
+
+// wall returns the height of the tank's sloping floor at x.
+func wall(x float32) float32 {
+	switch {
+	case x < -0.20:
+		return floorY + (-0.20-x)*(0.43/0.55)
+	case x > 1.55:
+		return floorY + (x-1.55)*(0.43/0.60)
+	}
+	return floorY
+}
+
+// Kg returns what the tank holds now, over the whole machine, kg.
+func (s *Stage) Kg(t *flow.Tally) float64 {
+	scale := section.InnerWidth / (s.crop.Slice / 1000)
+	grain := float64(t.Tank.Grain-t.Unloaded) / flow.Quarters * s.crop.KernelKg()
+	return (grain + float64(float64(t.Tank.Foreign)*1e-9)) * scale
+}
+
+// Blocked reports whether the elevator's foot holds all it can: the whole
+// machine's grain of half a minute. Calibrated.
+func (s *Stage) Blocked() bool { return len(s.Way.Dots) > 60000 }
+
+// Share returns how full the tank is, 0 to 1.
+func (s *Stage) Share(t *flow.Tally) float64 {
+	const area = (hopperLow+hopperHigh)/2*(hopperY-floorY) + hopperHigh*(rimY-hopperY)
+	return s.Kg(t) / (area * section.InnerWidth * s.density)
+}
+
+// level finds the height of the grain from its volume.
+func (s *Stage) level(t *flow.Tally) {
+	a := s.Kg(t) / s.density / section.InnerWidth // m² in the section
+	const hopper = (hopperLow + hopperHigh) / 2 * (hopperY - floorY)
+	if a < hopper { // a trapezium: straight line is near enough for a level
+		s.Level = floorY + float32(a/hopper*(hopperY-floorY))
+		return
+	}
+	s.Level = hopperY + float32((a-hopper)/hopperHigh)
+}
+
+// unload sends lots of grain to the truck while the tank has any.
+func (s *Stage) unload(set *setup.Setup, dt float32, t *flow.Tally) {
+	if set.Settings.Unload {
+		s.due += unloadRate * float64(dt) * (s.crop.Slice / 1000 / section.InnerWidth) / s.crop.KernelKg() / Lot
+		for ; s.due >= 1; s.due-- {
+			if t.Tank.Grain-t.Unloaded < Lot*flow.Quarters {
+				s.due = 0
+				break
+			}
+			t.Unloaded += Lot * flow.Quarters
+			s.Leaving.Add(flow.Dot{
+				ID: *s.nextID, Kind: flow.Sound, Grain: Lot * flow.Quarters, Vt: float32(s.crop.Vt), Size: float32(s.crop.Size),
+				H: s.rng.Float(), S: s.rng.Between(0, 1.2), Ride: flow.Carried,
+			})
+			*s.nextID++
+		}
+	}
+	truck := float32(section.TruckBed[0].Y) + 0.15
+	for i := 0; i < len(s.Leaving.Dots); i++ {
+		d := &s.Leaving.Dots[i]
+		if d.Ride == flow.Carried {
+			d.S += float32(unloadSpeed * dt)
+			s.out.Place(d, float32((d.H-0.5)*0.12))
+			if d.S >= s.out.Length {
+				d.Ride, d.VX, d.VY = flow.Airborne, s.rng.Between(0.5, 1.3), -0.6
+			}
+			continue
+		}
+		d.Fly(0, 0, dt)
+		if d.Y <= truck {
+			s.Leaving.Remove(i)
+			i--
+		}
+	}
+}

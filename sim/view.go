@@ -1,0 +1,84 @@
+package sim
+
+import (
+	"riddle/sim/flow"
+	"riddle/sim/section"
+	"riddle/sim/thresh"
+)
+
+// places returns the machine's swarms in the order of Place.
+func (m *Machine) places() [Places]*flow.Swarm {
+	f, th, s, sh, r, t := m.feed, m.thresh, m.straw, m.shoe, m.returns, m.tank
+	return [Places]*flow.Swarm{
+		Standing: &f.Standing, Cutting: &f.Cutting, Feeding: &f.Mat, Gap: &th.Gap, UnderGrate: &th.Under, Plate: &s.Plate,
+		Walking: &s.Mat, UnderWalker: &s.Under, Pan: &s.Pan, Conveyor: &sh.Conveyor, Step: &sh.Falling, PreSieve: &sh.Pre,
+		Collecting: &sh.Collecting, Upper: &sh.Upper, Between: &sh.Between, Lower: &sh.Lower, Dropping: &sh.Dropping,
+		Trough: &r.Trough, Returning: &r.Way, Lifting: &t.Way, Filling: &t.Filling, Unloading: &t.Leaving, Hood: &s.Hood, Behind: &m.ground.Lost,
+	}
+}
+
+// Live returns the number of dots in the machine, the crop ahead of the header
+// and what lies behind included.
+func (m *Machine) Live() int {
+	n := 0
+	for _, s := range m.places() {
+		n += s.Len()
+	}
+	return n
+}
+
+// Inside returns what the machine holds between header and tank: grain in
+// quarter kernels, MOG in µg.
+func (m *Machine) Inside() (grain flow.Grain, mog flow.MOG) {
+	for p, s := range m.places() {
+		switch Place(p) {
+		case Standing, Unloading, Behind, Hood:
+			continue
+		}
+		g, w := s.Content()
+		grain += g
+		mog += w
+	}
+	return grain, mog
+}
+
+// Snapshot fills in what a view may know. It allocates only while the
+// snapshot's own slices grow.
+func (m *Machine) Snapshot(into *Snapshot) {
+	into.Tick, into.Seconds, into.Crop, into.Setup, into.State, into.Tally = m.tick, m.Seconds(), m.crop, m.set, m.state, m.tally
+	for p, s := range m.places() {
+		into.Dots[p] = s.Dots
+	}
+	set := &m.set.Settings
+	into.CylinderAngle, into.BeaterAngle, into.CrankAngle = m.thresh.Angle, m.straw.Beater, m.straw.Crank
+	into.FanAngle, into.ChopperAngle, into.ShakePhase = m.shoe.FanAngle, m.straw.Chopper, m.shoe.Phase
+	into.ReelAngle = m.feed.Ground * set.ReelIndex / section.Reel.R
+	into.ChainTravel, into.GroundTravel = m.feed.Travel, m.feed.Ground
+	into.ElevatorTravel = 1.6 * m.Seconds()
+	into.CylinderRPM, into.CylinderKW = m.thresh.RPM(&m.set), m.thresh.Drive.KW
+	into.Front, into.Rear = thresh.Gaps(m.crop, set.Clearance)
+	into.Air = m.shoe.Air.V
+	into.TankShare, into.TankKg = m.tank.Share(&m.tally), m.tank.Kg(&m.tally)
+	scale := section.InnerWidth / (m.crop.Slice / 1000)
+	into.TruckKg = float64(m.tally.Unloaded) / flow.Quarters * m.crop.KernelKg() * scale
+	into.InsideGrain, _ = m.Inside()
+	m.viewMats(into)
+}
+
+func (m *Machine) viewMats(into *Snapshot) {
+	into.FeederMat = into.FeederMat[:0]
+	for i, t := range m.feed.Thick {
+		x, _ := m.feed.CellX(i)
+		into.FeederMat = append(into.FeederMat, Cell{X: x, Thick: t})
+	}
+	into.WalkerMat = into.WalkerMat[:0]
+	for i, load := range m.straw.Rows.Load {
+		into.WalkerMat = append(into.WalkerMat, Cell{X: m.straw.Rows.Middle(i), Thick: m.straw.Thick(i), Load: load})
+	}
+	into.UpperMat = into.UpperMat[:0]
+	for i, load := range m.shoe.UpperMat.Load {
+		into.UpperMat = append(into.UpperMat, Cell{
+			X: m.shoe.UpperMat.Middle(i), Thick: load / float32(m.crop.MatDensity), Load: load, Open: m.shoe.Open[i],
+		})
+	}
+}
