@@ -42,6 +42,10 @@ const (
 	liftRate = 1.2
 	// stepShare is the share of MOG that falls over the step loose in the blast.
 	stepShare = 0.4
+	// broadside is the terminal velocity of MOG in flight over that in the mat:
+	// once free of the mat it turns broadside to the air. Calibrated, so that
+	// what the blast lifts at 30° it also carries.
+	broadside = 0.7
 	// bedVoid is the share of Vt at which a mat opens: voidage 0.85 to the power
 	// 2.4 (Richardson & Zaki's exponent in the Newton range, from memory).
 	bedVoid = 0.68

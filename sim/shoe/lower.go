@@ -149,7 +149,7 @@ func (s *Stage) rideLower(d *flow.Dot, l *lowerCell, cond *crop.Condition, shake
 	lift := l.lift[k] * ds
 	if r < lift {
 		cl := s.classes()[k]
-		d.Vt = max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, l.veq))
+		d.Vt = broadside * max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, l.veq))
 		d.Ride, d.VX, d.VY, d.S = flow.Airborne, s.carry, 0.3, 0
 		return false
 	}

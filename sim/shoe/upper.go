@@ -94,7 +94,7 @@ func (s *Stage) rideMOG(d *flow.Dot, u *upperCell, k int, cond *crop.Condition, 
 	lift := u.lift[k] * ds
 	if r < lift {
 		cl := s.classes()[k]
-		d.Vt = max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, u.veq))
+		d.Vt = broadside * max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, u.veq))
 		d.Ride, d.VX, d.VY, d.S = flow.Airborne, u.speed, 0.3, 0
 		return false
 	}

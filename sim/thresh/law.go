@@ -47,7 +47,7 @@ const (
 	stallAt = 0.35
 	// cropSpeed is the speed of the crop in the gap as a share of bar speed:
 	// 0.3 to 0.5 (Trollope 1982, J. Agric. Engng Res. 27:119–130, from memory).
-	cropSpeed = 0.4
+	cropSpeed = 0.3
 )
 
 // Load is what the cylinder has to do at one moment.
