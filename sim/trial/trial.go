@@ -84,7 +84,7 @@ func (r *run) until(last int64) error {
 		r.hectares += readout.HectaresAnHour(s.Settings.GroundSpeed, s.Conditions.HeaderWidth) / (3600 * sim.TickHz)
 		r.m.Step()
 		r.tick++
-		r.peak = max(r.peak, counts(r.m).Live())
+		r.peak = max(r.peak, r.m.Live())
 		if r.tick%sampleTicks == 0 {
 			r.sample()
 		}
@@ -110,7 +110,7 @@ func (r *run) alter() error {
 	return nil
 }
 
-func (r *run) plugged() bool { return counts(r.m).State().Condition == sim.Plugged }
+func (r *run) plugged() bool { return r.m.State().Condition == sim.Plugged }
 
 // sampleTicks is how often the cylinder is read: ten times a second.
 const sampleTicks = sim.TickHz / 10
@@ -124,7 +124,7 @@ func (r *run) sample() {
 
 // open starts the window.
 func (r *run) open() {
-	r.before, r.from = counts(r.m).Tally(), r.tick
+	r.before, r.from = r.m.Tally(), r.tick
 	r.hectares, r.samples, r.rpm, r.kw = 0, 0, 0, 0
 }
 
@@ -133,7 +133,7 @@ func (r *run) report() readout.Report {
 	if r.samples == 0 { // an empty or a very short window
 		r.sample()
 	}
-	state := counts(r.m).State()
+	state := r.m.State()
 	over := readout.Span{
 		Setup: r.m.Setup(), Seconds: float64(r.tick-r.from) / sim.TickHz, Hectares: r.hectares,
 		Model: sim.Model, State: state.Condition.String(),
@@ -142,7 +142,7 @@ func (r *run) report() readout.Report {
 	if state.Condition == sim.Plugged {
 		over.Plug = &readout.Plug{At: state.At, Where: state.Where, Why: state.Why}
 	}
-	report := readout.Window(r.before, counts(r.m).Tally(), over)
+	report := readout.Window(r.before, r.m.Tally(), over)
 	hz, peak, digest := float64(sim.TickHz), r.peak, r.m.Digest()
 	report.TickHz, report.Peak, report.Digest = &hz, &peak, &digest
 	return report
