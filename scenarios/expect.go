@@ -1,0 +1,128 @@
+package scenarios
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"riddle/sim/flow"
+	"riddle/sim/readout"
+	"riddle/sim/setup"
+)
+
+// Reading is what one number or word of a report should be, and why.
+type Reading struct {
+	Reading string   `json:"reading"`        // path in the report, such as loss_pct.shoe
+	From    *float64 `json:"from,omitempty"` // at least
+	To      *float64 `json:"to,omitempty"`   // at most
+	Is      string   `json:"is,omitempty"`   // exactly this word
+	Why     string   `json:"why"`
+}
+
+// String says what is wanted.
+func (e *Reading) String() string {
+	switch {
+	case e.Is != "":
+		return e.Reading + " is " + e.Is
+	case e.From == nil:
+		return fmt.Sprintf("%s is at most %g", e.Reading, *e.To)
+	case e.To == nil:
+		return fmt.Sprintf("%s is at least %g", e.Reading, *e.From)
+	}
+	return fmt.Sprintf("%s is %g to %g", e.Reading, *e.From, *e.To)
+}
+
+// Check returns nil where the report reads as stated, or an error that names
+// the reading, what was got, what was wanted and why.
+func (e *Reading) Check(r *readout.Report) error {
+	got, _, err := lookUp(r, e.Reading)
+	if err != nil {
+		return err
+	}
+	if e.holds(got) {
+		return nil
+	}
+	return fmt.Errorf("%s is %v; wanted: %s, because %s", e.Reading, got, e, e.Why)
+}
+
+func (e *Reading) holds(got any) bool {
+	switch v := got.(type) {
+	case string:
+		return e.Is == v
+	case float64:
+		return e.Is == "" && (e.From == nil || v >= *e.From) && (e.To == nil || v <= *e.To)
+	}
+	return false
+}
+
+// lookUp finds a value in the report by its path; found is false where the
+// report has no such reading.
+func lookUp(r *readout.Report, path string) (v any, found bool, err error) {
+	text, err := json.Marshal(r)
+	if err != nil {
+		return nil, false, err
+	}
+	var tree any
+	if err := json.Unmarshal(text, &tree); err != nil {
+		return nil, false, err
+	}
+	for _, key := range strings.Split(path, ".") {
+		m, ok := tree.(map[string]any)
+		if !ok {
+			return nil, false, nil
+		}
+		if tree, ok = m[key]; !ok {
+			return nil, false, nil
+		}
+	}
+	return tree, true, nil
+}
+
+// readings reads a list of stated readings.
+func (r *reader) readings(o object, key, cropName string) []Reading {
+	list := []Reading{}
+	for i, v := range o.list(key, 20) {
+		w := r.object(v, fmt.Sprintf("$.%s[%d]", key, i), "reading", "from?", "to?", "is?", "why")
+		e := Reading{Reading: w.text("reading", 60), Why: w.text("why", 300), From: w.bound("from"), To: w.bound("to")}
+		if _, given := w.m["is"]; given {
+			e.Is = w.text("is", 60)
+		}
+		if r.err != nil {
+			return nil
+		}
+		r.sense(&e, w.path, cropName)
+		list = append(list, e)
+	}
+	if key == "expect" && r.err == nil && len(list) == 0 {
+		r.fail("$.expect", "is empty; wanted is at least one reading")
+	}
+	return list
+}
+
+func (o object) bound(key string) *float64 {
+	if _, given := o.m[key]; !given {
+		return nil
+	}
+	v := o.number(key, -1e12, 1e12)
+	return &v
+}
+
+// sense refuses a reading that no report has or that nothing can meet.
+func (r *reader) sense(e *Reading, path, cropName string) {
+	s, err := setup.Default(cropName)
+	if err != nil {
+		return // refused already
+	}
+	blank := readout.Window(flow.Tally{}, flow.Tally{}, readout.Span{Setup: s})
+	v, found, err := lookUp(&blank, e.Reading)
+	_, whole := v.(map[string]any)
+	numbers := e.From != nil || e.To != nil
+	switch {
+	case err != nil || !found || whole:
+		r.fail(path+".reading", "is %q; a report has no such reading", cut(e.Reading))
+	case numbers == (e.Is != ""):
+		r.fail(path, "wants either a word (is) or a bound (from, to)")
+	case e.From != nil && e.To != nil && *e.From > *e.To:
+		r.fail(path, "is from %g to %g: the lower bound is above the upper one", *e.From, *e.To)
+	}
+}
