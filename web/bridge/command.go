@@ -68,9 +68,9 @@ func (s *Session) do(c Command) error {
 	case "step":
 		return s.steps(c.Value)
 	case "reset":
-		return s.begin(s.snap.Setup, s.scene)
+		return s.begin(s.machine.Setup())
 	case "restore":
-		return s.begin(s.start, s.scene)
+		return s.adjust(s.start)
 	case "speed":
 		return s.setSpeed(c.Value)
 	case "crop":
@@ -98,12 +98,7 @@ func (s *Session) steps(n float64) error {
 	if !(n >= 1 && n <= mostSteps) {
 		return &setup.Error{Field: "step", Value: trim(n), Want: fmt.Sprintf("1 to %d ticks", mostSteps)}
 	}
-	for range int(n) {
-		if s.plugged() {
-			break
-		}
-		s.step()
-	}
+	s.run(int(n), func() bool { return false })
 	return nil
 }
 
@@ -120,13 +115,15 @@ func (s *Session) setCrop(name string) error {
 	if err != nil {
 		return err
 	}
-	start.Seed = s.start.Seed
-	return s.begin(start, nil)
+	if s.machine != nil {
+		start.Seed = s.machine.Setup().Seed
+	}
+	return s.from(start, nil)
 }
 
 func (s *Session) setSituation(name string) error {
 	if name == "" {
-		return s.setCrop(s.snap.Setup.Crop)
+		return s.setCrop(s.machine.Setup().Crop)
 	}
 	scene := findSituation(name)
 	if scene == nil {
@@ -136,7 +133,7 @@ func (s *Session) setSituation(name string) error {
 	if err != nil {
 		return err
 	}
-	return s.begin(start, scene)
+	return s.from(start, scene)
 }
 
 func (s *Session) set(name, text string) error {
@@ -144,16 +141,16 @@ func (s *Session) set(name, text string) error {
 	if f == nil {
 		return &setup.Error{Field: name, Value: text, Want: "a setting or condition of the machine"}
 	}
-	to := s.snap.Setup
+	to := s.machine.Setup()
 	from := f.Format(f.Get(&to))
 	if err := f.Read(&to, text); err != nil {
 		return err
 	}
-	if f.Get(&to) == f.Get(&s.snap.Setup) {
+	now := f.Format(f.Get(&to))
+	if now == from {
 		return nil
 	}
-	text = f.Label + " " + from + " → " + f.Format(f.Get(&to))
-	s.changed(text)
+	s.changed(f.Label + " " + from + " → " + now)
 	return s.adjust(to)
 }
 
@@ -162,13 +159,15 @@ func (s *Session) setSeed(text string) error {
 	if _, err := fmt.Sscanf(text, "%d", &seed); err != nil || fmt.Sprint(seed) != text {
 		return &setup.Error{Field: "seed", Value: text, Want: "a whole number from 0 to 18446744073709551615"}
 	}
-	to := s.snap.Setup
+	to := s.machine.Setup()
 	to.Seed = seed
-	return s.begin(to, s.scene)
+	return s.begin(to)
 }
 
+// Setup returns what the page shows of the present setup.
 func (s *Session) Setup() *Setup {
-	set := &s.snap.Setup
+	now := s.machine.Setup()
+	set := &now
 	c := crop.Find(set.Crop)
 	return &Setup{
 		Crop: set.Crop, Scene: s.scene, Seed: fmt.Sprint(set.Seed), Caption: s.caption(), Slice: sliceText(c),
@@ -179,7 +178,7 @@ func (s *Session) Setup() *Setup {
 // caption names the plate.
 func (s *Session) caption() string {
 	if s.scene == nil {
-		return title(s.snap.Setup.Crop) + ", the settings from which practice starts"
+		return title(s.machine.Setup().Crop) + ", the settings from which practice starts"
 	}
 	return title(s.scene.Crop) + " · " + s.scene.Place + " · " + s.scene.Weather
 }

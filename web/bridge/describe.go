@@ -8,13 +8,13 @@ import (
 
 // Description is what the page needs to know once.
 type Description struct {
-	Model      string      `json:"model"`
-	TickHz     int         `json:"tickHz"`
-	Speeds     []Choice    `json:"speeds"`
-	Crops      []Choice    `json:"crops"`
-	Situations []situation `json:"situations"`
-	Zones      []Choice    `json:"zones"`
-	Themes     []Choice    `json:"themes"`
+	Model      string       `json:"model"`
+	TickHz     int          `json:"tickHz"`
+	Speeds     []Choice     `json:"speeds"`
+	Crops      []Choice     `json:"crops"`
+	Situations []*situation `json:"situations"`
+	Zones      []Choice     `json:"zones"`
+	Themes     []Choice     `json:"themes"`
 }
 
 // Choice is one entry of a list to choose from.

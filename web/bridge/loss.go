@@ -2,6 +2,7 @@ package bridge
 
 import (
 	"math"
+	"slices"
 
 	"riddle/sim/crop"
 	"riddle/sim/flow"
@@ -51,35 +52,34 @@ func (w *span) losses() (l losses) {
 	return l
 }
 
-// spread is the standard error of a loss, %: events that come singly scatter
-// by the root of their number, and a piece comes with all its kernels at once.
-// Without an event the error is that of one.
+// spread is the standard error of a loss, %.
 func (w *span) spread(value *float64, causes []flow.Cause) *float64 {
 	if value == nil {
 		return nil
 	}
-	var variance float64 // kernels²
-	for _, c := range causes {
-		n := float64(w.lost(c))
-		if c == flow.Unthreshed {
-			n *= float64(crop.Find(w.report.Crop).PieceKernels)
+	c, out, variance := crop.Find(w.report.Crop), w.left(causes), 0.0
+	for _, cause := range causes {
+		each := 1.0
+		if cause == flow.Unthreshed {
+			each = float64(c.PieceKernels)
 		}
-		variance += n
+		e := readout.StandardError(w.lost(cause), out, each)
+		if e == nil {
+			return nil
+		}
+		variance += *e * *e
 	}
-	se := 100 * math.Sqrt(max(1, variance)) / float64(w.left(causes))
+	se := math.Sqrt(variance)
 	return &se
 }
 
-// left is how many kernels the loss by these causes is a share of.
-func (w *span) left(causes []flow.Cause) int64 {
-	a, b := &w.after.tally, &w.before.tally
-	n := (a.Tank.Grain-b.Tank.Grain)/flow.Quarters + w.lost(flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden)
-	for _, c := range causes {
-		if c == flow.Header {
-			n += w.lost(flow.Header)
-		}
+// left is the grain that the loss by these causes is a share of.
+func (w *span) left(causes []flow.Cause) flow.Grain {
+	g := w.after.tally.Tank.Grain - w.before.tally.Tank.Grain + w.lost(flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden)
+	if slices.Contains(causes, flow.Header) {
+		g += w.lost(flow.Header)
 	}
-	return n
+	return g
 }
 
 // LossRow is a line of the table of losses as the page shows it.
@@ -102,7 +102,7 @@ func lossTable(second, short, long *span) []LossRow {
 	for i, r := range lossRows {
 		table[i] = LossRow{
 			ID: r.id, Label: r.label, Where: r.where, Inner: r.inner, Short: share(a.value[i]), Long: share(b.value[i]),
-			Count: count(long.lost(r.causes...)), Recent: second.lost(r.causes...),
+			Count: count(long.kernels(r.causes...)), Recent: second.kernels(r.causes...),
 		}
 		if b.spread[i] != nil && *b.spread[i] > 0 {
 			table[i].Spread = "± " + number(*b.spread[i], 2)

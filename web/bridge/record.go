@@ -1,6 +1,8 @@
 package bridge
 
 import (
+	"math"
+
 	"riddle/sim"
 	"riddle/sim/flow"
 	"riddle/sim/readout"
@@ -17,8 +19,6 @@ type mark struct {
 	seconds  float64
 	tally    flow.Tally
 	hectares float64 // harvested
-	turned   float64 // integral of the cylinder's speed, rpm s
-	worked   float64 // integral of its power, kJ
 }
 
 // record remembers one mark for each simulated second of the long window, and
@@ -30,21 +30,19 @@ type record struct {
 }
 
 // clear starts the record at a new machine.
-func (r *record) clear(snap *sim.Snapshot) {
+func (r *record) clear(m *sim.Machine) {
 	r.kept = 0
-	r.now = mark{seconds: snap.Seconds, tally: snap.Tally}
+	r.now = mark{tally: m.Tally()}
 	r.put()
 }
 
-// keep notes one step of the machine.
-func (r *record) keep(snap *sim.Snapshot) {
-	dt := snap.Seconds - r.now.seconds
-	set := &snap.Setup
-	r.now.seconds, r.now.tally = snap.Seconds, snap.Tally
-	r.now.hectares += readout.HectaresAnHour(set.Settings.GroundSpeed, set.Conditions.HeaderWidth) * dt / 3600
-	r.now.turned += snap.CylinderRPM * dt
-	r.now.worked += snap.CylinderKW * dt
-	if snap.Tick%sim.TickHz == 0 {
+// keep notes one tick of the machine.
+func (r *record) keep(m *sim.Machine) {
+	set := m.Setup()
+	before := r.now.seconds
+	r.now.seconds, r.now.tally = m.Seconds(), m.Tally()
+	r.now.hectares += readout.HectaresAnHour(set.Settings.GroundSpeed, set.Conditions.HeaderWidth) * (r.now.seconds - before) / 3600
+	if math.Floor(before) != math.Floor(r.now.seconds) {
 		r.put()
 	}
 }
@@ -77,24 +75,27 @@ func (s *Session) window(seconds float64) span {
 	before, after := s.log.since(seconds), &s.log.now
 	length := after.seconds - before.seconds
 	over := readout.Span{
-		Setup: s.snap.Setup, Seconds: length, Hectares: after.hectares - before.hectares,
-		Model: sim.Model, State: s.snap.State.Condition.String(),
+		Setup: s.machine.Setup(), Seconds: length, Hectares: after.hectares - before.hectares,
+		Model: sim.Model, State: s.machine.State().Condition.String(),
 		CylinderRPM: s.snap.CylinderRPM, CylinderKW: s.snap.CylinderKW,
 	}
-	if length > 0 {
-		over.CylinderRPM = (after.turned - before.turned) / length
-		over.CylinderKW = (after.worked - before.worked) / length
+	if a, b := &after.tally.Work, &before.tally.Work; a.Ticks > b.Ticks {
+		n := float64(a.Ticks - b.Ticks)
+		over.CylinderRPM, over.CylinderKW = (a.RPM-b.RPM)/n, (a.KW-b.KW)/n
 	}
-	if st := s.snap.State; s.plugged() {
+	if st := s.machine.State(); s.plugged() {
 		over.Plug = &readout.Plug{At: st.At, Where: st.Where, Why: st.Why}
 	}
 	return span{before, after, readout.Window(before.tally, after.tally, over)}
 }
 
-// lost returns how many whole kernels the causes took in the span.
-func (w *span) lost(causes ...flow.Cause) (kernels int64) {
+// lost returns the grain that the causes took in the span.
+func (w *span) lost(causes ...flow.Cause) (g flow.Grain) {
 	for _, c := range causes {
-		kernels += w.after.tally.Lost[c] - w.before.tally.Lost[c]
+		g += w.after.tally.Lost[c] - w.before.tally.Lost[c]
 	}
-	return kernels / flow.Quarters
+	return g
 }
+
+// kernels is lost in whole kernels.
+func (w *span) kernels(causes ...flow.Cause) int64 { return w.lost(causes...) / flow.Quarters }

@@ -5,6 +5,7 @@ package bridge
 
 import (
 	"riddle/sim"
+	"riddle/sim/crop"
 	"riddle/sim/setup"
 )
 
@@ -37,30 +38,38 @@ type Session struct {
 // NewSession returns a standing machine in the first crop.
 func NewSession() *Session {
 	s := &Session{speed: 1}
-	start, err := setup.Default(firstCrop)
-	if err != nil {
-		panic(err) // the first crop is one of ours
-	}
-	if err := s.begin(start, nil); err != nil {
-		panic(err)
+	if err := s.setCrop(crop.Names()[0]); err != nil {
+		panic(err) // the crop is one of ours
 	}
 	return s
 }
 
-const firstCrop = "wheat"
+// from chooses a crop or a situation to start from.
+func (s *Session) from(start setup.Setup, scene *situation) error {
+	if err := s.begin(start); err != nil {
+		return err
+	}
+	s.start, s.scene = start, scene
+	return nil
+}
 
 // begin puts a new, empty machine at the edge of the field.
-func (s *Session) begin(start setup.Setup, scene *situation) error {
-	m, err := sim.New(start)
+func (s *Session) begin(set setup.Setup) error {
+	m, err := sim.New(set)
 	if err != nil {
 		return err
 	}
-	s.machine, s.start, s.scene = m, start, scene
+	s.machine = m
 	s.due, s.watch = 0, watch{}
+	s.log.clear(m)
+	s.changedSetup()
+	return nil
+}
+
+// changedSetup lets the page know that settings or conditions are others.
+func (s *Session) changedSetup() {
 	s.revision++
 	s.machine.Snapshot(&s.snap)
-	s.log.clear(&s.snap)
-	return nil
 }
 
 // Snapshot returns what may be drawn, until the next step.
@@ -77,36 +86,34 @@ func (s *Session) Update(spent func() bool) (steps int) {
 		return 0
 	}
 	s.due += s.speed * sim.TickHz / UpdatesPerSecond
-	for s.due >= 1 && !s.plugged() {
-		if spent() {
-			s.due = 0
-			break
-		}
-		s.step()
-		s.due--
-		steps++
-	}
+	whole := int(s.due)
+	s.due -= float64(whole)
+	steps = s.run(whole, spent)
 	s.pace.add(float64(steps) * UpdatesPerSecond / sim.TickHz)
 	return steps
 }
 
-// step makes one tick and keeps the record.
-func (s *Session) step() {
-	s.machine.Step()
+// run makes a number of ticks, or fewer if the machine plugs or stop says so,
+// and returns how many.
+func (s *Session) run(n int, stop func() bool) (made int) {
+	for made < n && !s.plugged() && !stop() {
+		s.machine.Step()
+		s.log.keep(s.machine)
+		s.observe()
+		made++
+	}
 	s.machine.Snapshot(&s.snap)
-	s.log.keep(&s.snap)
-	s.observe()
+	return made
 }
 
-func (s *Session) plugged() bool { return s.snap.State.Condition == sim.Plugged }
+func (s *Session) plugged() bool { return s.machine.State().Condition == sim.Plugged }
 
 // adjust gives the running machine new settings or conditions.
 func (s *Session) adjust(to setup.Setup) error {
 	if err := s.machine.Adjust(to); err != nil {
 		return err
 	}
-	s.machine.Snapshot(&s.snap)
-	s.revision++
+	s.changedSetup()
 	return nil
 }
 

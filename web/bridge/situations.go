@@ -1,6 +1,9 @@
 package bridge
 
-import "riddle/sim/setup"
+import (
+	"riddle/scenarios"
+	"riddle/sim/setup"
+)
 
 // situation is a day on the farm that the page can start from.
 type situation struct {
@@ -14,15 +17,25 @@ type situation struct {
 	setup func() (setup.Setup, error)
 }
 
+func newSituation(s *scenarios.Scenario) *situation {
+	return &situation{
+		Name: s.Name, Title: s.Title, Crop: s.Crop, Place: s.Farm + ", " + s.Field, Shows: s.Shows, setup: s.Setup,
+		Weather: s.Weather.Words + ", " + trim(s.Weather.Temperature) + " °C, " + trim(s.Weather.Humidity) + " % humidity",
+	}
+}
+
 // situations lists those that are held, in their own order.
-func situations() []situation { return nil }
+func situations() (list []*situation) {
+	for _, s := range scenarios.All() {
+		list = append(list, newSituation(s))
+	}
+	return list
+}
 
 func findSituation(name string) *situation {
-	all := situations()
-	for i := range all {
-		if all[i].Name == name {
-			return &all[i]
-		}
+	s := scenarios.Find(name)
+	if s == nil {
+		return nil
 	}
-	return nil
+	return newSituation(s)
 }

@@ -59,7 +59,7 @@ func (s *Session) State() State {
 	second, short, long := s.window(1), s.window(shortWindow), s.window(longWindow)
 	st := State{
 		Tick: s.snap.Tick, Clock: clock(s.snap.Seconds), Running: s.running && !s.plugged(), Pace: s.paceText(),
-		State: s.snap.State.Condition.String(), Alarm: s.alarm(), Dots: count(int64(s.live())),
+		State: s.snap.State.Condition.String(), Alarm: s.alarm(), Dots: count(int64(s.machine.Live())),
 		Short: windowText(&short), Long: windowText(&long), Losses: lossTable(&second, &short, &long),
 		Tank: s.tankSample(&long), Returns: returnsSample(&long), Under: s.under(&short),
 		Notice: s.notice.text, NoticeID: s.notice.id, Revision: s.revision,
@@ -67,15 +67,6 @@ func (s *Session) State() State {
 	st.Sum = st.sum()
 	st.Twin = s.twin(&st)
 	return st
-}
-
-func (s *Session) live() (dots int) {
-	for p := range s.snap.Dots {
-		if sim.Place(p) != sim.Standing && sim.Place(p) != sim.Behind {
-			dots += len(s.snap.Dots[p])
-		}
-	}
-	return dots
 }
 
 func (s *Session) alarm() *Alarm {

@@ -33,18 +33,18 @@ func (s *Session) changed(text string) {
 	} else {
 		s.watch = watch{on: true, text: text, before: w.losses()}
 	}
-	s.watch.at = s.snap.Seconds
+	s.watch.at = s.machine.Seconds()
 }
 
 // observe tells what is due after a step.
 func (s *Session) observe() {
 	if s.plugged() {
-		st := s.snap.State
+		st := s.machine.State()
 		s.tell("The machine has plugged: " + st.Where + ". " + st.Why + " " + caution)
 		s.watch.on = false
 		return
 	}
-	if s.watch.on && s.snap.Seconds >= s.watch.at+settleAfter {
+	if s.watch.on && s.machine.Seconds() >= s.watch.at+settleAfter {
 		s.watch.on = false
 		w := s.window(shortWindow)
 		s.tell(s.watch.text + ", " + trim(settleAfter) + " s ago: " + s.watch.before.against(w.losses()))

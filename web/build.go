@@ -1,0 +1,100 @@
+package web
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// versionFile names the machine's file, and marks a directory as written by
+// this package.
+const versionFile = "version.json"
+
+// version is what versionFile holds.
+type version struct {
+	MadeBy string `json:"made_by"`
+	Wasm   string `json:"wasm"` // name of the compiled machine, with its fingerprint
+	Size   int64  `json:"size"` // of it, bytes
+}
+
+const madeBy = "riddle site"
+
+// Build compiles the machine for the browser and puts it with all else that the
+// page needs into an existing directory. It tells each step to progress.
+func Build(ctx context.Context, dir string, progress func(string)) error {
+	root, err := findSource()
+	if err != nil {
+		return err
+	}
+	progress("compiling the machine for the browser")
+	v, err := compile(ctx, root, dir)
+	if err != nil {
+		return err
+	}
+	progress("laying out the page")
+	if err := copyRuntime(ctx, dir); err != nil {
+		return err
+	}
+	if err := os.CopyFS(dir, static); err != nil {
+		return err
+	}
+	text, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(dir, versionFile), append(text, '\n'), 0o644)
+}
+
+// compile builds the machine and names it by the fingerprint of what came out,
+// so that a browser may keep it for good.
+func compile(ctx context.Context, root, dir string) (version, error) {
+	out, err := filepath.Abs(filepath.Join(dir, "machine.wasm"))
+	if err != nil {
+		return version{}, err
+	}
+	cmd := exec.CommandContext(ctx, "go", "build", "-trimpath", "-ldflags", "-s -w", "-o", out, "./cmd/riddleweb")
+	cmd.Dir = root
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	if text, err := cmd.CombinedOutput(); err != nil {
+		return version{}, fmt.Errorf("compiling the machine: %w\n%s", err, bytes.TrimSpace(text))
+	}
+	code, err := os.ReadFile(out)
+	if err != nil {
+		return version{}, err
+	}
+	sum := sha256.Sum256(code)
+	v := version{MadeBy: madeBy, Wasm: "machine-" + hex.EncodeToString(sum[:6]) + ".wasm", Size: int64(len(code))}
+	return v, os.Rename(out, filepath.Join(dir, v.Wasm))
+}
+
+// copyRuntime fetches the script that runs Go in a browser from the very Go
+// that compiled the machine.
+func copyRuntime(ctx context.Context, dir string) error {
+	out, err := exec.CommandContext(ctx, "go", "env", "GOROOT").Output()
+	if err != nil {
+		return fmt.Errorf("asking Go for its place: %w", err)
+	}
+	const name = "wasm_exec.js"
+	text, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(out)), "lib", "wasm", name))
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(dir, name), text, 0o644)
+}
+
+// readVersion reads the version of a built page.
+func readVersion(dir fs.FS) (v version, err error) {
+	text, err := fs.ReadFile(dir, versionFile)
+	if err != nil {
+		return v, err
+	}
+	return v, json.Unmarshal(text, &v)
+}

@@ -1,0 +1,81 @@
+package web
+
+import (
+	"compress/gzip"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"github.com/andybalholm/brotli"
+)
+
+// encoding is one way in which a file is kept compressed beside itself.
+type encoding struct {
+	name, suffix string // as HTTP calls it; of the file
+	writer       func(w io.Writer, best bool) io.WriteCloser
+}
+
+// encodings in the order in which they are preferred. Brotli's hardest level
+// takes ten times as long as the rest of the build, so it is for best only.
+var encodings = []encoding{
+	{"br", ".br", func(w io.Writer, best bool) io.WriteCloser {
+		if best {
+			return brotli.NewWriterLevel(w, brotli.BestCompression)
+		}
+		return brotli.NewWriterLevel(w, 5)
+	}},
+	{"gzip", ".gz", func(w io.Writer, best bool) io.WriteCloser {
+		level := 6
+		if best {
+			level = gzip.BestCompression
+		}
+		z, err := gzip.NewWriterLevel(w, level)
+		if err != nil {
+			panic(err) // the level is one of the package's
+		}
+		return z
+	}},
+}
+
+// compressed lists the kinds of file that are worth compressing.
+var compressed = []string{".wasm", ".js", ".css", ".html"}
+
+// compress writes compressed copies of the files in a directory beside them.
+func compress(dir string, best bool, kinds ...encoding) error {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if !slices.Contains(compressed, filepath.Ext(e.Name())) {
+			continue
+		}
+		text, err := os.ReadFile(filepath.Join(dir, e.Name()))
+		if err != nil {
+			return err
+		}
+		for _, k := range kinds {
+			if err := k.write(filepath.Join(dir, e.Name()+k.suffix), text, best); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func (k encoding) write(name string, text []byte, best bool) error {
+	f, err := os.Create(name)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	z := k.writer(f, best)
+	if _, err := z.Write(text); err != nil {
+		return err
+	}
+	if err := z.Close(); err != nil {
+		return err
+	}
+	return f.Close()
+}

@@ -1,0 +1,93 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"time"
+)
+
+// Serve builds the page, unless it lies built in the user's cache, serves it at
+// addr until ctx ends, and opens the browser if asked to. It tells the address
+// to out.
+func Serve(ctx context.Context, addr string, open bool, out io.Writer) error {
+	listener, err := net.Listen("tcp", addr)
+	if err != nil {
+		return fmt.Errorf("no page can be served at %s: %w", addr, err)
+	}
+	defer listener.Close()
+	dir, err := cached(ctx, func(step string) { fmt.Fprintf(out, "riddle: %s\n", step) })
+	if err != nil {
+		return err
+	}
+	url := "http://" + listener.Addr().String() + "/"
+	fmt.Fprintf(out, "riddle: the machine runs at %s (stop with Ctrl+C)\n", url)
+	if open {
+		if err := openBrowser(url); err != nil {
+			fmt.Fprintf(out, "riddle: no browser could be opened (%v); open the address by hand\n", err)
+		}
+	}
+	return serve(ctx, listener, Handler(os.DirFS(dir)))
+}
+
+func serve(ctx context.Context, listener net.Listener, handler http.Handler) error {
+	server := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second}
+	stop := context.AfterFunc(ctx, func() {
+		wait, cancel := context.WithTimeout(context.Background(), 2*time.Second)
+		defer cancel()
+		server.Shutdown(wait)
+	})
+	defer stop()
+	if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	return nil
+}
+
+// cached returns a directory in the user's cache that holds the page as the
+// sources now stand, and builds it there first if need be.
+func cached(ctx context.Context, progress func(string)) (string, error) {
+	root, err := findSource()
+	if err != nil {
+		return "", err
+	}
+	hash, err := sourceHash(root)
+	if err != nil {
+		return "", err
+	}
+	base, err := os.UserCacheDir()
+	if err != nil {
+		return "", fmt.Errorf("no place to build the page in: %w", err)
+	}
+	dir := filepath.Join(base, "riddle", hash)
+	if _, err := readVersion(os.DirFS(dir)); err == nil {
+		return dir, nil
+	}
+	progress("building the page once; the first time this takes about a minute")
+	err = replace(dir, func(fresh string) error {
+		if err := Build(ctx, fresh, progress); err != nil {
+			return err
+		}
+		return compress(fresh, false, encodings...)
+	})
+	return dir, err
+}
+
+// openBrowser asks the system to show an address.
+func openBrowser(url string) error {
+	switch runtime.GOOS {
+	case "darwin":
+		return exec.Command("open", url).Start()
+	case "windows":
+		return exec.Command("rundll32", "url.dll,FileProtocolHandler", url).Start()
+	default:
+		return exec.Command("xdg-open", url).Start()
+	}
+}

@@ -1,0 +1,24 @@
+// The picture takes no input through the engine. Left to itself the engine
+// would keep every key that is pressed while the picture has the focus, Tab
+// among them, and every turn of the wheel; so each is stopped on its way, and
+// the browser does with it what it does everywhere else.
+const kept = ["keydown", "keyup", "keypress", "wheel", "touchstart", "touchmove", "touchend", "touchcancel",
+  "mousedown", "mouseup", "mousemove", "contextmenu", "dragover", "drop"];
+for (const kind of kept) {
+  window.addEventListener(kind, (event) => event.stopImmediatePropagation(), { capture: true, passive: true });
+}
+
+// A touch of the picture is a question to the page: which part is this?
+window.addEventListener("click", (event) => {
+  parent.postMessage({ riddle: "touched", x: event.clientX / innerWidth, y: event.clientY / innerHeight }, location.origin);
+}, { capture: true });
+
+new MutationObserver((_, observer) => {
+  const canvas = document.querySelector("canvas");
+  if (!canvas) return;
+  observer.disconnect();
+  canvas.setAttribute("tabindex", "0");
+  canvas.setAttribute("role", "img");
+  canvas.setAttribute("aria-label", "The machine in section with the crop running through it. The same in words stands at the end of the page.");
+  canvas.style.removeProperty("outline");
+}).observe(document.documentElement, { childList: true, subtree: true });
