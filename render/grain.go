@@ -1,0 +1,105 @@
+package render
+
+import (
+	"math"
+
+	"riddle/sim/section"
+)
+
+// Figures of the grain's way that only the drawing needs.
+const (
+	legWide     = 0.115 // m, half the width of an elevator's leg
+	sprocketR   = 0.055 // m
+	paddlePitch = 0.24  // m
+	repose      = 24    // degrees, the slope at which grain in a heap comes to rest; common practice
+)
+
+// legs are the chains of the elevators.
+var legs = [2]belt{
+	newBelt(section.Circle{Centre: section.GrainElevator.A, R: sprocketR}, section.Circle{Centre: section.GrainElevator.B, R: sprocketR}),
+	newBelt(section.Circle{Centre: section.ReturnsElevator.A, R: sprocketR}, section.Circle{Centre: section.ReturnsElevator.B, R: sprocketR}),
+}
+
+func (p *pen) grainStill() {
+	p.sheet(sheetMetal, section.GrainTrough...)
+	p.sheet(sheetMetal, section.ReturnsTrough...)
+	p.leg(section.GrainElevator)
+	p.leg(section.ReturnsElevator)
+	c := section.ReturnsCross
+	up, low := aside(c, 0.06), aside(c, -0.06)
+	p.broken(fine, Line, up.A, up.B)
+	p.broken(fine, Line, low.A, low.B)
+	p.sheet(sheetMetal, section.Tank...)
+	for _, q := range section.FloorAugers { // roofs over the floor augers
+		p.line(plain, Ink, pt(q.X-0.17, q.Y+0.10), pt(q.X, q.Y+0.22), pt(q.X+0.17, q.Y+0.10))
+	}
+}
+
+// leg draws the casing of an elevator, which stands outside the side wall: a
+// broken line, so that the flow behind it can be seen.
+func (p *pen) leg(l section.Line) {
+	r, left := aside(l, -legWide), aside(l, legWide)
+	deg := slope(l)
+	from := p.begin()
+	p.to(r.A.X, r.A.Y)
+	p.arc(section.Circle{Centre: l.B, R: legWide}, deg-90, deg+90)
+	p.to(left.A.X, left.A.Y)
+	p.arc(section.Circle{Centre: l.A, R: legWide}, deg+90, deg+270)
+	p.dash(from, fine, Line)
+}
+
+// grain draws what moves on the grain's way: cross augers, elevators, the
+// augers that fill and empty the tank.
+func (m *moving) grain() {
+	turn := m.s.ElevatorTravel / 0.09
+	for _, c := range [...]section.Circle{section.GrainAuger, section.ReturnsAuger} {
+		m.circle(plain, Ink, c)
+		m.flight(c, 0.03, turn)
+		m.shaft(c.Centre, 0.02)
+	}
+	for i := range legs {
+		m.belt(fine, Line, &legs[i])
+		m.slats(fine, Line, &legs[i], m.s.ElevatorTravel, paddlePitch, -0.01, 0.05)
+		m.shaft(legs[i].b.Centre, 0.018)
+	}
+	m.unloading()
+}
+
+// unloading draws the augers that empty the tank. They turn and stand solid
+// only while it is emptied.
+func (m *moving) unloading() {
+	turn := 0.0
+	if m.s.Setup.Settings.Unload {
+		turn = m.s.ElevatorTravel / 0.09
+	}
+	for _, q := range section.FloorAugers {
+		c := section.Circle{Centre: q, R: 0.075}
+		m.circle(plain, Ink, c)
+		m.flight(c, 0.025, turn)
+		m.shaft(q, 0.015)
+	}
+	up := section.Line{A: section.Sump, B: section.UprightTop}
+	m.tube(up, 0.085, turn)
+	if m.s.Setup.Settings.Unload {
+		m.tube(section.Line{A: section.UprightTop, B: section.CrossAugerEnd}, 0.095, turn)
+		e := section.CrossAugerEnd
+		m.line(plain, Ink, pt(e.X-0.02, e.Y+0.10), pt(e.X+0.12, e.Y+0.02), pt(e.X+0.14, e.Y-0.22), pt(e.X-0.06, e.Y-0.22), pt(e.X-0.04, e.Y-0.10))
+	}
+}
+
+// tube draws a conveying auger seen from its side.
+func (m *moving) tube(l section.Line, r, turn float64) {
+	left, right := aside(l, r), aside(l, -r)
+	m.line(fine, Line, left.A, left.B)
+	m.line(fine, Line, right.A, right.B)
+	const pitch = 0.15
+	if !m.shows(pitch / 4) {
+		return
+	}
+	n := int(l.Length() / pitch)
+	at := wrap(turn/(2*math.Pi), 1)
+	for i := range n {
+		s := (float64(i) + at) * pitch
+		m.line(fine, Line, along(right, s-pitch/4), along(left, s+pitch/4))
+	}
+}

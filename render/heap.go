@@ -1,0 +1,105 @@
+package render
+
+import (
+	"math"
+
+	"riddle/sim/section"
+)
+
+const heapSteps = 40
+
+// tankFloor returns the height of the tank's floor at x.
+func tankFloor(x float64) float64 {
+	t := section.Tank
+	for i := 2; i < len(t)-1; i++ {
+		if x <= t[i].X {
+			return section.Line{A: t[i-1], B: t[i]}.At(x)
+		}
+	}
+	return section.Line{A: t[len(t)-3], B: t[len(t)-2]}.At(x)
+}
+
+// heap is grain in the tank: a pile under the elevator's mouth that slopes to
+// both sides, as high as its volume asks.
+type heap struct{ peak float64 } // height of its top, m
+
+// top returns the height of the pile at x, m.
+func (h heap) top(x float64) float64 {
+	slope := math.Tan(rad(repose))
+	return max(h.peak-slope*abs(x-section.GrainElevator.B.X), tankFloor(x))
+}
+
+// area returns the area of the pile in the section, m².
+func (h heap) area() float64 {
+	from, to := section.Tank[1].X, section.Tank[4].X
+	dx, sum := (to-from)/heapSteps, 0.0
+	for i := range heapSteps {
+		x := from + (float64(i)+0.5)*dx
+		sum += (h.top(x) - tankFloor(x)) * dx
+	}
+	return sum
+}
+
+// heapOf returns the pile that fills a share of the tank, 0 to 1. A full tank
+// is one whose pile reaches the brim at the wall that it reaches first.
+func heapOf(share float64) heap {
+	brim, floor := section.Tank[0].Y, section.Tank[2].Y
+	full := heap{brim}.area()
+	lo, hi := floor, brim
+	for range 24 {
+		mid := (lo + hi) / 2
+		if (heap{mid}).area() < full*min(max(share, 0), 1) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return heap{(lo + hi) / 2}
+}
+
+// heap draws the grain in the tank as a tint with a surface.
+func (m *moving) heap() {
+	if !(m.s.TankShare > 0) {
+		return
+	}
+	h := heapOf(m.s.TankShare)
+	from, to := section.Tank[1].X, section.Tank[4].X
+	at := m.begin()
+	for i := range heapSteps + 1 {
+		x := from + (to-from)*float64(i)/heapSteps
+		m.to(x, h.top(x))
+	}
+	for i := len(section.Tank) - 2; i > 0; i-- {
+		m.to(section.Tank[i].X, section.Tank[i].Y)
+	}
+	m.end(at, Shape{Tone: Heap})
+	at = m.begin()
+	for i := range heapSteps + 1 {
+		if x := from + (to-from)*float64(i)/heapSteps; h.top(x) > tankFloor(x) {
+			m.to(x, h.top(x))
+		}
+	}
+	m.end(at, Shape{Tone: GrainTone, Width: m.width[plain]})
+}
+
+// truck draws the bed of a truck that stands beside the machine to be filled,
+// and the grain that it has been given.
+func (m *moving) truck() {
+	if !m.s.Setup.Settings.Unload && !(m.s.TruckKg > 0) {
+		return
+	}
+	b := section.TruckBed
+	if share := min(m.s.TruckKg/truckKg, 1); share > 0 {
+		y := b[0].Y + share*(b[1].Y-b[0].Y)
+		m.fill(Heap, b[0], pt(b[1].X, y), pt(b[2].X, y), b[3])
+	}
+	m.line(plain, Ink, b...)
+	m.line(plain, Ink, b[0], b[3])
+	for i := 1; i < 6; i++ {
+		x := b[0].X + float64(i)*(b[3].X-b[0].X)/6
+		m.line(fine, Line, pt(x, b[0].Y), pt(x, b[1].Y))
+	}
+}
+
+// truckKg is what the bed of the drawn truck holds, kg.
+const truckKg = 12000

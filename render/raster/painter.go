@@ -1,0 +1,125 @@
+// Package raster paints the draw list of package render into an image of
+// package image, for files and for the screen alike.
+package raster
+
+import (
+	"image"
+	"image/color"
+
+	"golang.org/x/image/vector"
+
+	"riddle/render"
+	"riddle/sim"
+)
+
+// Painter paints one snapshot after another and keeps what it can: the static
+// part of the picture, the shapes of the dots, and all room. It is not safe
+// for concurrent use.
+type Painter struct {
+	scene   render.Scene
+	still   *image.RGBA // paper and static part
+	frame   *image.RGBA
+	fill    vector.Rasterizer
+	inks    [render.Tones]*image.Uniform
+	stamps  stamps
+	palette *render.Palette
+}
+
+// Paint returns the picture of a snapshot without words. The image belongs to
+// the painter and is overwritten by the next call.
+func (p *Painter) Paint(snap *sim.Snapshot, opt render.Options) *image.RGBA {
+	opt.Width, opt.Height = max(opt.Width, 1), max(opt.Height, 1)
+	if p.scene.Set(opt, snap.Crop) {
+		p.prepare(snap, opt)
+	}
+	p.scene.Update(snap, opt)
+	copy(p.frame.Pix, p.still.Pix)
+	p.list(p.frame, &p.scene.Moving)
+	p.marks()
+	p.list(p.frame, &p.scene.Over)
+	return p.frame
+}
+
+// prepare paints what stays for all pictures of a view.
+func (p *Painter) prepare(snap *sim.Snapshot, opt render.Options) {
+	p.palette = &p.scene.Theme.Colours
+	for i, c := range p.palette {
+		p.inks[i] = image.NewUniform(color.RGBA{c.R, c.G, c.B, 255})
+	}
+	size := image.Rect(0, 0, opt.Width, opt.Height)
+	if p.still == nil || p.still.Rect != size {
+		p.still, p.frame = image.NewRGBA(size), image.NewRGBA(size)
+	}
+	paper := p.palette[render.Paper]
+	for i := 0; i < len(p.still.Pix); i += 4 {
+		p.still.Pix[i], p.still.Pix[i+1], p.still.Pix[i+2], p.still.Pix[i+3] = paper.R, paper.G, paper.B, 255
+	}
+	p.list(p.still, &p.scene.Static)
+	p.stamps.prepare(snap.Crop, p.scene.View)
+}
+
+// list paints the shapes of a list in their order.
+func (p *Painter) list(dst *image.RGBA, l *render.List) {
+	for i := range l.Shapes {
+		s := &l.Shapes[i]
+		pts := l.Of(s)
+		if s.Width > 0 {
+			p.stroke(dst, pts, s)
+		} else {
+			p.polygon(dst, pts, s.Tone)
+		}
+	}
+}
+
+// stroke paints a line through points.
+func (p *Painter) stroke(dst *image.RGBA, pts []render.Pt, s *render.Shape) {
+	c := p.palette[s.Tone]
+	for i := 1; i < len(pts); i++ {
+		line(dst, pts[i-1], pts[i], s.Width, c, uint32(s.Alpha))
+	}
+	if s.Closed {
+		line(dst, pts[len(pts)-1], pts[0], s.Width, c, uint32(s.Alpha))
+	}
+}
+
+// polygon fills the polygon through points.
+func (p *Painter) polygon(dst *image.RGBA, pts []render.Pt, t render.Tone) {
+	r := box(pts).Intersect(dst.Rect)
+	if r.Empty() {
+		return
+	}
+	outline(&p.fill, r, pts)
+	p.fill.Draw(dst, r, p.inks[t], image.Point{})
+}
+
+// outline sets up the rasterizer for a polygon within the rectangle r.
+func outline(z *vector.Rasterizer, r image.Rectangle, pts []render.Pt) {
+	z.Reset(r.Dx(), r.Dy())
+	x, y := float32(r.Min.X), float32(r.Min.Y)
+	z.MoveTo(pts[0].X-x, pts[0].Y-y)
+	for _, q := range pts[1:] {
+		z.LineTo(q.X-x, q.Y-y)
+	}
+	z.ClosePath()
+}
+
+// box returns the pixels that hold the points.
+func box(pts []render.Pt) image.Rectangle {
+	lo, hi := pts[0], pts[0]
+	for _, q := range pts[1:] {
+		lo.X, lo.Y = min(lo.X, q.X), min(lo.Y, q.Y)
+		hi.X, hi.Y = max(hi.X, q.X), max(hi.Y, q.Y)
+	}
+	return image.Rect(floor(lo.X), floor(lo.Y), floor(hi.X)+1, floor(hi.Y)+1)
+}
+
+// floor returns the greatest whole number not above x, within what a picture
+// can hold.
+func floor(x float32) int {
+	x = min(max(x, -1e6), 1e6)
+	i := int(x)
+	if float32(i) > x {
+		i--
+	}
+	return i
+}

@@ -1,0 +1,196 @@
+package raster
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"golang.org/x/image/vector"
+
+	"riddle/render"
+	"riddle/sim/crop"
+)
+
+const (
+	turns  = 32 // directions in which a figure is kept
+	phases = 2  // places within a pixel, each way
+	fine   = 4  // the same for specks
+)
+
+// stamp is a figure as coverage: w by h pixels, the first of them at x, y off
+// the pixel of its dot.
+type stamp struct {
+	x, y, w, h int
+	cover      []uint8
+	made       bool
+}
+
+// stamps keeps the figures of a crop in a view. A figure is made when it is
+// first wanted.
+type stamps struct {
+	crop   *crop.Crop
+	view   render.View
+	forms  [render.Forms][render.Grades][turns][phases * phases]stamp
+	specks map[float32]*[fine * fine]stamp
+	z      vector.Rasterizer
+	mask   image.Alpha
+	pts    []render.Pt
+}
+
+// prepare empties the store for another crop or view.
+func (s *stamps) prepare(c *crop.Crop, v render.View) {
+	s.crop, s.view = c, v
+	s.forms = [render.Forms][render.Grades][turns][phases * phases]stamp{}
+	if s.specks == nil {
+		s.specks = map[float32]*[fine * fine]stamp{}
+	}
+	clear(s.specks)
+}
+
+// figure returns the stamp of a mark and the pixel that it is about.
+func (s *stamps) figure(m *render.Mark) (*stamp, int, int) {
+	x, y := floor(m.X), floor(m.Y)
+	px := min(int((m.X-float32(x))*phases), phases-1)
+	py := min(int((m.Y-float32(y))*phases), phases-1)
+	turn := int(m.Turn+256/turns/2) % 256 / (256 / turns)
+	st := &s.forms[m.Form][m.Grade][turn][py*phases+px]
+	if !st.made {
+		s.draw(st, m, turn, (float32(px)+0.5)/phases, (float32(py)+0.5)/phases)
+	}
+	return st, x, y
+}
+
+// draw makes the stamp of a figure turned by turn, its middle at fx, fy in its
+// pixel.
+func (s *stamps) draw(st *stamp, m *render.Mark, turn int, fx, fy float32) {
+	st.made = true
+	if s.crop == nil {
+		return
+	}
+	patches := render.Figure(s.crop, m.Form)
+	k := float32(s.view.K/1000) * render.GradeSize[m.Grade]
+	sin, cos := math.Sincos(float64(turn) * 2 * math.Pi / turns)
+	t := turner{k * float32(cos), k * float32(sin), fx, fy}
+	r := s.extent(patches, t).Inset(-1 - int(s.view.Scale*1.5))
+	if r.Empty() || r.Dx() > 1024 || r.Dy() > 1024 {
+		return
+	}
+	s.mask = image.Alpha{Pix: make([]uint8, r.Dx()*r.Dy()), Stride: r.Dx(), Rect: r}
+	for i := range patches {
+		s.patch(&patches[i], t, k)
+	}
+	st.x, st.y, st.w, st.h, st.cover = r.Min.X, r.Min.Y, r.Dx(), r.Dy(), s.mask.Pix
+}
+
+// turner turns and scales points of a figure, mm, to pixels.
+type turner struct{ cos, sin, x, y float32 }
+
+func (t turner) px(p render.Pt) render.Pt {
+	return render.Pt{X: t.x + p.X*t.cos - p.Y*t.sin, Y: t.y - p.X*t.sin - p.Y*t.cos}
+}
+
+func (s *stamps) extent(patches []render.Patch, t turner) image.Rectangle {
+	var r image.Rectangle
+	for i := range patches {
+		r = r.Union(box(s.turned(&patches[i], t)))
+	}
+	return r
+}
+
+func (s *stamps) turned(p *render.Patch, t turner) []render.Pt {
+	s.pts = s.pts[:0]
+	for _, q := range p.Points {
+		s.pts = append(s.pts, t.px(q))
+	}
+	return s.pts
+}
+
+// patch adds one patch to the mask, or takes it away.
+func (s *stamps) patch(p *render.Patch, t turner, k float32) {
+	pts := s.turned(p, t)
+	r := s.mask.Rect
+	if p.Width == 0 {
+		outline(&s.z, r, pts)
+		s.lay(p.Erase)
+		return
+	}
+	w := p.Width * k
+	if !p.Erase {
+		w = max(w, 0.9*float32(s.view.Scale))
+	}
+	n := len(pts)
+	for i := 1; i < n; i++ {
+		s.quad(pts[i-1], pts[i], w)
+		s.lay(p.Erase)
+	}
+	if p.Closed {
+		s.quad(pts[n-1], pts[0], w)
+		s.lay(p.Erase)
+	}
+}
+
+// quad outlines one straight stretch of a stroke.
+func (s *stamps) quad(a, b render.Pt, w float32) {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	n := float32(math.Sqrt(float64(dx*dx + dy*dy)))
+	if n == 0 {
+		n, dx = 1, 1
+	}
+	ux, uy := dx/n*w/2, dy/n*w/2
+	q := [4]render.Pt{
+		{X: a.X - ux*0.6 - uy, Y: a.Y - uy*0.6 + ux}, {X: b.X + ux*0.6 - uy, Y: b.Y + uy*0.6 + ux},
+		{X: b.X + ux*0.6 + uy, Y: b.Y + uy*0.6 - ux}, {X: a.X - ux*0.6 + uy, Y: a.Y - uy*0.6 - ux},
+	}
+	outline(&s.z, s.mask.Rect, q[:])
+}
+
+// lay puts what is outlined onto the mask: its greatest coverage counts, or is
+// taken off.
+func (s *stamps) lay(erase bool) {
+	one := image.Alpha{Pix: make([]uint8, len(s.mask.Pix)), Stride: s.mask.Stride, Rect: s.mask.Rect}
+	s.z.Draw(&one, one.Rect, image.NewUniform(color.Alpha{255}), image.Point{})
+	for i, c := range one.Pix {
+		switch {
+		case erase:
+			s.mask.Pix[i] -= min(s.mask.Pix[i], c)
+		default:
+			s.mask.Pix[i] = max(s.mask.Pix[i], c)
+		}
+	}
+}
+
+// speck returns the stamp of a round dot.
+func (s *stamps) speck(m *render.Mark) (*stamp, int, int) {
+	set := s.specks[m.DX]
+	if set == nil {
+		set = &[fine * fine]stamp{}
+		for i := range set {
+			set[i] = roundStamp(m.DX, (float32(i%fine)+0.5)/fine, (float32(i/fine)+0.5)/fine)
+		}
+		s.specks[m.DX] = set
+	}
+	x, y := floor(m.X), floor(m.Y)
+	px := min(int((m.X-float32(x))*fine), fine-1)
+	py := min(int((m.Y-float32(y))*fine), fine-1)
+	return &set[py*fine+px], x, y
+}
+
+// roundStamp makes a disc of radius r about fx, fy in its pixel, by counting
+// 8 by 8 points in each.
+func roundStamp(r, fx, fy float32) stamp {
+	n := floor(r) + 1
+	st := stamp{x: -n, y: -n, w: 2*n + 1, h: 2*n + 1, made: true}
+	st.cover = make([]uint8, st.w*st.h)
+	for i := range st.cover {
+		x0, y0 := float32(st.x+i%st.w)-fx, float32(st.y+i/st.w)-fy
+		in := 0
+		for j := range 64 {
+			x, y := x0+(float32(j%8)+0.5)/8, y0+(float32(j/8)+0.5)/8
+			if x*x+y*y <= r*r {
+				in++
+			}
+		}
+		st.cover[i] = uint8(in * 255 / 64)
+	}
+	return st
+}

@@ -1,0 +1,88 @@
+package render
+
+import (
+	"math"
+
+	"riddle/sim"
+	"riddle/sim/crop"
+	"riddle/sim/section"
+)
+
+// Scene is the picture of one snapshot as lists of what to paint, in this
+// order: Static, Moving, Marks, Over. It keeps its room from one snapshot to
+// the next.
+type Scene struct {
+	Theme  *Theme
+	View   View
+	Static List   // the machine, as far as it stands still
+	Moving List   // what turns, shakes, fills
+	Marks  []Mark // the dots
+	Over   List   // air, and the part pointed out
+
+	opt   Options
+	crop  *crop.Crop
+	built bool
+}
+
+// Set prepares the scene for a view and a crop. It reports whether the static
+// part is another one than before.
+func (s *Scene) Set(opt Options, c *crop.Crop) bool {
+	still := opt
+	still.Air, still.Labels, still.Lit = false, false, ""
+	if s.built && still == s.opt && c == s.crop {
+		return false
+	}
+	s.Theme, _ = FindTheme(opt.Theme)
+	s.opt, s.crop, s.built = still, c, true
+	s.View = opt.View()
+	s.Static.Reset()
+	p := newPen(&s.Static, s.View, s.Theme)
+	p.bodyStill()
+	p.headerStill(snaps(c))
+	p.feederStill()
+	p.threshingStill()
+	p.strawStill()
+	p.shoeStill()
+	p.grainStill()
+	p.wheels()
+	return true
+}
+
+// Update draws a snapshot for the view that was set. An empty snapshot shows
+// the machine at a standstill.
+func (s *Scene) Update(snap *sim.Snapshot, opt Options) {
+	s.Moving.Reset()
+	m := &moving{pen: newPen(&s.Moving, s.View, s.Theme), s: snap, front: snap.Front, rear: snap.Rear}
+	m.shake = section.ShakeAmplitude * math.Sin(snap.ShakePhase)
+	m.earth()
+	m.stubble()
+	m.truck()
+	m.heap()
+	m.mats()
+	m.header()
+	m.feeder()
+	m.threshing()
+	m.straw()
+	m.shoe()
+	m.grain()
+	s.mark(snap)
+	s.Over.Reset()
+	over := newPen(&s.Over, s.View, s.Theme)
+	if opt.Air {
+		over.air(snap)
+	}
+	over.light(opt.Lit)
+}
+
+// moving draws what depends on the snapshot.
+type moving struct {
+	pen
+	s           *sim.Snapshot
+	front, rear float64 // concave gaps, mm
+	shake       float64 // travel of the sieves, m
+}
+
+func (m *moving) snaps() bool { return snaps(m.s.Crop) }
+
+// snaps reports whether the crop's header snaps ears.
+func snaps(c *crop.Crop) bool { return c != nil && c.Header.Snaps }

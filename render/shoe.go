@@ -1,0 +1,132 @@
+package render
+
+import (
+	"math"
+
+	"riddle/sim/section"
+)
+
+// Figures of the shoe that only the drawing needs.
+const (
+	conveyorR   = 0.035 // m
+	fanBlades   = 6
+	casingR     = 0.37 // m, of the fan's housing
+	tailWider   = 6    // mm by which the upper sieve's tail opens wider, as the shoe reckons
+	bladeLong   = 1.12 // length of a louvre over its pitch
+	bladeBelow  = 0.22 // share of it below its wire
+	conveyorOut = 0.3  // travel of the conveyors' flights over the elevators'
+)
+
+func (p *pen) shoeStill() {
+	f := section.ConveyorFloor
+	p.sheet(sheetMetal, f.A, f.B)
+	p.casing()
+}
+
+// casing draws the housing of the fan and its two mouths. The intake is a hole
+// in the housing's side.
+func (p *pen) casing() {
+	c := section.Fan
+	up, low := mouths()
+	scroll := section.Circle{Centre: c.Centre, R: casingR}
+	p.fill(Sheet, polar(scroll, 100), up.A, low.B, polar(scroll, 262), polar(scroll, 225), polar(scroll, 180), polar(scroll, 140))
+	p.disc(Sheet, scroll)
+	p.bow(heavy, Ink, scroll, 62, 276)
+	p.line(heavy, Ink, polar(scroll, 62), up.A)
+	p.line(heavy, Ink, polar(scroll, 276), low.B)
+	inner := pt(up.B.X-0.17, up.B.Y-0.095)
+	p.line(plain, Ink, inner, up.B)
+	p.line(fine, Line, up.A, up.B, low.B)
+	p.brokenCircle(fine, Line, section.Circle{Centre: c.Centre, R: 0.20})
+}
+
+// mouths returns the upper and lower mouth of the fan, each from its upper to
+// its lower edge.
+func mouths() (up, low section.Line) {
+	up = section.UpperMouth
+	ux, uy := unit(up)
+	a := section.LowerMouthHigh
+	return up, section.Line{A: up.B, B: pt(up.B.X+ux*a, up.B.Y+uy*a)}
+}
+
+func (m *moving) shoe() {
+	m.conveyors()
+	m.fan()
+	set := &m.s.Setup.Settings
+	m.pan(section.CollectingPan, m.shake, 1)
+	m.sieve(section.PreSieve, m.shake, section.PrePitch, math.Inf(1), set.PreSieve)
+	m.sieve(section.UpperSieve, m.shake, section.UpperPitch, section.UpperTail, set.Upper)
+	m.sieve(section.LowerSieve, -m.shake, section.LowerPitch, math.Inf(1), set.Lower)
+}
+
+// conveyors draws the augers under the concave: they lie side by side along
+// the machine, so that one hides the others.
+func (m *moving) conveyors() {
+	l := section.ConveyorAugers
+	top, low := aside(l, conveyorR), aside(l, -conveyorR)
+	m.line(fine, Line, l.A, l.B)
+	const pitch = 0.08
+	n := int(l.Length() / pitch)
+	turn := wrap(m.s.ElevatorTravel*conveyorOut/pitch, 1)
+	for i := range n {
+		s := (float64(i) + turn) * pitch
+		m.line(fine, Ink, along(low, s-pitch/4), along(top, s+pitch/4))
+	}
+}
+
+func (m *moving) fan() {
+	c := section.Fan
+	turn := m.s.FanAngle * 180 / math.Pi
+	for i := range fanBlades {
+		deg := turn + float64(i)*360/fanBlades
+		m.line(fine, Line, c.Centre, polar(c, deg))
+		m.line(plain, Ink, polar(section.Circle{Centre: c.Centre, R: 0.16}, deg), polar(c, deg))
+	}
+	m.shaft(c.Centre, shaftR)
+}
+
+// louvre returns the slant of a louvre to its sieve, degrees, at which
+// neighbours that stand pitch apart leave the gap, both mm.
+func louvre(gap, pitch float64) float64 {
+	return math.Asin(min(max(gap/pitch, 0), 1)) * 180 / math.Pi
+}
+
+// sieve draws an adjustable sieve at by metres of its shaking: its louvres
+// stand at the slant that leaves the gap that is set, mm. From tail metres on
+// they open wider.
+func (m *moving) sieve(l section.Line, by, pitch, tail, gap float64) {
+	a := rad(section.ShakeAngle)
+	l = shift(l, by*math.Cos(a), by*math.Sin(a))
+	bed := aside(l, -pitch/1000*bladeBelow-0.012)
+	m.line(fine, Ink, bed.A, bed.B)
+	m.line(plain, Ink, bed.A, aside(l, 0.02).A)
+	m.line(plain, Ink, bed.B, aside(l, 0.02).B)
+	every := 1
+	for !m.shows(pitch/1000*float64(every)) && every < 8 {
+		every++
+	}
+	base := slope(l)
+	long := pitch / 1000 * bladeLong * float64(every)
+	for s := pitch / 2000; s < l.Length(); s += pitch / 1000 * float64(every) {
+		open := gap
+		if s > tail {
+			open = gap + tailWider
+		}
+		sin, cos := math.Sincos(rad(base + louvre(open, pitch)))
+		q := along(l, s)
+		m.blade(q, long*cos, long*sin)
+	}
+}
+
+// blade draws one louvre about its wire.
+func (m *moving) blade(q section.Point, dx, dy float64) {
+	const up = 1 - bladeBelow
+	w := fine
+	if m.px(dx*dx+dy*dy) > 0.5 {
+		w = plain
+	}
+	m.line(w, Ink, pt(q.X-dx*bladeBelow, q.Y-dy*bladeBelow), pt(q.X+dx*up, q.Y+dy*up))
+	if m.shows(0.004) {
+		m.disc(Ink, section.Circle{Centre: q, R: 0.0022})
+	}
+}
