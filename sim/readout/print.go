@@ -15,7 +15,11 @@ func Print(w io.Writer, r *Report) error {
 	p := &page{}
 	p.line("%s, seed %d, over %s s: %s", title(r.Crop), r.Seed, short(&r.WindowS), r.State)
 	if r.PluggedAtS != nil {
-		p.line("Plugged %s s after the first tick in the %s. %s", short(r.PluggedAtS), word(r.PluggedIn), word(r.PluggedWhy))
+		p.line("Plugged %s s after the first tick: %s. %s", short(r.PluggedAtS), word(r.PluggedIn), word(r.PluggedWhy))
+		if r.WindowS == 0 {
+			p.line("That was in the warm-up, so there is no window to read.")
+		}
+		p.line("%s", Caution)
 	}
 	p.settings(r)
 	p.line("\nFeed")
@@ -28,6 +32,10 @@ func Print(w io.Writer, r *Report) error {
 	_, err := io.WriteString(w, p.String())
 	return err
 }
+
+// Caution is what a plug calls for before anything else. Common practice, and
+// what operator's manuals say.
+const Caution = "Before anybody clears it: engine off, key out, and wait until every part stands still, as the operator's manual says."
 
 // page is a text that grows line by line.
 type page struct{ strings.Builder }

@@ -203,7 +203,7 @@ func TestPrint(t *testing.T) {
 		Plug: &Plug{At: 72.5, Where: "cylinder", Why: "The crop came in faster than the bars could draw it through."}})
 	var b bytes.Buffer
 	require.NoError(t, Print(&b, &r))
-	for _, words := range []string{"Plugged 72.5 s", "in the cylinder", "faster than the bars", "straw walkers", "Reel index", "5.2 km/h"} {
+	for _, words := range []string{"Plugged 72.5 s", ": cylinder. ", "engine off", "faster than the bars", "straw walkers", "Reel index", "5.2 km/h"} {
 		require.Contains(t, b.String(), words)
 	}
 	require.NotContains(t, b.String(), "NaN")
