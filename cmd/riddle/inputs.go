@@ -1,0 +1,200 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"riddle/scenarios"
+	"riddle/sim/crop"
+	"riddle/sim/quantity"
+	"riddle/sim/setup"
+)
+
+// longest is how many bytes one value may have.
+const longest = 4096
+
+// list is an option that may be given more than once.
+type list []string
+
+func (l *list) String() string     { return strings.Join(*l, " ") }
+func (l *list) Set(s string) error { *l = append(*l, s); return nil }
+
+// inputs are the options that fix a setup, as given.
+type inputs struct {
+	crop, scenario, seed string
+	set, condition       list
+}
+
+// options returns a set of options that says nothing by itself: every value is
+// read afterwards, so that what is wrong with it can be said properly.
+func options(name string) *flag.FlagSet {
+	f := flag.NewFlagSet(name, flag.ContinueOnError)
+	f.SetOutput(io.Discard)
+	f.Usage = func() {}
+	return f
+}
+
+func (in *inputs) options(f *flag.FlagSet) {
+	f.StringVar(&in.crop, "crop", "", "")
+	f.StringVar(&in.scenario, "scenario", "", "")
+	f.StringVar(&in.seed, "seed", "", "")
+	f.Var(&in.set, "set", "")
+	f.Var(&in.condition, "condition", "")
+}
+
+// read parses arguments into options and refuses what it does not know.
+func read(f *flag.FlagSet, args []string) error {
+	for _, a := range args {
+		if len(a) > longest {
+			return wrong("argument", a, "at most "+strconv.Itoa(longest)+" bytes")
+		}
+	}
+	switch err := f.Parse(args); {
+	case errors.Is(err, flag.ErrHelp):
+		return err
+	case err != nil:
+		return wrong("option", err.Error(), optionNames(f))
+	case f.NArg() > 0:
+		return wrong("argument", f.Arg(0), optionNames(f))
+	}
+	return nil
+}
+
+func optionNames(f *flag.FlagSet) string {
+	names := []string{}
+	f.VisitAll(func(o *flag.Flag) { names = append(names, "--"+o.Name) })
+	return "options of " + strings.Join(names, ", ")
+}
+
+// setup builds the setup that the inputs ask for.
+func (in *inputs) setup() (setup.Setup, error) {
+	s, err := in.base()
+	if err != nil {
+		return s, err
+	}
+	if in.seed != "" {
+		if s.Seed, err = strconv.ParseUint(in.seed, 10, 64); err != nil {
+			return s, wrong("seed", in.seed, "a whole number of 0 to 18446744073709551615")
+		}
+	}
+	// Conditions first: a setting never depends on one, and the order in which
+	// the two options are given must not matter.
+	if err := assign(&s, in.condition, true); err != nil {
+		return s, err
+	}
+	return s, assign(&s, in.set, false)
+}
+
+// base is the crop's start, or the situation that is named.
+func (in *inputs) base() (setup.Setup, error) {
+	name := in.crop
+	if name != "" && crop.Find(name) == nil {
+		return setup.Setup{}, wrong("crop", name, "one of "+strings.Join(crop.Names(), ", "))
+	}
+	if in.scenario == "" {
+		if name == "" {
+			name = crop.Names()[0]
+		}
+		return setup.Default(name)
+	}
+	sc, err := situation(in.scenario)
+	if err != nil {
+		return setup.Setup{}, err
+	}
+	if name != "" && name != sc.Crop {
+		return setup.Setup{}, wrong("crop", name, sc.Crop+", the crop of "+sc.Name)
+	}
+	return sc.Setup()
+}
+
+// situation finds a situation by its name, or loads it from a file.
+func situation(text string) (*scenarios.Scenario, error) {
+	if sc := scenarios.Find(text); sc != nil {
+		return sc, nil
+	}
+	if _, err := os.Stat(text); err != nil {
+		want := "one of " + strings.Join(scenarios.Names(), ", ") + ", or a file"
+		if filepath.Ext(text) != "" || strings.ContainsRune(text, filepath.Separator) {
+			want = "a file that can be read: " + reason(err)
+		}
+		return nil, wrong("scenario", text, want)
+	}
+	return scenarios.Load(text)
+}
+
+// reason is what the system says, without the path that the message names
+// already.
+func reason(err error) string {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	return err.Error()
+}
+
+// assign reads NAME=VALUE texts into a setup.
+func assign(s *setup.Setup, texts []string, condition bool) error {
+	for _, text := range texts {
+		f, value, err := field(text, option(condition))
+		if err != nil {
+			return err
+		}
+		if f.Condition != condition {
+			return wrong(option(condition), f.Name, "given as --"+option(f.Condition))
+		}
+		if err := clean(f.Read(s, value), value); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func option(condition bool) string {
+	if condition {
+		return "condition"
+	}
+	return "set"
+}
+
+// field parts NAME=VALUE.
+func field(text, option string) (*setup.Field, string, error) {
+	name, value, ok := strings.Cut(text, "=")
+	if !ok {
+		return nil, "", wrong(option, text, "NAME=VALUE, such as fan-speed=900rpm")
+	}
+	f := setup.Find(name)
+	if f == nil {
+		known := []string{}
+		for i := range setup.Fields {
+			if g := &setup.Fields[i]; option == "change" || g.Condition == (option == "condition") {
+				known = append(known, g.Name)
+			}
+		}
+		return nil, "", wrong(option, name, "one of "+strings.Join(known, ", "))
+	}
+	return f, value, nil
+}
+
+// clean shows the value as it was given, in brief.
+func clean(err error, value string) error {
+	var e *setup.Error
+	if errors.As(err, &e) {
+		return &setup.Error{Field: e.Field, Value: brief(value), Want: e.Want}
+	}
+	return err
+}
+
+// seconds reads a time in seconds, which may be written with its unit.
+func seconds(name, text, want string) (float64, error) {
+	v, err := quantity.Parse(strings.TrimSuffix(strings.TrimSpace(text), "s"), quantity.Ratio, "")
+	if err != nil || math.IsNaN(v) {
+		return 0, wrong(name, text, want)
+	}
+	return v, nil
+}

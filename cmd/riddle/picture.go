@@ -1,0 +1,125 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"riddle/render"
+	"riddle/render/raster"
+	"riddle/sim"
+	"riddle/sim/trial"
+)
+
+var pictureCommand = command{
+	name: "picture",
+	args: "[inputs] --at S --out FILE.png [--zone ZONE] [--theme paper|night|projector] [--labels] [--width PX]",
+	does: "writes a still of the cutaway S seconds after the first tick",
+	run:  takePicture,
+}
+
+// Widths of a picture, px. Line weights are those of usualWidth, and grow with
+// wider pictures.
+const (
+	narrowest, widest = 160, 7680
+	usualWidth        = 1440
+)
+
+func takePicture(_ context.Context, args []string, out io.Writer, notes *notes) error {
+	var in inputs
+	f := options("picture")
+	in.options(f)
+	at, file := f.String("at", "", ""), f.String("out", "", "")
+	zone, theme, width := f.String("zone", "whole", ""), f.String("theme", "paper", ""), f.String("width", strconv.Itoa(usualWidth), "")
+	labels := f.Bool("labels", false, "")
+	if err := read(f, args); err != nil {
+		return err
+	}
+	opt, err := look(*zone, *theme, *width)
+	if err != nil {
+		return err
+	}
+	opt.Labels, opt.Air = *labels, true
+	if !strings.EqualFold(filepath.Ext(*file), ".png") {
+		return wrong("out", *file, "the path of a .png file")
+	}
+	when, err := seconds("at", *at, fmt.Sprintf("0 to %d s after the first tick", trial.MaxSeconds))
+	if err != nil {
+		return err
+	}
+	s, err := in.setup()
+	if err != nil {
+		return err
+	}
+	m, err := trial.Reach(s, when, notes.progress(s.Crop))
+	notes.done()
+	if err != nil {
+		return err
+	}
+	if err := paint(*file, m, opt); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintln(out, *file)
+	return err
+}
+
+// look reads what is to be seen and how.
+func look(zone, theme, width string) (render.Options, error) {
+	z, ok := render.FindZone(zone)
+	if !ok || zone == "" {
+		names := []string{}
+		for _, z := range render.Zones {
+			names = append(names, z.Name)
+		}
+		return render.Options{}, wrong("zone", zone, "one of "+strings.Join(names, ", "))
+	}
+	if !slices.Contains(render.Themes, theme) {
+		return render.Options{}, wrong("theme", theme, "one of "+strings.Join(render.Themes, ", "))
+	}
+	px, err := strconv.Atoi(strings.TrimSuffix(width, "px"))
+	if err != nil || px < narrowest || px > widest {
+		return render.Options{}, wrong("width", width, fmt.Sprintf("a whole number of %d to %d px", narrowest, widest))
+	}
+	high := float64(px) * (z.Rect.Y1 - z.Rect.Y0) / (z.Rect.X1 - z.Rect.X0)
+	return render.Options{
+		Zone: z.Name, Theme: theme, Width: px, Height: int(math.Round(high)), Scale: max(1, float64(px)/usualWidth),
+	}, nil
+}
+
+// paint writes the picture of a machine into a file, whole or not at all.
+func paint(path string, m *sim.Machine, opt render.Options) error {
+	var snap sim.Snapshot
+	m.Snapshot(&snap)
+	var png bytes.Buffer
+	if err := raster.PNG(&png, &snap, opt); err != nil {
+		return err
+	}
+	return replace(path, png.Bytes())
+}
+
+// replace writes a file beside its place and then moves it there.
+func replace(path string, content []byte) error {
+	f, err := os.CreateTemp(filepath.Dir(path), ".riddle-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name()) // gone already once it has moved
+	_, err = f.Write(content)
+	if closing := f.Close(); err == nil {
+		err = closing
+	}
+	if err == nil {
+		err = os.Chmod(f.Name(), 0o644)
+	}
+	if err == nil {
+		err = os.Rename(f.Name(), path)
+	}
+	return err
+}

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"riddle/sim/readout"
+	"riddle/sim/setup"
+	"riddle/sim/trial"
+)
+
+var runCommand = command{
+	name: "run",
+	args: "[inputs] [--seconds S] [--warmup S] [--change S:NAME=VALUE]… [--json]",
+	does: "runs the machine and reports losses, sample and loads; --change alters something S seconds after the first tick",
+	run:  runMachine,
+}
+
+func runMachine(_ context.Context, args []string, out io.Writer, notes *notes) error {
+	var in inputs
+	var changes list
+	f := options("run")
+	in.options(f)
+	window, warmup := f.String("seconds", "60", ""), f.String("warmup", "60", "")
+	f.Var(&changes, "change", "")
+	asJSON := f.Bool("json", false, "")
+	if err := read(f, args); err != nil {
+		return err
+	}
+	s, err := in.setup()
+	if err != nil {
+		return err
+	}
+	plan, err := planned(s, *window, *warmup, changes)
+	if err != nil {
+		return err
+	}
+	report, err := timed(s, plan, notes)
+	if err != nil {
+		return err
+	}
+	if *asJSON {
+		e := json.NewEncoder(out)
+		e.SetEscapeHTML(false)
+		return e.Encode(report)
+	}
+	return readout.Print(out, &report)
+}
+
+// timed runs a plan and notes how much faster than the clock it was.
+func timed(s setup.Setup, plan trial.Plan, notes *notes) (readout.Report, error) {
+	began := time.Now()
+	m, report, err := trial.Run(s, plan, notes.progress(s.Crop))
+	notes.done()
+	if err != nil {
+		return report, err
+	}
+	if wall := time.Since(began).Seconds(); wall > 0 {
+		ratio := m.Seconds() / wall
+		report.SimPerWallS = &ratio
+	}
+	return report, nil
+}
+
+// planned reads the times and the changes of a run.
+func planned(s setup.Setup, window, warmup string, changes []string) (trial.Plan, error) {
+	var p trial.Plan
+	var err error
+	if p.Seconds, err = seconds("seconds", window, fmt.Sprintf("above 0 to %d s", trial.MaxSeconds)); err != nil {
+		return p, err
+	}
+	if p.Warmup, err = seconds("warmup", warmup, fmt.Sprintf("0 to %d s", trial.MaxWarmup)); err != nil {
+		return p, err
+	}
+	for _, text := range changes {
+		c, err := change(s, text)
+		if err != nil {
+			return p, err
+		}
+		p.Changes = append(p.Changes, c)
+	}
+	return p, p.Validate(s)
+}
+
+// change reads S:NAME=VALUE.
+func change(s setup.Setup, text string) (trial.Change, error) {
+	at, rest, ok := strings.Cut(text, ":")
+	if !ok {
+		return trial.Change{}, wrong("change", text, "S:NAME=VALUE, such as 90:fan-speed=1200rpm")
+	}
+	when, err := seconds("change", at, "a time in seconds after the first tick")
+	if err != nil {
+		return trial.Change{}, err
+	}
+	f, value, err := field(rest, "change")
+	if err != nil {
+		return trial.Change{}, err
+	}
+	if err := clean(f.Read(&s, value), value); err != nil {
+		return trial.Change{}, err
+	}
+	return trial.Change{At: when, Field: f.Name, Value: f.Get(&s)}, nil
+}
