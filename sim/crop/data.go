@@ -25,7 +25,7 @@ var all = []Crop{
 		Short:    Class{Vt: 3.6, Spread: 0.7, Upper: 0.25, Lower: 0.5, Mat: 1, Mass: 50, Pieces: 1},
 		Straw:    Class{Mass: 250, Pieces: 1},
 		Weed:     weed,
-		SinkBulk: 0.01, SinkOpen: 0.06, MatDensity: 40,
+		SinkBulk: 0.01, SinkOpen: 0.08, MatDensity: 40,
 		Header: Header{Loss: 0.7, DryRate: 0.1, SpeedPower: 2, HeadHeight: 65, HeadSD: 9, Plant: 80, Fixed: 0.2},
 	},
 	{
@@ -49,7 +49,7 @@ var all = []Crop{
 		Short:    Class{Vt: 3.4, Spread: 0.7, Upper: 0.25, Lower: 0.5, Mat: 1, Mass: 50, Pieces: 1},
 		Straw:    Class{Mass: 220, Pieces: 1},
 		Weed:     weed,
-		SinkBulk: 0.01, SinkOpen: 0.06, MatDensity: 40,
+		SinkBulk: 0.01, SinkOpen: 0.08, MatDensity: 40,
 		Header: Header{Loss: 0.9, DryRate: 0.1, SpeedPower: 2, HeadHeight: 55, HeadSD: 10, Plant: 75, Fixed: 0.2},
 	},
 	{
@@ -73,7 +73,7 @@ var all = []Crop{
 		Short:    Class{Vt: 2.9, Spread: 0.6, Upper: 0.25, Lower: 0.5, Mat: 1, Mass: 50, Pieces: 1},
 		Straw:    Class{Mass: 250, Pieces: 1},
 		Weed:     weed,
-		SinkBulk: 0.01, SinkOpen: 0.06, MatDensity: 35,
+		SinkBulk: 0.01, SinkOpen: 0.08, MatDensity: 35,
 		Header: Header{Loss: 0.9, DryRate: 0.1, SpeedPower: 2, HeadHeight: 70, HeadSD: 10, Plant: 95, Fixed: 0.2},
 	},
 	{
@@ -97,7 +97,7 @@ var all = []Crop{
 		Short:    Class{Vt: 3.4, Spread: 0.6, Upper: 0.35, Lower: 0.6, Mat: 1, Mass: 80, Pieces: 1},
 		Straw:    Class{Mass: 500, Pieces: 3},
 		Weed:     weed,
-		SinkBulk: 0.01, SinkOpen: 0.06, MatDensity: 40,
+		SinkBulk: 0.01, SinkOpen: 0.08, MatDensity: 40,
 		Header: Header{Loss: 3.1, DryRate: 0.12, SpeedPower: 2, HeadHeight: 45, HeadSD: 16, Plant: 80, Fixed: 0.3},
 	},
 	{
@@ -119,7 +119,7 @@ var all = []Crop{
 		Husk:     0.2,
 		Chaff:    Class{Vt: 2.8, Spread: 0.7, Upper: 0.4, Lower: 0.8, Mat: 1, Mass: 40, Pieces: 1},
 		Short:    Class{Vt: 6, Spread: 1.2, Upper: 0.25, Lower: 0.3, Mat: 0.45, Mass: 600, Pieces: 1},
-		Straw:    Class{Mass: 3000, Pieces: 1},
+		Straw:    Class{Mass: 1500, Pieces: 1},
 		Weed:     weed,
 		SinkBulk: 0.015, SinkOpen: 0.07, MatDensity: 40,
 		Header: Header{Loss: 1.5, DryRate: 0.04, SpeedPower: 2, HeadHeight: 95, HeadSD: 12, Plant: 200, Fixed: 1, Snaps: true},
@@ -145,7 +145,7 @@ var all = []Crop{
 		Short:    Class{Vt: 2.9, Spread: 0.8, Upper: 0.25, Lower: 0.4, Mat: 1, Mass: 40, Pieces: 1},
 		Straw:    Class{Mass: 400, Pieces: 1},
 		Weed:     weed,
-		SinkBulk: 0.012, SinkOpen: 0.07, MatDensity: 35,
+		SinkBulk: 0.012, SinkOpen: 0.09, MatDensity: 35,
 		Header: Header{Loss: 1.2, DryRate: 0.15, SpeedPower: 2, HeadHeight: 75, HeadSD: 14, Plant: 110, Fixed: 0.3},
 	},
 	{
@@ -169,7 +169,7 @@ var all = []Crop{
 		Short:    Class{Vt: 3, Spread: 0.7, Upper: 0.25, Lower: 0.5, Mat: 1, Mass: 50, Pieces: 1},
 		Straw:    Class{Mass: 300, Pieces: 1},
 		Weed:     weed,
-		SinkBulk: 0.01, SinkOpen: 0.06, MatDensity: 40,
+		SinkBulk: 0.01, SinkOpen: 0.08, MatDensity: 40,
 		Header: Header{Loss: 1, DryRate: 0.08, SpeedPower: 2, HeadHeight: 65, HeadSD: 10, Plant: 90, Fixed: 0.15},
 	},
 	{
@@ -193,7 +193,7 @@ var all = []Crop{
 		Short:    Class{Vt: 3.8, Spread: 0.8, Upper: 0.25, Lower: 0.5, Mat: 1, Mass: 100, Pieces: 1},
 		Straw:    Class{Mass: 800, Pieces: 1},
 		Weed:     weed,
-		SinkBulk: 0.01, SinkOpen: 0.06, MatDensity: 40,
+		SinkBulk: 0.01, SinkOpen: 0.08, MatDensity: 40,
 		Header: Header{Loss: 1.2, DryRate: 0.08, SpeedPower: 2, HeadHeight: 95, HeadSD: 9, Plant: 110, Fixed: 0.3},
 	},
 }

@@ -35,7 +35,7 @@ type Tally struct {
 		MOGOver MOG   // straw off the rear
 	}
 	Shoe struct {
-		Grain    Grain // onto the pre-sieve, free and unthreshed
+		Grain    Grain // over the step, free and unthreshed
 		MOG      MOG
 		PreSieve Grain // through the pre-sieve
 		Upper    Grain // through the upper sieve onto the lower

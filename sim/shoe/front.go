@@ -10,7 +10,7 @@ import (
 
 // convey carries grain and chaff on the conveyors to the front of the shoe and
 // lets it fall over the step.
-func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32) {
+func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32, t *flow.Tally) {
 	ds := float32(conveyorSpeed * dt)
 	if set.Stopped.Has(setup.ConveyorPart) {
 		ds = 0
@@ -26,6 +26,8 @@ func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32) {
 		if d.X < edge {
 			continue
 		}
+		t.Shoe.Grain += int64(d.Grain)
+		t.Shoe.MOG += int64(d.Mass)
 		s.tip(d, cond)
 		s.Conveyor.Move(i, &s.Falling)
 		i--

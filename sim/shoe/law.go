@@ -17,7 +17,7 @@ const (
 	airDensity = 1.2 // kg/m³, at about 20 °C; standard
 	// fanPressure is the fan's pressure a squared rpm, Pa. Calibrated so that
 	// the best fan speed for soybeans lies near 1,000 rpm (common practice).
-	fanPressure = 1.135e-4
+	fanPressure = 1.37e-4
 	// fanDroop lowers the pressure as the fan gives more air.
 	fanDroop = 6.0
 	// blastSin and blastCos are of the blast's angle to the sieve, 30° (20 to
@@ -39,13 +39,13 @@ const (
 	sideLeak   = 160.0 // air leaks as if the fan ran 1/160 slower a degree
 
 	// liftRate is the rate at which MOG that the air can lift leaves the mat, 1/m.
-	liftRate = 1.2
+	liftRate = 2.0
 	// stepShare is the share of MOG that falls over the step loose in the blast.
-	stepShare = 0.4
+	stepShare = 0.5
 	// broadside is the terminal velocity of MOG in flight over that in the mat:
 	// once free of the mat it turns broadside to the air. Calibrated, so that
 	// what the blast lifts at 30° it also carries.
-	broadside = 0.7
+	broadside = 0.55
 	// bedVoid is the share of Vt at which a mat opens: voidage 0.85 to the power
 	// 2.4 (Richardson & Zaki's exponent in the Newton range, from memory).
 	bedVoid = 0.68
@@ -54,7 +54,7 @@ const (
 
 	// settled is the share of grain, and settledPiece of pieces, that lies at
 	// the bottom of the layer as it reaches the sieve.
-	settled, settledPiece = 0.55, 0.3
+	settled, settledPiece = 0.65, 0.3
 
 	// Passage in one contact: share of the louvre that is open to the kernel
 	// (o − d over the pitch, geometry; the 0.7 and 12 mm soften it), the jet in

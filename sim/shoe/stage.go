@@ -14,7 +14,7 @@ const (
 	upperCells    = 30
 	lowerCells    = 26
 	airMemory     = 0.10 // s over which the air follows the mats. Calibrated.
-	matMemory     = 0.15 // s over which a mat is felt. Calibrated.
+	matMemory     = 0.05 // s over which a mat is felt. Calibrated.
 	loadMemory    = 0.5  // s over which the lower sieve's load is felt. Calibrated.
 )
 
@@ -103,7 +103,7 @@ type Outlets struct {
 // Clean works for dt seconds.
 func (s *Stage) Clean(set *setup.Setup, cond *crop.Condition, dt float32, out Outlets, t *flow.Tally) {
 	s.blow(set, cond, dt)
-	s.convey(set, cond, dt)
+	s.convey(set, cond, dt, t)
 	s.overStep(cond, dt)
 	s.preSieve(set, cond, dt, t)
 	s.collect(dt)

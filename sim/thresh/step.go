@@ -14,8 +14,8 @@ const (
 	arcFrom = section.ConcaveFrom * math.Pi / 180
 	arc     = (section.ConcaveTo - section.ConcaveFrom) * math.Pi / 180
 	// feedMemory is the time over which the load of the gap is felt, s. It is
-	// about the stay of the crop in the gap, thrice. Calibrated.
-	feedMemory = 0.25
+	// several stays of the crop in the gap. Calibrated.
+	feedMemory = 0.40
 	// returnedStraw counts returned grain into the load. Calibrated.
 	returnedStraw = 0.33
 	// throwOut and throwAlong are the speeds with which what separates leaves
