@@ -1,6 +1,9 @@
 package bridge
 
 import (
+	"slices"
+
+	"riddle/render"
 	"riddle/sim/crop"
 	"riddle/sim/setup"
 )
@@ -23,6 +26,7 @@ type Control struct {
 	Range     string  `json:"range"` // usual and legal range in words
 	Part      string  `json:"part"`  // of the machine that it sets, or empty
 	Zone      string  `json:"zone"`  // in which its work is best seen
+	Stand     string  `json:"stand"` // the group on the page in which it stands
 }
 
 // Band is a range of values.
@@ -31,29 +35,49 @@ type Band struct {
 	To   float64 `json:"to"`
 }
 
-// placed says which part a setting stands under and where its work is seen.
-type placed struct{ part, zone string }
-
-var places = map[string]placed{
-	"ground-speed":      {"header", "whole"},
-	"cylinder-speed":    {"cylinder", "concave"},
-	"concave-clearance": {"concave", "gap"},
-	"pre-sieve":         {"pre-sieve", "upper"},
-	"fan-speed":         {"fan", "upper"},
-	"upper-sieve":       {"upper-sieve", "upper"},
-	"lower-sieve":       {"lower-sieve", "lower"},
-	"reel-index":        {"reel", "whole"},
-	"cutting-height":    {"cutter-bar", "whole"},
-	"chopper":           {"chopper", "ground"},
-	"unload":            {"tank", "tank"},
+// zones says in which zone the work of a setting is best seen.
+var zones = map[string]string{
+	"ground-speed": "whole", "reel-index": "whole", "cutting-height": "whole", "cylinder-speed": "concave", "concave-clearance": "gap",
+	"pre-sieve": "upper", "fan-speed": "upper", "upper-sieve": "upper", "lower-sieve": "lower", "chopper": "ground", "unload": "tank",
 }
 
-// cropOrder puts the fan before the pre-sieve, as its wind meets the crop
-// there; the other settings already stand in the order of the crop.
-var cropOrder = []string{"ground-speed", "cylinder-speed", "concave-clearance", "fan-speed", "pre-sieve", "upper-sieve", "lower-sieve"}
+// stand returns the group on the page in which a control stands: under the
+// machine, or where its part is.
+func stand(f *setup.Field) string {
+	switch {
+	case f.Condition:
+		return "conditions"
+	case f.Name == "unload":
+		return "tank-settings"
+	case f.Name == "chopper":
+		return "rear-settings"
+	}
+	return "settings"
+}
 
-// controls lists the seven settings of the flow in crop order, then the other
-// settings, then the conditions.
+// partOf returns the part that a setting sets, or nil.
+func partOf(name string, c *crop.Crop) *render.Part {
+	for i := range render.Parts {
+		if p := &render.Parts[i]; p.On(c) && slices.Contains(p.Sets, name) {
+			return p
+		}
+	}
+	return nil
+}
+
+// settingOf returns the name of the first setting of the part, or nothing.
+func settingOf(p *render.Part) string {
+	if p == nil || len(p.Sets) == 0 {
+		return ""
+	}
+	return p.Sets[0]
+}
+
+// cropOrder is the order in which the crop meets the settings; the wind of the
+// fan meets it ahead of the pre-sieve.
+var cropOrder = []string{"reel-index", "cutting-height", "ground-speed", "cylinder-speed", "concave-clearance", "fan-speed", "pre-sieve", "upper-sieve", "lower-sieve"}
+
+// controls lists the settings in crop order, then the conditions.
 func controls(s *setup.Setup) []Control {
 	list := make([]Control, 0, len(setup.Fields))
 	seen := map[string]bool{}
@@ -75,7 +99,10 @@ func control(f *setup.Field, s *setup.Setup) Control {
 	out := Control{
 		Name: f.Name, Label: f.Label, Purpose: f.Purpose, Unit: string(f.Unit), From: f.From, To: f.To, Step: f.Step,
 		Value: v, Text: f.Format(v), Switch: f.Switch(), Condition: f.Condition, Has: f.On(c), Usual: []Band{},
-		Part: places[f.Name].part, Zone: places[f.Name].zone,
+		Zone: zones[f.Name], Stand: stand(f),
+	}
+	if p := partOf(f.Name, c); p != nil {
+		out.Part = p.ID
 	}
 	if b, ok := f.Usual(c); ok {
 		out.Usual = append(out.Usual, Band(b))

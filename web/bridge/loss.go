@@ -92,17 +92,17 @@ type LossRow struct {
 	Long   string `json:"long"`   // % over the long window
 	Spread string `json:"spread"` // standard error of the long one
 	PerHa  string `json:"perHa"`
-	Count  string `json:"count"`  // kernels behind the long one
-	Recent int64  `json:"recent"` // kernels lost in the last simulated second
+	Count  string `json:"count"` // kernels behind the long one
+	Fresh  int64  `json:"fresh"` // kernels lost since the last beat
 }
 
-func lossTable(second, short, long *span) []LossRow {
+func lossTable(fresh, short, long *span) []LossRow {
 	a, b := short.losses(), long.losses()
 	table := make([]LossRow, rows)
 	for i, r := range lossRows {
 		table[i] = LossRow{
 			ID: r.id, Label: r.label, Where: r.where, Inner: r.inner, Short: share(a.value[i]), Long: share(b.value[i]),
-			Count: count(long.kernels(r.causes...)), Recent: second.kernels(r.causes...),
+			Count: count(long.kernels(r.causes...)), Fresh: fresh.kernels(r.causes...),
 		}
 		if b.spread[i] != nil && *b.spread[i] > 0 {
 			table[i].Spread = "± " + number(*b.spread[i], 2)

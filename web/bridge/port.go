@@ -32,6 +32,7 @@ func (p *port) open(g *game) {
 		"state":    function(func(string) string { return encode(g.State()) }),
 		"readings": function(func(string) string { return encode(g.Readings()) }),
 		"look":     function(g.setLook),
+		"touch":    function(g.touch),
 		"do": function(func(text string) string {
 			reply := g.Do(text)
 			g.stale, p.moved = true, true
@@ -56,6 +57,9 @@ func (p *port) report(g *game) {
 	if !p.moved && st.Tick == p.told.Tick && st.Running == p.told.Running && st.NoticeID == p.told.NoticeID && st.Pace == p.told.Pace {
 		return
 	}
+	if p.moved {
+		st.Map = mapOf(g.Snapshot(), g.options())
+	}
 	p.told, p.moved = st, false
 	p.listener.Invoke(encode(st))
 }
@@ -71,4 +75,17 @@ func (g *game) setLook(text string) string {
 	}
 	g.look, g.stale, g.port.moved = look, true, true
 	return encode(Reply{})
+}
+
+// touch says which part is at a spot of the picture.
+func (g *game) touch(text string) string {
+	var at Spot
+	if err := json.Unmarshal([]byte(text), &at); err != nil {
+		return encode(Reply{Error: err.Error()})
+	}
+	p := touched(g.snap.Crop, g.options().View(), at)
+	if p == nil {
+		return encode(Touched{})
+	}
+	return encode(Touched{Part: p.ID, Name: p.Name, Purpose: p.Purpose, Setting: settingOf(p)})
 }

@@ -12,6 +12,7 @@ import (
 const (
 	shortWindow = 10
 	longWindow  = 60
+	beat        = 2
 )
 
 // mark is what had been counted at one moment.
@@ -87,6 +88,12 @@ func (s *Session) window(seconds float64) span {
 		over.Plug = &readout.Plug{At: st.At, Where: st.Where, Why: st.Why}
 	}
 	return span{before, after, readout.Window(before.tally, after.tally, over)}
+}
+
+// sinceBeat reads what came since the last beat; the tallies of the page fill
+// anew at every beat.
+func (s *Session) sinceBeat() span {
+	return s.window(math.Mod(s.machine.Seconds(), beat))
 }
 
 // lost returns the grain that the causes took in the span.

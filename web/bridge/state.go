@@ -1,6 +1,7 @@
 package bridge
 
 import (
+	"math"
 	"strings"
 
 	"riddle/sim"
@@ -30,6 +31,9 @@ type State struct {
 	NoticeID int               `json:"noticeId"`
 	Twin     string            `json:"twin"` // the picture in words
 	Revision int               `json:"revision"`
+	Map      *Map              `json:"map,omitempty"` // where it has changed
+
+	filling bool // the short window reaches back to before the first grain
 }
 
 // Alarm is why the machine is slowing or stands, and what to mind.
@@ -56,14 +60,15 @@ const caution = "On a real machine shut everything down before you look: engine 
 
 // State reads the machine.
 func (s *Session) State() State {
-	second, short, long := s.window(1), s.window(shortWindow), s.window(longWindow)
+	fresh, short, long := s.sinceBeat(), s.window(shortWindow), s.window(longWindow)
 	st := State{
 		Tick: s.snap.Tick, Clock: clock(s.snap.Seconds), Running: s.running && !s.plugged(), Pace: s.paceText(),
 		State: s.snap.State.Condition.String(), Alarm: s.alarm(), Dots: count(int64(s.machine.Live())),
-		Short: windowText(&short), Long: windowText(&long), Losses: lossTable(&second, &short, &long),
+		Short: windowText(&short), Long: windowText(&long), Losses: lossTable(&fresh, &short, &long),
 		Tank: s.tankSample(&long), Returns: returnsSample(&long), Under: s.under(&short),
 		Notice: s.notice.text, NoticeID: s.notice.id, Revision: s.revision,
 	}
+	st.filling = short.before.tally.Tank.Grain == 0
 	st.Sum = st.sum()
 	st.Twin = s.twin(&st)
 	return st
@@ -87,13 +92,16 @@ func (s *Session) paceText() string {
 	return "reaches ×" + number(s.pace.value, 2) + " here"
 }
 
-func windowText(w *span) string { return "last " + number(w.report.WindowS, 0) + " s" }
+func windowText(w *span) string { return "last " + number(math.Floor(w.report.WindowS), 0) + " s" }
 
 // sum says the losses in one line.
 func (st *State) sum() string {
 	all := st.Losses[rows-1]
 	if all.Short == none {
 		return "No grain has come through yet."
+	}
+	if st.filling {
+		return "The machine is still filling: what is lost at the header is counted before the grain beside it comes out."
 	}
 	text := "Lost in the " + st.Short + ": " + all.Short + " % of the grain"
 	if all.PerHa != none {

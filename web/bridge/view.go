@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"riddle/render"
+	"riddle/sim"
+	"riddle/sim/crop"
 	"riddle/sim/setup"
 )
 
@@ -25,4 +27,56 @@ func (l Look) check() error {
 		return &setup.Error{Field: "theme", Value: l.Theme, Want: fmt.Sprint("one of ", render.Themes)}
 	}
 	return nil
+}
+
+// Map says where the parts lie on the picture.
+type Map struct {
+	Parts  map[string]Spot `json:"parts"`
+	Labels []Label         `json:"labels"`
+}
+
+// Label is the name of a part beside it, with a lead to it.
+type Label struct {
+	Part string  `json:"part"`
+	Text string  `json:"text"`
+	At   Spot    `json:"at"`   // upper left corner of the words
+	Size float64 `json:"size"` // of the words, CSS px
+	From Spot    `json:"from"` // of the lead
+	To   Spot    `json:"to"`
+}
+
+func mapOf(snap *sim.Snapshot, opt render.Options) *Map {
+	v := opt.View()
+	m := Map{Parts: map[string]Spot{}, Labels: []Label{}}
+	for i := range render.Parts {
+		if p := &render.Parts[i]; p.On(snap.Crop) {
+			m.Parts[p.ID] = spot(v, v.Px(p.Anchor))
+		}
+	}
+	for _, l := range render.Labels(snap, opt) {
+		m.Labels = append(m.Labels, Label{l.Key, l.Text, spot(v, l.At), float64(l.Size) / v.Scale, spot(v, l.From), spot(v, l.To)})
+	}
+	return &m
+}
+
+// Spot is a place on the picture, as shares of its width and height from the
+// upper left corner.
+type Spot struct {
+	X float64 `json:"x"`
+	Y float64 `json:"y"`
+}
+
+func spot(v render.View, p render.Pt) Spot { return Spot{float64(p.X / v.W), float64(p.Y / v.H)} }
+
+// touched returns the part at a spot of the picture, or nil.
+func touched(c *crop.Crop, v render.View, at Spot) *render.Part {
+	return render.PartAt(c, v.Metres(render.Pt{X: float32(at.X) * v.W, Y: float32(at.Y) * v.H}))
+}
+
+// Touched is the part that was touched; empty if there is none.
+type Touched struct {
+	Part    string `json:"part"`
+	Name    string `json:"name"`
+	Purpose string `json:"purpose"`
+	Setting string `json:"setting"` // that it obeys, or empty
 }

@@ -1,0 +1,37 @@
+// The machine in the frame: JSON in and out.
+export class Machine {
+  #frame;
+  #heard = new Map();
+
+  constructor(frame) {
+    this.#frame = frame;
+    addEventListener("message", (event) => {
+      if (event.source !== frame.contentWindow || event.origin !== location.origin) return;
+      this.#tell(event.data.riddle, event.data);
+    });
+  }
+
+  load(address) { this.#frame.src = address; }
+
+  on(what, listener) { this.#heard.set(what, listener); }
+
+  #tell(what, message) { this.#heard.get(what)?.(message); }
+
+  get #port() { return this.#frame.contentWindow.riddle; }
+
+  ask(what, argument = {}) { return JSON.parse(this.#port[what](JSON.stringify(argument))); }
+
+  send(command) { return this.ask("do", command); }
+
+  // listen has the machine tell its state. What goes wrong here must not stop
+  // the machine, so it is reported and not thrown.
+  listen() {
+    this.#port.listen((text) => {
+      try {
+        this.#tell("state", JSON.parse(text));
+      } catch (error) {
+        reportError(error);
+      }
+    });
+  }
+}
