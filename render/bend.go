@@ -8,70 +8,73 @@ import (
 	"riddle/sim/section"
 )
 
-// bend draws a straw that lies along a bent way as a bent one: around the
-// cylinder, and from the platform into the feeder house. It reports whether it
-// did; a straw on a straight way is left to be drawn straight.
-func (k *marker) bend(d *flow.Dot, m Mark, length float32) bool {
+// The way of the straw from the cutter bar to the walkers: platform and
+// feeder, the gap, the plate under the beater, the walkers. Distances along it
+// are as the stages reckon them, m.
+var (
+	feedLength  = lengthOf(section.FeedPath)
+	gapEnd      = feedLength + section.ConcaveLength
+	plateEnd    = gapEnd + section.BeaterPlate.Length()
+	walkersHead = section.Line{A: section.BeaterPlate.B, B: pt(section.BeaterPlate.B.X+1, section.BeaterPlate.B.Y+0.17)}
+)
+
+// bendStep is how finely a bent straw is drawn, m, from afar and from close.
+var bendStep = [...]float64{classes: 0.09, kinds: 0.06, figures: 0.03}
+
+func lengthOf(path []section.Point) float64 {
+	sum := 0.0
+	for i := 1; i < len(path); i++ {
+		sum += section.Line{A: path[i-1], B: path[i]}.Length()
+	}
+	return sum
+}
+
+// bend draws a straw that lies along a bent way as a bent one, in its true
+// length about its place. It reports whether it did; a straw on a straight way
+// is left to be drawn straight.
+func (k *marker) bend(d *flow.Dot, m Mark) bool {
+	base := 0.0
 	switch {
 	case k.place == sim.Gap:
-		k.around(d, m, length)
-		return true
-	case k.place == sim.Feeding && d.Ride == flow.InMat && d.Kind == flow.Straw:
-		k.alongFeeder(d, m, length)
-		return true
+		base = feedLength
+	case k.place == sim.Plate:
+		base = gapEnd
+	case k.place != sim.Feeding || d.Ride != flow.InMat:
+		return false
 	}
-	return false
-}
-
-// around draws a straw on its arc about the cylinder, as far as the concave
-// reaches.
-func (k *marker) around(d *flow.Dot, m Mark, length float32) {
-	c := section.Cylinder.Centre
-	dx, dy := float64(d.X)-c.X, float64(d.Y)-c.Y
-	r := math.Hypot(dx, dy)
-	mid := math.Atan2(dy, dx)
-	if mid < 0 {
-		mid += 2 * math.Pi
+	at, half := base+float64(d.S), float64(d.Size)/2000
+	w := strawWay{h: float64(d.H), up: 0.01 + 0.12*float64(d.H), front: k.front, rear: k.rear}
+	if k.place == sim.Feeding {
+		w.up, w.from = offPath(d), at
+		if d.Size < 80 || at+half < feedLength && at-half > feedLength-section.FeederFloor.Length() {
+			return false
+		}
 	}
-	half := float64(length) / k.v.K / 2 / max(r, 0.01)
-	from, to := max(mid-half, rad(section.ConcaveFrom)), min(mid+half, rad(section.ConcaveTo))
-	n := max(int((to-from)*6), 1)
-	a := k.v.Px(pt(c.X+r*math.Cos(from), c.Y+r*math.Sin(from)))
+	from := max(at-half, 0)
+	n := max(int(math.Ceil((at+half-from)/bendStep[k.level])), 1)
+	step := (at + half - from) / float64(n)
+	if m.Form == Knotty {
+		m.Form = Stem
+	}
+	a := k.v.Px(w.at(from))
 	for i := range n {
-		t := from + (to-from)*float64(i+1)/float64(n)
-		b := k.v.Px(pt(c.X+r*math.Cos(t), c.Y+r*math.Sin(t)))
-		k.stroke(m, a, b)
+		b := k.v.Px(w.at(from + step*float64(i+1)))
+		m.X, m.Y = (a.X+b.X)/2, (a.Y+b.Y)/2
+		m.DX, m.DY = (b.X-a.X)/2, (b.Y-a.Y)/2
+		k.out = append(k.out, m)
 		a = b
 	}
+	return true
 }
 
-// alongFeeder draws a straw along platform and feeder floor, at its own height
-// over them.
-func (k *marker) alongFeeder(d *flow.Dot, m Mark, length float32) {
-	up := float64(d.Y) - feederFace(float64(d.X))
-	half := float64(length) / k.v.K / 2
-	path := section.FeedPath
-	s := float64(d.S)
-	from, to := max(s-half, 0), s+half
-	at, pos := k.v.Px(raised(from, up)), from
-	total := 0.0
-	for i := 1; i < len(path); i++ {
-		total += section.Line{A: path[i-1], B: path[i]}.Length()
-		if total <= pos {
-			continue
-		}
-		next := min(total, to)
-		b := k.v.Px(raised(next, up))
-		k.stroke(m, at, b)
-		at, pos = b, next
-		if pos >= to {
-			return
-		}
-	}
+// offPath returns how far a dot lies off the feed path, m.
+func offPath(d *flow.Dot) float64 {
+	q, ux, uy := onPath(float64(d.S))
+	return (float64(d.X)-q.X)*-uy + (float64(d.Y)-q.Y)*ux
 }
 
-// raised returns the point s metres along the feed path, up metres over it.
-func raised(s, up float64) section.Point {
+// onPath returns the point s metres along the feed path and its direction.
+func onPath(s float64) (q section.Point, ux, uy float64) {
 	path := section.FeedPath
 	for i := 1; ; i++ {
 		l := section.Line{A: path[i-1], B: path[i]}
@@ -79,17 +82,34 @@ func raised(s, up float64) section.Point {
 			s -= n
 			continue
 		}
-		q := along(l, s)
-		return pt(q.X, q.Y+up)
+		ux, uy = unit(l)
+		return along(l, s), ux, uy
 	}
 }
 
-// stroke makes a stem from a to b.
-func (k *marker) stroke(m Mark, a, b Pt) {
-	m.X, m.Y = (a.X+b.X)/2, (a.Y+b.Y)/2
-	m.DX, m.DY = (b.X-a.X)/2, (b.Y-a.Y)/2
-	if m.Form == Knotty {
-		m.Form = Stem
+// strawWay is the line on which one straw lies: at height h of the crop in the
+// gap, and up metres off platform and feeder, from where it nears the floor on
+// its way into the gap.
+type strawWay struct{ h, up, from, front, rear float64 }
+
+// at returns the point s metres from the cutter bar.
+func (w *strawWay) at(s float64) section.Point {
+	switch {
+	case s < feedLength:
+		q, ux, uy := onPath(s)
+		up := w.up
+		if s > w.from {
+			up *= 0.15 + 0.85*(feedLength-s)/max(feedLength-w.from, 0.01)
+		}
+		return pt(q.X-uy*up, q.Y+ux*up)
+	case s < gapEnd:
+		t := (s - feedLength) / section.ConcaveLength
+		gap := (w.front + t*(w.rear-w.front)) / 1000
+		c := section.Cylinder
+		c.R += w.h * gap
+		return polar(c, section.ConcaveFrom+t*(section.ConcaveTo-section.ConcaveFrom))
+	case s < plateEnd:
+		return along(aside(section.BeaterPlate, 0.01+0.06*w.h), s-gapEnd)
 	}
-	k.out = append(k.out, m)
+	return along(aside(walkersHead, 0.01+0.06*w.h), s-plateEnd)
 }

@@ -6,18 +6,43 @@ import (
 	"riddle/sim/section"
 )
 
-// room is the outline of the space inside the machine.
-var room = []section.Point{
-	pt(-2.45, 0.85), pt(-0.50, 2.15), pt(0.25, 2.40), pt(2.20, 2.58), pt(4.50, 3.00), pt(5.40, 2.85), pt(5.55, 1.60), pt(5.20, 1.35),
-	pt(4.67, 1.60), pt(3.80, 0.80), pt(3.60, 0.30), pt(3.42, 0.30), pt(3.20, 0.50), pt(3.18, 0.50), pt(2.22, 0.28), pt(2.02, 0.28), pt(1.55, 0.55),
-	pt(1.09, 0.50), pt(0.90, 0.80), pt(0.62, 0.86), pt(-0.35, 1.24), pt(-0.42, 1.46), pt(-0.34, 1.66), pt(-2.45, 0.25),
-}
+// room is the outline of the space between the side walls.
+var room = func() []section.Point {
+	up, low := mouths()
+	out := []section.Point{section.FeederRoof.A}
+	out = append(out, section.FeederRoof.B)
+	out = append(out, section.HoodRoof...)
+	for i := len(section.ReturnsTrough) - 1; i >= 0; i-- {
+		out = append(out, section.ReturnsTrough[i])
+	}
+	for i := len(section.GrainTrough) - 1; i >= 0; i-- {
+		out = append(out, section.GrainTrough[i])
+	}
+	out = append(out, low.B, up.A)
+	for deg := scrollTop; deg <= wallOnScroll; deg += 10 {
+		out = append(out, polar(scroll, float64(deg)))
+	}
+	return append(out, section.ConveyorFloor.A, pt(-0.42, 1.46), section.FeederFloor.B, section.FeederFloor.A)
+}()
 
-// bodyStill draws what the section does not cut: cab, tank walls, wheels.
+// wallOnScroll is where the lower edge of the side wall meets the fan's
+// housing, degrees.
+const wallOnScroll = 132
+
+// bodyStill draws what the section does not cut: cab, tank walls, side walls.
 func (p *pen) bodyStill() {
 	p.cab()
 	p.fill(Inside, room...)
 	p.fill(Inside, section.Tank...)
+	_, low := mouths()
+	hood := section.HoodRoof[len(section.HoodRoof)-1]
+	p.line(fine, Line, hood, section.ReturnsTrough[3])
+	p.line(fine, Line, low.B, section.GrainTrough[0])
+	p.line(fine, Line, polar(scroll, wallOnScroll), section.ConveyorFloor.A)
+	// Posts under the tank, and the deck on which the cab stands.
+	p.line(fine, Line, section.Tank[2], pt(section.Tank[2].X, 2.25))
+	p.line(fine, Line, section.Tank[3], pt(section.Tank[3].X, section.Line{A: section.HoodRoof[0], B: section.HoodRoof[1]}.At(section.Tank[3].X)))
+	p.line(plain, Line, section.Cab[0], pt(section.Tank[2].X, section.Cab[0].Y))
 }
 
 // cab draws the outline of the cab and its steps.

@@ -57,11 +57,13 @@ func (m *moving) grain() {
 		m.flight(c, 0.03, turn)
 		m.shaft(c.Centre, 0.02)
 	}
+	m.alpha = 150 // outside the side walls
 	for i := range legs {
 		m.belt(fine, Line, &legs[i])
 		m.slats(fine, Line, &legs[i], m.s.ElevatorTravel, paddlePitch, -0.01, 0.05)
 		m.shaft(legs[i].b.Centre, 0.018)
 	}
+	m.alpha = 255
 	m.unloading()
 }
 
@@ -78,13 +80,20 @@ func (m *moving) unloading() {
 		m.flight(c, 0.025, turn)
 		m.shaft(q, 0.015)
 	}
-	up := section.Line{A: section.Sump, B: section.UprightTop}
-	m.tube(up, 0.085, turn)
+	m.tube(section.Line{A: section.Sump, B: section.UprightTop}, 0.085, turn)
+	out := section.Line{A: section.UprightTop, B: section.CrossAugerEnd}
+	e := out.B
+	spout := [...]section.Point{pt(e.X-0.02, e.Y+0.10), pt(e.X+0.12, e.Y+0.02), pt(e.X+0.14, e.Y-0.22), pt(e.X-0.06, e.Y-0.22), pt(e.X-0.04, e.Y-0.10)}
+	m.bow(fine, Line, section.Circle{Centre: out.A, R: 0.10}, 80, 200)
 	if m.s.Setup.Settings.Unload {
-		m.tube(section.Line{A: section.UprightTop, B: section.CrossAugerEnd}, 0.095, turn)
-		e := section.CrossAugerEnd
-		m.line(plain, Ink, pt(e.X-0.02, e.Y+0.10), pt(e.X+0.12, e.Y+0.02), pt(e.X+0.14, e.Y-0.22), pt(e.X-0.06, e.Y-0.22), pt(e.X-0.04, e.Y-0.10))
+		m.tube(out, 0.095, turn)
+		m.line(plain, Ink, spout[:]...)
+		return
 	}
+	left, right := aside(out, 0.095), aside(out, -0.095)
+	m.broken(fine, Line, left.A, left.B)
+	m.broken(fine, Line, right.A, right.B)
+	m.broken(fine, Line, spout[:]...)
 }
 
 // tube draws a conveying auger seen from its side.

@@ -58,17 +58,25 @@ func (m *moving) header() {
 	m.auger(section.HeaderAuger, augerTube, m.s.ChainTravel/section.HeaderAuger.R)
 }
 
-// reel draws the bats and their tines, which hang at a steady slant.
+// reel draws the bats on their arms and the tines, which hang at a steady
+// slant.
 func (m *moving) reel() {
 	c := section.Reel
-	m.circle(fine, Line, disc(c.Centre.X, c.Centre.Y, c.R*0.52))
+	turn := m.s.ReelAngle * 180 / math.Pi
+	from := m.begin()
 	for i := range reelBats {
-		bat := polar(c, m.s.ReelAngle*180/math.Pi+float64(i)*360/reelBats)
-		m.line(fine, Line, c.Centre, bat)
-		m.line(fine, Ink, bat, pt(bat.X+0.015, bat.Y-tineLength*0.6), pt(bat.X+0.05, bat.Y-tineLength))
-		m.disc(Ink, section.Circle{Centre: bat, R: 0.018})
+		q := polar(c, turn+float64(i)*360/reelBats)
+		m.to(q.X, q.Y)
 	}
-	m.shaft(c.Centre, 0.035)
+	m.end(from, Shape{Tone: Line, Width: m.width[fine], Closed: true})
+	m.circle(fine, Line, section.Circle{Centre: c.Centre, R: c.R * 0.30})
+	for i := range reelBats {
+		bat := polar(c, turn+float64(i)*360/reelBats)
+		m.line(fine, Line, c.Centre, bat)
+		m.line(plain, Ink, bat, pt(bat.X+0.012, bat.Y-tineLength*0.55), pt(bat.X+0.04, bat.Y-tineLength))
+		m.disc(Ink, section.Circle{Centre: bat, R: 0.022})
+	}
+	m.shaft(c.Centre, 0.04)
 }
 
 // auger draws a cross auger seen from its end: the reach of its flight, the

@@ -2,11 +2,28 @@ package render
 
 import (
 	"math"
+	"slices"
 
 	"riddle/sim/section"
 )
 
 const heapSteps = 40
+
+// heapXs are the places at which the surface of a heap is reckoned, m: even
+// steps and the corners of the tank.
+var heapXs = func() []float64 {
+	var xs []float64
+	for _, q := range section.Tank[1:5] {
+		xs = append(xs, q.X)
+	}
+	from, to := xs[0], xs[len(xs)-1]
+	for i := 1; i < heapSteps; i++ {
+		xs = append(xs, from+(to-from)*float64(i)/heapSteps)
+	}
+	xs = append(xs, section.GrainElevator.B.X)
+	slices.Sort(xs)
+	return xs
+}()
 
 // tankFloor returns the height of the tank's floor at x.
 func tankFloor(x float64) float64 {
@@ -63,10 +80,8 @@ func (m *moving) heap() {
 		return
 	}
 	h := heapOf(m.s.TankShare)
-	from, to := section.Tank[1].X, section.Tank[4].X
 	at := m.begin()
-	for i := range heapSteps + 1 {
-		x := from + (to-from)*float64(i)/heapSteps
+	for _, x := range heapXs {
 		m.to(x, h.top(x))
 	}
 	for i := len(section.Tank) - 2; i > 0; i-- {
@@ -74,8 +89,9 @@ func (m *moving) heap() {
 	}
 	m.end(at, Shape{Tone: Heap})
 	at = m.begin()
-	for i := range heapSteps + 1 {
-		if x := from + (to-from)*float64(i)/heapSteps; h.top(x) > tankFloor(x) {
+	for i, x := range heapXs {
+		bare := h.top(x) <= tankFloor(x)
+		if next := min(i+1, len(heapXs)-1); !bare || h.top(heapXs[next]) > tankFloor(heapXs[next]) {
 			m.to(x, h.top(x))
 		}
 	}
@@ -83,21 +99,20 @@ func (m *moving) heap() {
 }
 
 // truck draws the bed of a truck that stands beside the machine to be filled,
-// and the grain that it has been given.
+// and how high the grain in it is.
 func (m *moving) truck() {
 	if !m.s.Setup.Settings.Unload && !(m.s.TruckKg > 0) {
 		return
 	}
 	b := section.TruckBed
-	if share := min(m.s.TruckKg/truckKg, 1); share > 0 {
-		y := b[0].Y + share*(b[1].Y-b[0].Y)
-		m.fill(Heap, b[0], pt(b[1].X, y), pt(b[2].X, y), b[3])
-	}
-	m.line(plain, Ink, b...)
-	m.line(plain, Ink, b[0], b[3])
+	m.broken(plain, Line, b[0], b[1], b[2], b[3], b[0])
 	for i := 1; i < 6; i++ {
 		x := b[0].X + float64(i)*(b[3].X-b[0].X)/6
-		m.line(fine, Line, pt(x, b[0].Y), pt(x, b[1].Y))
+		m.broken(fine, Line, pt(x, b[0].Y), pt(x, b[1].Y))
+	}
+	if share := min(m.s.TruckKg/truckKg, 1); share > 0 {
+		y := b[0].Y + share*(b[1].Y-b[0].Y)
+		m.line(heavy, GrainTone, pt(b[0].X, y), pt(b[3].X, y))
 	}
 }
 

@@ -56,10 +56,10 @@ const (
 )
 
 // detail returns the level for a crop in a view: figures where a kernel is at
-// least 5 px long, kinds where 3 dots in a row would be told apart.
+// least 3.4 px long, kinds where 3 dots in a row would be told apart.
 func detail(c *crop.Crop, v View) ladder {
 	switch seed := c.Seed.Length / 1000 * v.K; {
-	case seed >= 5:
+	case seed >= 3.4:
 		return figures
 	case v.K >= 250*v.Scale:
 		return kinds
@@ -76,45 +76,69 @@ type marker struct {
 	grainR float32 // of a grain speck, px
 	out    []Mark
 	place  sim.Place
+	front  float64 // concave gaps, mm
+	rear   float64
+
+	strength int // of the ink for the present dot, of 255
 }
+
+// restingStrength is that of straw and chaff on the ground, so that lost grain
+// among it is seen.
+const restingStrength = 150
+
+// ink returns the alpha of a mark for the present dot.
+func (k *marker) ink(alpha int) uint8 { return uint8(alpha * k.strength / 255) }
 
 var wheat = crop.Find("wheat")
 
-// mark makes the marks of all dots: first what is not grain, then what holds
-// grain, so that grain lies on top.
+// mark makes the marks of all dots: of those in the machine first what is not
+// grain, then what holds grain, so that grain lies on top.
 func (s *Scene) mark(snap *sim.Snapshot) {
 	c := snap.Crop
 	if c == nil {
 		c = wheat
 	}
-	k := marker{v: s.View, c: c, level: detail(c, s.View), out: s.Marks[:0]}
+	k := marker{v: s.View, c: c, level: detail(c, s.View), out: s.Marks[:0], front: snap.Front, rear: snap.Rear}
 	z := float32(s.View.Scale) * s.Theme.Weight
 	small := min(root4(float32(s.View.K/(133*s.View.Scale))), 1.5)
 	k.thick = 0.75 * z * small
 	k.grainR = max(0.98*z*small, float32(c.Seed.Length/1000*s.View.K)*0.42)
-	for pass := range 3 {
+	for pass := range 4 {
 		for p := range snap.Dots {
 			k.place = sim.Place(p)
 			for i := range snap.Dots[p] {
-				if d := &snap.Dots[p][i]; order(d.Kind) == pass && k.near(d) {
+				if d := &snap.Dots[p][i]; k.pass(d) == pass && k.near(d) {
 					k.dot(d)
 				}
 			}
+		}
+		if pass == 0 {
+			k.pale()
 		}
 	}
 	s.Marks = k.out
 }
 
-// order returns the pass in which a kind is painted.
-func order(k flow.Kind) int {
-	switch {
-	case k.IsMOG():
+// pass returns the pass in which a dot is painted: first what rides in the
+// elevators, which stand outside the side walls.
+func (k *marker) pass(d *flow.Dot) int {
+	if k.place == sim.Returning || k.place == sim.Lifting && d.Ride == flow.InMat {
 		return 0
-	case k == flow.Piece:
-		return 1
 	}
-	return 2
+	return order[d.Kind]
 }
+
+// pale thins what was painted so far, so that the flow behind it can be seen.
+func (k *marker) pale() {
+	alpha := min(85*root4(float32(k.v.K/(133*k.v.Scale))), 110)
+	for i := range k.out {
+		k.out[i].Alpha = uint8(float32(k.out[i].Alpha) * alpha / 255)
+	}
+}
+
+// order is the pass in which a kind is painted.
+var order = [flow.Kinds]int{flow.Sound: 3, flow.Light: 3, flow.Broken: 3, flow.Piece: 2,
+	flow.Chaff: 1, flow.Short: 1, flow.Straw: 1, flow.Weed: 1}
 
 // near reports whether any of the dot can be on the picture.
 func (k *marker) near(d *flow.Dot) bool {
@@ -125,7 +149,11 @@ func (k *marker) near(d *flow.Dot) bool {
 
 func (k *marker) dot(d *flow.Dot) {
 	p := k.v.Px(section.Point{X: float64(d.X), Y: float64(d.Y)})
-	m := Mark{X: p.X, Y: p.Y, Alpha: 255, Tone: k.tone(d.Kind)}
+	k.strength = 255
+	if d.Ride == flow.AtRest && d.Kind.IsMOG() {
+		k.strength = restingStrength
+	}
+	m := Mark{X: p.X, Y: p.Y, Alpha: k.ink(255), Tone: k.tone(d.Kind)}
 	switch {
 	case d.Kind == flow.Straw || d.Kind == flow.Short && !(snaps(k.c) && k.level == figures):
 		k.straw(d, m)
@@ -135,102 +163,6 @@ func (k *marker) dot(d *flow.Dot) {
 		k.speck(d, m)
 	}
 }
-
-// tone returns the tone of a kind at the level of detail.
-func (k *marker) tone(kind flow.Kind) Tone {
-	if k.level == classes {
-		switch {
-		case kind.IsKernel():
-			return GrainTone
-		case kind == flow.Piece:
-			return PieceTone
-		}
-		return StrawTone
-	}
-	t := kindTones[kind]
-	if t == StrawTone && snaps(k.c) {
-		return CobTone
-	}
-	return t
-}
-
-var kindTones = [flow.Kinds]Tone{flow.Sound: GrainTone, flow.Light: GrainTone, flow.Broken: BrokenTone, flow.Piece: PieceTone,
-	flow.Chaff: ChaffTone, flow.Short: StrawTone, flow.Straw: StrawTone, flow.Weed: WeedTone}
-
-// KindTone returns the tone in which a kind is drawn where kinds are told
-// apart.
-func KindTone(k flow.Kind) Tone { return kindTones[k] }
-
-// speck makes a round dot, of a size by which grain stays the plainest.
-func (k *marker) speck(d *flow.Dot, m Mark) {
-	m.Form, m.DX = Speck, k.grainR
-	switch {
-	case d.Kind == flow.Piece:
-		m.DX = max(k.grainR*1.3, float32(k.c.PieceSize/1000*k.v.K)*0.5)
-	case d.Kind.IsMOG():
-		m.DX, m.Alpha = k.grainR*0.72, 150
-	}
-	k.out = append(k.out, m)
-}
-
-// figure makes a mark in the true shape and size of its kind.
-func (k *marker) figure(d *flow.Dot, m Mark) {
-	m.Form, m.Turn = kindForms[d.Kind], turnOf(d, k.place)
-	m.Grade = 1
-	if typical := typicalSize(k.c, d.Kind); typical > 0 {
-		switch ratio := d.Size / typical; {
-		case ratio < 0.91:
-			m.Grade = 0
-		case ratio > 1.1:
-			m.Grade = 2
-		}
-	}
-	k.out = append(k.out, m)
-}
-
-var kindForms = [flow.Kinds]Form{flow.Sound: KernelForm, flow.Light: LightForm, flow.Broken: HalfForm, flow.Piece: PieceForm,
-	flow.Chaff: FlakeForm, flow.Short: BitForm, flow.Straw: Knotty, flow.Weed: WeedForm}
-
-// typicalSize is the limiting dimension of a kind, mm; 0 where all are drawn
-// alike.
-func typicalSize(c *crop.Crop, k flow.Kind) float32 {
-	switch k {
-	case flow.Sound:
-		return float32(c.Size)
-	case flow.Light:
-		return float32(c.Size * 0.85)
-	case flow.Broken:
-		return float32(c.Size * 0.75)
-	case flow.Piece:
-		return float32(c.PieceSize)
-	}
-	return 0
-}
-
-// straw makes a stroke of the straw's true length. Whole cobs are as thick as
-// cobs are.
-func (k *marker) straw(d *flow.Dot, m Mark) {
-	m.Form, m.W, m.Alpha = Stem, k.thick, 170
-	if k.level == figures {
-		m.W, m.Alpha = k.thick*1.35, 230
-		if d.Kind == flow.Straw {
-			m.Form = Knotty
-		}
-	}
-	if snaps(k.c) && d.Kind == flow.Straw {
-		m.W, m.Form = max(float32(cobThick*k.v.K), k.thick), Stem
-	}
-	length := float32(d.Size) / 1000 * float32(k.v.K)
-	if k.bend(d, m, length) {
-		return
-	}
-	a := turnOf(d, k.place)
-	m.DX, m.DY = length/2*cosines[a], -length/2*cosines[a-64]
-	k.out = append(k.out, m)
-}
-
-// cobThick is the thickness of a corn cob, m. From memory.
-const cobThick = 0.026
 
 // cosines of the 256 parts of a turn; the sine is the cosine 64 parts back.
 var cosines = func() (t [256]float32) {

@@ -9,6 +9,7 @@ import (
 func sqrt(x float32) float32  { return float32(math.Sqrt(float64(x))) }
 func root4(x float32) float32 { return sqrt(sqrt(x)) }
 func abs(x float64) float64   { return math.Abs(x) }
+func abs32(x float32) float32 { return max(x, -x) }
 func rad(deg float64) float64 { return deg * math.Pi / 180 }
 
 // polar returns the point of a circle at deg degrees, anticlockwise from the

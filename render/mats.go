@@ -1,15 +1,17 @@
 package render
 
 import (
+	"math"
+
 	"riddle/sim"
 	"riddle/sim/section"
 )
 
 // mats tints the layers of crop: what is meant is how thick they are.
 func (m *moving) mats() {
-	m.mat(m.s.FeederMat, 0, feederFace)
-	m.mat(m.s.WalkerMat, 0, section.WalkerHeight)
-	m.mat(m.s.UpperMat, m.shake*0.5, section.UpperSieve.At)
+	m.mat(m.s.FeederMat, 0, section.FeederFloor.B.X, feederFace)
+	m.mat(m.s.WalkerMat, 0, section.RearEdgeWalkers, section.WalkerHeight)
+	m.mat(m.s.UpperMat, m.shake*0.5, section.RearEdgeShoe, section.UpperSieve.At)
 }
 
 // feederFace returns the height of the feed path's floor at x.
@@ -23,16 +25,18 @@ func feederFace(x float64) float64 {
 	return section.Line{A: p[len(p)-2], B: p[len(p)-1]}.At(x)
 }
 
-// mat tints a row of cells that lies on a face, lifted by metres.
-func (m *moving) mat(cells []sim.Cell, by float64, face func(x float64) float64) {
+// mat tints a row of cells that lies on a face up to an end, lifted by metres.
+func (m *moving) mat(cells []sim.Cell, by, end float64, face func(x float64) float64) {
 	for i := range cells {
 		c := &cells[i]
 		if !(c.Thick > 0) {
 			continue
 		}
 		from, to := span(cells, i)
+		to = min(to, end)
 		a, b := face(from+1e-6)+by, face(to-1e-6)+by
-		m.fill(Mat, pt(from, a), pt(to, b), pt(to, b+float64(c.Thick)), pt(from, a+float64(c.Thick)))
+		high := float64(c.Thick) * math.Hypot(1, (b-a)/(to-from)) // thickness is at right angles to the face
+		m.fill(Mat, pt(from, a), pt(to, b), pt(to, b+high), pt(from, a+high))
 	}
 }
 

@@ -36,7 +36,7 @@ type Zone struct {
 // Zones lists what can be looked at: the whole, then closer, in the order of
 // the crop.
 var Zones = []Zone{
-	{"whole", "The whole machine", Rect{-4.55, -0.42, 6.15, 4.62}},
+	{"whole", "The whole machine", Rect{-4.60, -0.62, 6.20, 4.78}},
 	{"gap", "Between cylinder and concave", Rect{-0.38, 1.40, 0.42, 1.80}},
 	{"concave", "Cylinder, concave and beater", Rect{-0.66, 1.14, 1.02, 2.16}},
 	{"walkers", "Straw walkers", Rect{0.55, 1.25, 5.70, 3.10}},
@@ -44,7 +44,7 @@ var Zones = []Zone{
 	{"lower", "Lower sieve and troughs", Rect{1.45, 0.20, 3.95, 1.02}},
 	{"returns", "Returns", Rect{-0.45, 0.15, 4.05, 2.65}},
 	{"tank", "Grain tank", Rect{-1.05, 2.40, 3.05, 4.45}},
-	{"ground", "The ground behind", Rect{3.40, -0.20, 6.60, 1.40}},
+	{"ground", "The ground behind", Rect{4.00, -0.16, 6.60, 1.10}},
 }
 
 // Themes lists the names of the themes: paper for day, night, and projector

@@ -12,7 +12,7 @@ const (
 	fanBlades   = 6
 	casingR     = 0.37 // m, of the fan's housing
 	tailWider   = 6    // mm by which the upper sieve's tail opens wider, as the shoe reckons
-	bladeLong   = 1.12 // length of a louvre over its pitch
+	bladeLong   = 1.08 // length of a louvre over its pitch
 	bladeBelow  = 0.22 // share of it below its wire
 	conveyorOut = 0.3  // travel of the conveyors' flights over the elevators'
 )
@@ -26,19 +26,23 @@ func (p *pen) shoeStill() {
 // casing draws the housing of the fan and its two mouths. The intake is a hole
 // in the housing's side.
 func (p *pen) casing() {
-	c := section.Fan
 	up, low := mouths()
-	scroll := section.Circle{Centre: c.Centre, R: casingR}
-	p.fill(Sheet, polar(scroll, 100), up.A, low.B, polar(scroll, 262), polar(scroll, 225), polar(scroll, 180), polar(scroll, 140))
+	top, foot := polar(scroll, scrollTop), polar(scroll, scrollFoot)
 	p.disc(Sheet, scroll)
-	p.bow(heavy, Ink, scroll, 62, 276)
-	p.line(heavy, Ink, polar(scroll, 62), up.A)
-	p.line(heavy, Ink, polar(scroll, 276), low.B)
-	inner := pt(up.B.X-0.17, up.B.Y-0.095)
-	p.line(plain, Ink, inner, up.B)
+	p.fill(Sheet, top, up.A, low.B, foot, scroll.Centre)
+	p.bow(heavy, Ink, scroll, scrollTop, scrollFoot)
+	p.line(heavy, Ink, top, up.A)
+	p.line(heavy, Ink, foot, low.B)
+	p.line(plain, Ink, pt(up.B.X-0.15, up.B.Y-0.07), up.B)
 	p.line(fine, Line, up.A, up.B, low.B)
-	p.brokenCircle(fine, Line, section.Circle{Centre: c.Centre, R: 0.20})
+	p.brokenCircle(fine, Line, section.Circle{Centre: section.Fan.Centre, R: 0.20})
 }
+
+// scroll is the round part of the fan's housing, from its top round the front
+// to its foot, degrees.
+var scroll = section.Circle{Centre: section.Fan.Centre, R: casingR}
+
+const scrollTop, scrollFoot = 62, 321
 
 // mouths returns the upper and lower mouth of the fan, each from its upper to
 // its lower edge.
@@ -97,36 +101,33 @@ func louvre(gap, pitch float64) float64 {
 func (m *moving) sieve(l section.Line, by, pitch, tail, gap float64) {
 	a := rad(section.ShakeAngle)
 	l = shift(l, by*math.Cos(a), by*math.Sin(a))
-	bed := aside(l, -pitch/1000*bladeBelow-0.012)
+	long := pitch / 1000 * bladeLong
+	bed := aside(l, -long)
 	m.line(fine, Ink, bed.A, bed.B)
-	m.line(plain, Ink, bed.A, aside(l, 0.02).A)
-	m.line(plain, Ink, bed.B, aside(l, 0.02).B)
+	m.line(plain, Ink, bed.A, aside(l, 0.012).A)
+	m.line(plain, Ink, bed.B, aside(l, 0.012).B)
 	every := 1
 	for !m.shows(pitch/1000*float64(every)) && every < 8 {
 		every++
 	}
 	base := slope(l)
-	long := pitch / 1000 * bladeLong * float64(every)
-	for s := pitch / 2000; s < l.Length(); s += pitch / 1000 * float64(every) {
+	for s := pitch / 1000; s < l.Length(); s += pitch / 1000 * float64(every) {
 		open := gap
 		if s > tail {
 			open = gap + tailWider
 		}
 		sin, cos := math.Sincos(rad(base + louvre(open, pitch)))
-		q := along(l, s)
-		m.blade(q, long*cos, long*sin)
+		m.blade(along(l, s), long*cos, long*sin)
 	}
 }
 
-// blade draws one louvre about its wire.
+// blade draws one louvre, whose upper edge is at q in the face of the sieve,
+// and the wire on which it turns.
 func (m *moving) blade(q section.Point, dx, dy float64) {
-	const up = 1 - bladeBelow
 	w := fine
-	if m.px(dx*dx+dy*dy) > 0.5 {
+	if m.shows(0.0024) {
 		w = plain
+		m.disc(Ink, section.Circle{Centre: pt(q.X-dx*(1-bladeBelow), q.Y-dy*(1-bladeBelow)), R: 0.0024})
 	}
-	m.line(w, Ink, pt(q.X-dx*bladeBelow, q.Y-dy*bladeBelow), pt(q.X+dx*up, q.Y+dy*up))
-	if m.shows(0.004) {
-		m.disc(Ink, section.Circle{Centre: q, R: 0.0022})
-	}
+	m.line(w, Ink, pt(q.X-dx, q.Y-dy), q)
 }

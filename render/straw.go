@@ -40,26 +40,25 @@ func (m *moving) pin(lane int) (dx, dy float64) {
 }
 
 // walker draws one of the four walkers: its stepped face over a closed
-// bottom. The nearest shows its teeth and openings.
+// bottom. The nearest hides the others in part and shows its teeth and
+// openings.
 func (m *moving) walker(lane int) {
 	dx, dy := m.pin(lane)
 	faces := section.WalkerFaces()
 	for i := range faces {
 		faces[i] = shift(faces[i], dx, dy)
 	}
-	tone, w := Line, fine
-	if lane == 0 {
-		tone, w = Ink, plain
-	}
 	from := m.begin()
 	m.outline(&faces)
+	if lane > 0 {
+		m.end(from, Shape{Tone: Line, Width: m.width[fine], Closed: true, Alpha: 150})
+		return
+	}
 	m.end(from, Shape{Tone: Inside})
 	from = m.begin()
 	m.outline(&faces)
-	m.end(from, Shape{Tone: tone, Width: m.width[w], Closed: true})
-	if lane == 0 {
-		m.teeth(&faces)
-	}
+	m.end(from, Shape{Tone: Ink, Width: m.width[plain], Closed: true})
+	m.teeth(&faces)
 }
 
 func (m *moving) outline(faces *[4]section.Line) {
@@ -150,10 +149,9 @@ func (m *moving) chopper() {
 		deg := 236 + float64(i)*9
 		m.line(fine, Line, polar(section.Circle{Centre: c.Centre, R: c.R - 0.06}, deg), polar(section.Circle{Centre: c.Centre, R: c.R + 0.07}, deg+5))
 	}
-	roof := section.HoodRoof[3]
 	if m.s.Setup.Settings.Chopper {
 		m.line(plain, Ink, pt(4.74, 1.66), pt(4.80, 1.42), pt(5.00, 1.42)) // floor of the housing
 		return
 	}
-	m.line(plain, Ink, pt(4.74, 1.72), pt(roof.X-0.22, 2.05), pt(roof.X+0.02, 2.00))
+	m.line(plain, Ink, pt(5.42, 2.12), pt(4.94, 2.06), pt(4.79, 1.62))
 }

@@ -59,17 +59,20 @@ func wayTurn(p sim.Place, d *flow.Dot) int32 {
 	return wayTurns[p]
 }
 
+// walkerTurn returns the way of a straw on the walkers: half-way between its
+// step and the whole of them, since it reaches from step to step.
 func walkerTurn(x float32) int32 {
-	for i, f := range walkerFaces {
-		if x < float32(f.B.X) {
-			return int32(section.WalkerSlopes[i] * 128 / 180)
+	for i := range walkerFaces {
+		if x < float32(walkerFaces[i].B.X) || i == len(walkerFaces)-1 {
+			return int32((section.WalkerSlopes[i] + walkersRise) / 2 * 128 / 180)
 		}
 	}
-	return int32(section.WalkerSlopes[3] * 128 / 180)
+	return 0
 }
 
 var (
 	walkerFaces  = section.WalkerFaces()
+	walkersRise  = slope(section.Line{A: section.WalkerStart, B: walkerFaces[3].B})
 	platformTurn = lineTurn(section.Line{A: section.Platform[1], B: section.Platform[2]})
 	feederTurn   = lineTurn(section.FeederFloor)
 	wayTurns     = [sim.Places]int32{

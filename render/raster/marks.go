@@ -52,7 +52,7 @@ func press(dst *image.RGBA, st *stamp, x, y int, c render.RGB, alpha uint32) {
 		at := j*dst.Stride + x0*4
 		for i, cover := range row {
 			if cover != 0 {
-				blend(dst.Pix, at+i*4, c, uint32(cover)*alpha/255)
+				blend(dst.Pix, at+i*4, c, (uint32(cover)*alpha*257+32768)>>16)
 			}
 		}
 	}

@@ -4,7 +4,7 @@ package raster
 
 import (
 	"image"
-	"image/color"
+	"image/draw"
 
 	"golang.org/x/image/vector"
 
@@ -20,7 +20,8 @@ type Painter struct {
 	still   *image.RGBA // paper and static part
 	frame   *image.RGBA
 	fill    vector.Rasterizer
-	inks    [render.Tones]*image.Uniform
+	mask    []uint8     // coverage of a polygon in the making
+	area    image.Alpha // the same as an image
 	stamps  stamps
 	palette *render.Palette
 }
@@ -43,9 +44,6 @@ func (p *Painter) Paint(snap *sim.Snapshot, opt render.Options) *image.RGBA {
 // prepare paints what stays for all pictures of a view.
 func (p *Painter) prepare(snap *sim.Snapshot, opt render.Options) {
 	p.palette = &p.scene.Theme.Colours
-	for i, c := range p.palette {
-		p.inks[i] = image.NewUniform(color.RGBA{c.R, c.G, c.B, 255})
-	}
 	size := image.Rect(0, 0, opt.Width, opt.Height)
 	if p.still == nil || p.still.Rect != size {
 		p.still, p.frame = image.NewRGBA(size), image.NewRGBA(size)
@@ -66,7 +64,7 @@ func (p *Painter) list(dst *image.RGBA, l *render.List) {
 		if s.Width > 0 {
 			p.stroke(dst, pts, s)
 		} else {
-			p.polygon(dst, pts, s.Tone)
+			p.polygon(dst, pts, s)
 		}
 	}
 }
@@ -83,13 +81,21 @@ func (p *Painter) stroke(dst *image.RGBA, pts []render.Pt, s *render.Shape) {
 }
 
 // polygon fills the polygon through points.
-func (p *Painter) polygon(dst *image.RGBA, pts []render.Pt, t render.Tone) {
+func (p *Painter) polygon(dst *image.RGBA, pts []render.Pt, s *render.Shape) {
 	r := box(pts).Intersect(dst.Rect)
 	if r.Empty() {
 		return
 	}
 	outline(&p.fill, r, pts)
-	p.fill.Draw(dst, r, p.inks[t], image.Point{})
+	w, h := r.Dx(), r.Dy()
+	if w*h > len(p.mask) {
+		p.mask = make([]uint8, w*h)
+	}
+	p.area = image.Alpha{Pix: p.mask[:w*h], Stride: w, Rect: image.Rect(0, 0, w, h)}
+	p.fill.DrawOp = draw.Src
+	p.fill.Draw(&p.area, p.area.Rect, image.Opaque, image.Point{})
+	st := stamp{w: w, h: h, cover: p.area.Pix}
+	press(dst, &st, r.Min.X, r.Min.Y, p.palette[s.Tone], uint32(s.Alpha))
 }
 
 // outline sets up the rasterizer for a polygon within the rectangle r.

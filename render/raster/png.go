@@ -3,6 +3,7 @@ package raster
 import (
 	"fmt"
 	"image"
+	"image/color"
 	"image/png"
 	"io"
 
@@ -57,12 +58,20 @@ func (p *Painter) words(labels []render.Label) error {
 		dot := roundStamp(thin*2, 0.5, 0.5)
 		press(p.frame, &dot, floor(l.To.X), floor(l.To.Y), ink, 255)
 	}
-	d := font.Drawer{Dst: p.frame, Src: p.inks[render.Ink], Face: face}
+	d := font.Drawer{Dst: p.frame, Src: image.NewUniform(color.RGBA{ink.R, ink.G, ink.B, 255}), Face: face}
 	for _, l := range labels {
 		wide := float32(font.MeasureString(face, l.Text)) / 64
 		x := min(max(l.From.X-wide/2, l.At.X), l.At.X+max(l.Wide-wide, 0))
+		p.ground(x, l.At.Y, wide, l.Size)
 		d.Dot = fixed.Point26_6{X: fixed.Int26_6(x * 64), Y: fixed.Int26_6((l.At.Y + l.Size*0.86) * 64)}
 		d.DrawString(l.Text)
 	}
 	return nil
+}
+
+// ground lays paper under words, so that lines do not run through them.
+func (p *Painter) ground(x, y, wide, high float32) {
+	m := high * 0.25
+	a, b := render.Pt{X: x - m, Y: y + high*0.55}, render.Pt{X: x + wide + m, Y: y + high*0.55}
+	line(p.frame, a, b, high*1.2, p.palette[render.Paper], 215)
 }

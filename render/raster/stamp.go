@@ -2,7 +2,6 @@ package raster
 
 import (
 	"image"
-	"image/color"
 	"math"
 
 	"golang.org/x/image/vector"
@@ -147,9 +146,9 @@ func (s *stamps) quad(a, b render.Pt, w float32) {
 // lay puts what is outlined onto the mask: its greatest coverage counts, or is
 // taken off.
 func (s *stamps) lay(erase bool) {
-	one := image.Alpha{Pix: make([]uint8, len(s.mask.Pix)), Stride: s.mask.Stride, Rect: s.mask.Rect}
-	s.z.Draw(&one, one.Rect, image.NewUniform(color.Alpha{255}), image.Point{})
-	for i, c := range one.Pix {
+	add := image.Alpha{Pix: make([]uint8, len(s.mask.Pix)), Stride: s.mask.Stride, Rect: s.mask.Rect}
+	s.z.Draw(&add, add.Rect, image.Opaque, image.Point{})
+	for i, c := range add.Pix {
 		switch {
 		case erase:
 			s.mask.Pix[i] -= min(s.mask.Pix[i], c)

@@ -1,0 +1,117 @@
+package render
+
+import (
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+)
+
+// tone returns the tone of a kind at the level of detail.
+func (k *marker) tone(kind flow.Kind) Tone {
+	if k.level == classes {
+		switch {
+		case kind.IsKernel():
+			return GrainTone
+		case kind == flow.Piece:
+			return PieceTone
+		}
+		return StrawTone
+	}
+	t := kindTones[kind]
+	if t == StrawTone && snaps(k.c) {
+		return CobTone
+	}
+	return t
+}
+
+var kindTones = [flow.Kinds]Tone{flow.Sound: GrainTone, flow.Light: GrainTone, flow.Broken: BrokenTone, flow.Piece: PieceTone,
+	flow.Chaff: ChaffTone, flow.Short: StrawTone, flow.Straw: StrawTone, flow.Weed: WeedTone}
+
+// KindTone returns the tone in which a kind is drawn where kinds are told
+// apart.
+func KindTone(k flow.Kind) Tone { return kindTones[k] }
+
+// speck makes a round dot, of a size by which grain stays the plainest.
+func (k *marker) speck(d *flow.Dot, m Mark) {
+	m.Form, m.DX = Speck, k.grainR
+	switch {
+	case d.Kind == flow.Piece:
+		m.DX = max(k.grainR*1.3, float32(k.c.PieceSize/1000*k.v.K)*0.5)
+	case d.Kind.IsMOG():
+		m.DX, m.Alpha = k.grainR*0.72, k.ink(150)
+	}
+	k.out = append(k.out, m)
+}
+
+// figure makes a mark in the true shape and size of its kind.
+func (k *marker) figure(d *flow.Dot, m Mark) {
+	m.Form, m.Turn = kindForms[d.Kind], turnOf(d, k.place)
+	m.Grade = 1
+	if typical := typicalSize(k.c, d.Kind); typical > 0 {
+		switch ratio := d.Size / typical; {
+		case ratio < 0.91:
+			m.Grade = 0
+		case ratio > 1.1:
+			m.Grade = 2
+		}
+	}
+	k.out = append(k.out, m)
+}
+
+var kindForms = [flow.Kinds]Form{flow.Sound: KernelForm, flow.Light: LightForm, flow.Broken: HalfForm, flow.Piece: PieceForm,
+	flow.Chaff: FlakeForm, flow.Short: BitForm, flow.Straw: Knotty, flow.Weed: WeedForm}
+
+// typicalSize is the limiting dimension of a kind, mm; 0 where all are drawn
+// alike.
+func typicalSize(c *crop.Crop, k flow.Kind) float32 {
+	switch k {
+	case flow.Sound:
+		return float32(c.Size)
+	case flow.Light:
+		return float32(c.Size * 0.85)
+	case flow.Broken:
+		return float32(c.Size * 0.75)
+	case flow.Piece:
+		return float32(c.PieceSize)
+	}
+	return 0
+}
+
+// straw makes a stroke of the straw's true length. Whole cobs are as thick as
+// cobs are.
+func (k *marker) straw(d *flow.Dot, m Mark) {
+	m.Form, m.W, m.Alpha = Stem, k.thick, k.ink(125)
+	switch k.level {
+	case kinds:
+		m.Alpha = k.ink(170)
+	case figures:
+		m.W, m.Alpha = k.thick*1.35, k.ink(230)
+		if d.Kind == flow.Straw {
+			m.Form = Knotty
+		}
+	}
+	length := d.Size / 1000 * float32(k.v.K)
+	a := turnOf(d, k.place)
+	m.DX, m.DY = length/2*cosines[a], -length/2*cosines[a-64]
+	switch {
+	case snaps(k.c) && d.Kind == flow.Straw:
+		k.cob(m)
+	case !k.bend(d, m):
+		k.out = append(k.out, m)
+	}
+}
+
+// cob makes a whole cob: a rod as thick as cobs are, with its core left open.
+func (k *marker) cob(m Mark) {
+	m.Form, m.W = Stem, max(float32(cobThick*k.v.K), k.thick)
+	k.out = append(k.out, m)
+	if core := m.W - 2.6*k.thick; core > k.thick && k.level > classes {
+		short := 1 - 2.6*k.thick/max(abs32(m.DX)+abs32(m.DY), 2.6*k.thick)
+		m.DX, m.DY, m.W, m.Tone, m.Alpha = m.DX*short, m.DY*short, core, Inside, k.ink(235)
+		k.out = append(k.out, m)
+		m.W, m.Tone, m.Alpha = k.thick, CobTone, k.ink(255)
+		k.out = append(k.out, m)
+	}
+}
+
+// cobThick is the thickness of a corn cob, m. From memory.
+const cobThick = 0.026
