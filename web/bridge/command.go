@@ -178,7 +178,7 @@ func (s *Session) Setup() *Setup {
 // caption names the plate.
 func (s *Session) caption() string {
 	if s.scene == nil {
-		return title(s.machine.Setup().Crop) + ", the settings from which practice starts"
+		return title(s.machine.Setup().Crop) + ", set as practice starts"
 	}
 	return title(s.scene.Crop) + " · " + s.scene.Place + " · " + s.scene.Weather
 }

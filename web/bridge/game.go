@@ -10,12 +10,17 @@ import (
 	"riddle/render"
 )
 
-// workPerFrame is how much of a frame the machine may take, so that the page
-// stays awake.
-const workPerFrame = 8 * time.Millisecond
+// The machine may take leastWork of a frame, so that the page stays awake.
+// Where frames are long because the browser draws without help of a graphics
+// processor, it may take a third of their time up to mostWork.
+const leastWork, mostWork = 8 * time.Millisecond, 24 * time.Millisecond
 
 // updatesPerMessage spaces the messages to the page: ten a second.
 const updatesPerMessage = UpdatesPerSecond / 10
+
+// skipBehind is how many frames share a picture while the machine cannot keep
+// up: speed goes before smoothness.
+const skipBehind = 3
 
 // game is the engine's view of a session.
 type game struct {
@@ -27,14 +32,17 @@ type game struct {
 	width, height int
 	scale         float64
 
-	frameWork time.Duration // spent since the last picture
-	updates   int
+	frameWork time.Duration // spent since the last frame
+	budget    time.Duration // what may be spent
+	lastFrame time.Time
+	updates   int           // since the last message
+	skipped   int           // frames since the last picture
 }
 
 // Update makes the steps that are due and tells the page.
 func (g *game) Update() error {
 	began := time.Now()
-	if g.Session.Update(func() bool { return g.frameWork+time.Since(began) > workPerFrame }) > 0 {
+	if g.Session.Update(func() bool { return g.frameWork+time.Since(began) > g.budget }) > 0 {
 		g.stale = true
 	}
 	g.frameWork += time.Since(began)
@@ -47,12 +55,18 @@ func (g *game) Update() error {
 
 // Draw paints the machine where it has changed.
 func (g *game) Draw(screen *ebiten.Image) {
-	g.frameWork = 0
-	if !g.stale {
+	g.newFrame(time.Now())
+	g.skipped++
+	if !g.stale || g.Behind() && g.skipped < skipBehind {
 		return
 	}
-	g.stale = false
+	g.stale, g.skipped = false, 0
 	paint(screen, g.Snapshot(), g.options())
+}
+
+func (g *game) newFrame(now time.Time) {
+	g.budget = min(max(now.Sub(g.lastFrame)/3, leastWork), mostWork)
+	g.lastFrame, g.frameWork = now, 0
 }
 
 func (g *game) options() render.Options {
@@ -75,7 +89,7 @@ func (g *game) Layout(outsideWidth, outsideHeight int) (int, int) {
 
 // Run shows the machine in the frame until the page is left.
 func Run() error {
-	g := &game{Session: NewSession(), look: Look{Zone: "whole", Theme: "paper"}, port: &port{}}
+	g := &game{Session: NewSession(), look: Look{Zone: "whole", Theme: "paper"}, port: &port{}, budget: leastWork}
 	g.port.open(g)
 	ebiten.SetTPS(UpdatesPerSecond)
 	ebiten.SetScreenClearedEveryFrame(false)

@@ -117,6 +117,9 @@ func (s *Session) adjust(to setup.Setup) error {
 	return nil
 }
 
+// Behind reports whether the machine runs slower than asked for.
+func (s *Session) Behind() bool { return s.running && !s.plugged() && s.pace.value < 0.9*s.speed }
+
 // pace is the speed that was really reached, evened out over about a second.
 type pace struct{ value float64 }
 

@@ -18,6 +18,7 @@ type State struct {
 	Running  bool              `json:"running"`
 	Pace     string            `json:"pace"` // of simulated to real time, where it falls short
 	State    string            `json:"state"`
+	Warning  string            `json:"warning"`
 	Alarm    *Alarm            `json:"alarm"`
 	Dots     string            `json:"dots"`
 	Short    string            `json:"short"` // what the short window spans, in words
@@ -36,7 +37,7 @@ type State struct {
 	filling bool // the short window reaches back to before the first grain
 }
 
-// Alarm is why the machine is slowing or stands, and what to mind.
+// Alarm is why the machine stands, and what to mind.
 type Alarm struct {
 	Title   string `json:"title"`
 	Why     string `json:"why"`
@@ -55,15 +56,14 @@ type Part struct {
 	Value string `json:"value"`
 }
 
-const caution = "On a real machine shut everything down before you look: engine off, key out, wait until every part has stopped, and clear it as the operator's manual says. " +
-	"Never by hand or foot with power on: a plug can come free at once."
+const shutDown = "On a real machine shut everything down before you look: engine off, key out, wait until every part has stopped, and clear it as the operator's manual says."
 
 // State reads the machine.
 func (s *Session) State() State {
 	fresh, short, long := s.sinceBeat(), s.window(shortWindow), s.window(longWindow)
 	st := State{
 		Tick: s.snap.Tick, Clock: clock(s.snap.Seconds), Running: s.running && !s.plugged(), Pace: s.paceText(),
-		State: s.snap.State.Condition.String(), Alarm: s.alarm(), Dots: count(int64(s.machine.Live())),
+		State: s.snap.State.Condition.String(), Warning: s.warning(), Alarm: s.alarm(), Dots: count(int64(s.machine.Live())),
 		Short: windowText(&short), Long: windowText(&long), Losses: lossTable(&fresh, &short, &long),
 		Tank: s.tankSample(&long), Returns: returnsSample(&long), Under: s.under(&short),
 		Notice: s.notice.text, NoticeID: s.notice.id, Revision: s.revision,
@@ -75,18 +75,30 @@ func (s *Session) State() State {
 }
 
 func (s *Session) alarm() *Alarm {
-	st := s.snap.State
-	switch st.Condition {
-	case sim.Slowing:
-		return &Alarm{Title: "The machine is slowing", Why: "More comes in than the cylinder can drive. Take ground speed off before it plugs."}
-	case sim.Plugged:
-		return &Alarm{Title: "Plugged after " + clock(st.At) + ": " + st.Where, Why: st.Why, Caution: caution}
+	st := s.machine.State()
+	if st.Condition != sim.Plugged {
+		return nil
 	}
-	return nil
+	return &Alarm{Title: "Plugged after " + clock(st.At) + ": " + st.Where, Why: st.Why, Caution: cautionAt(st.Where)}
+}
+
+func cautionAt(where string) string {
+	if where == "tank" {
+		return shutDown + " Nobody goes into a grain tank while anything can run."
+	}
+	return shutDown + " Never by hand or foot with power on: a plug can come free at once."
+}
+
+// warning says what is about to go wrong.
+func (s *Session) warning() string {
+	if s.machine.State().Condition != sim.Slowing {
+		return ""
+	}
+	return "slowing: more comes in than the cylinder can drive"
 }
 
 func (s *Session) paceText() string {
-	if !s.running || s.plugged() || s.pace.value > 0.9*s.speed {
+	if !s.Behind() {
 		return ""
 	}
 	return "reaches ×" + number(s.pace.value, 2) + " here"

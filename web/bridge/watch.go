@@ -40,7 +40,7 @@ func (s *Session) changed(text string) {
 func (s *Session) observe() {
 	if s.plugged() {
 		st := s.machine.State()
-		s.tell("The machine has plugged: " + st.Where + ". " + st.Why + " " + caution)
+		s.tell("The machine has plugged: " + st.Where + ". " + st.Why + " " + cautionAt(st.Where))
 		s.watch.on = false
 		return
 	}

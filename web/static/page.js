@@ -1,7 +1,7 @@
 // The page: it shows what the machine in the frame tells and sends what the
 // user asks for. What there is to set, to choose and to read comes from the
 // machine; nothing of the trade is known here.
-import { byId, fill } from "./dom.js";
+import { byId, fill, show } from "./dom.js";
 import { Machine } from "./machine.js";
 import { Settings } from "./settings.js";
 import { showState } from "./readings.js";
@@ -20,7 +20,7 @@ let described, setup, running = false, revision = -1, started = false;
 
 machine.on("loading", ({ share }) => plain(`Loading the machine: ${Math.round(share * 100)} %`));
 machine.on("failed", ({ why }) => fail(`The machine could not be loaded (${why}). Load the page again; if that does not help, try a current browser.`));
-machine.on("touched", ({ x, y }) => settings.go(machine.ask("touch", { x, y }).control));
+machine.on("touched", touched);
 machine.on("state", take);
 machine.on("ready", begin);
 
@@ -71,7 +71,7 @@ function showSetup(next, wrong) {
   byId("speed").value = String(next.speed);
   byId("crop").value = next.crop;
   const of = described.situations.filter((s) => s.crop === next.crop).map((s) => ({ value: s.name, label: s.title }));
-  fill(byId("situation"), [{ value: "", label: "Practice's start" }, ...of]);
+  fill(byId("situation"), [{ value: "", label: "As practice starts" }, ...of]);
   byId("situation").value = next.situation ? next.situation.name : "";
   byId("seed").value = next.seed;
   settings.show(next.controls, wrong);
@@ -82,12 +82,23 @@ function showSetup(next, wrong) {
 function take(state) {
   running = state.running;
   byId("run").textContent = running ? "Pause" : "Start";
-  byId("run").disabled = byId("step").disabled = state.state === "plugged";
+  const plugged = state.state === "plugged";
+  if (plugged && [byId("run"), byId("step")].includes(document.activeElement)) byId("reset").focus();
+  byId("run").disabled = byId("step").disabled = plugged;
   byId("plate").dataset.state = state.state;
   showState(state);
   settings.under(state.under);
   plate.place(state);
   if (state.revision !== revision) showSetup(machine.ask("setup"));
+}
+
+// touched names the part that was touched and leads to the setting that it
+// obeys.
+function touched({ x, y }) {
+  const part = machine.ask("touch", { x, y });
+  if (!part.name) return;
+  show(byId("status"), `${part.name}: ${part.purpose}`);
+  if (part.setting) settings.go(part.setting);
 }
 
 // look tells the machine how it is to be drawn, and dresses the page alike.

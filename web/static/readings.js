@@ -5,7 +5,7 @@ const rows = new Map();
 let told = 0;
 
 export function showState(state) {
-  show(byId("clock"), [state.clock, state.pace, `${state.dots} dots`].filter(Boolean).join(" · "));
+  show(byId("clock"), [state.clock, state.pace, `${state.dots} dots`, state.warning].filter(Boolean).join(" · "));
   show(byId("short"), state.short);
   show(byId("long"), state.long);
   state.losses.forEach(showLoss);

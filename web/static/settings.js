@@ -99,7 +99,7 @@ class Slider extends Setting {
   #set(value, keepText) {
     this.slider.value = value;
     this.slider.setAttribute("aria-valuetext", `${this.slider.value} ${this.control.unit}`);
-    if (!keepText) this.number.value = value;
+    if (!keepText) this.number.value = this.control.has ? value : "";
   }
 
   #mark({ usual: [band], from, to, has }) {
