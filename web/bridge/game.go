@@ -8,6 +8,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"riddle/render"
+	"riddle/render/screen"
 )
 
 // The machine may take leastWork of a frame, so that the page stays awake.
@@ -27,6 +28,7 @@ type game struct {
 	*Session
 	port  *port
 	look  Look
+	view  screen.View
 	stale bool // the picture no longer shows the machine
 
 	width, height int
@@ -35,8 +37,8 @@ type game struct {
 	frameWork time.Duration // spent since the last frame
 	budget    time.Duration // what may be spent
 	lastFrame time.Time
-	updates   int           // since the last message
-	skipped   int           // frames since the last picture
+	updates   int // since the last message
+	skipped   int // frames since the last picture
 }
 
 // Update makes the steps that are due and tells the page.
@@ -54,14 +56,14 @@ func (g *game) Update() error {
 }
 
 // Draw paints the machine where it has changed.
-func (g *game) Draw(screen *ebiten.Image) {
+func (g *game) Draw(to *ebiten.Image) {
 	g.newFrame(time.Now())
 	g.skipped++
 	if !g.stale || g.Behind() && g.skipped < skipBehind {
 		return
 	}
 	g.stale, g.skipped = false, 0
-	paint(screen, g.Snapshot(), g.options())
+	g.view.Draw(to, g.Snapshot(), g.options())
 }
 
 func (g *game) newFrame(now time.Time) {
