@@ -69,9 +69,9 @@ type Stand struct {
 func StandOf(c *crop.Crop, set *setup.Setup, innerWidth float64) Stand {
 	cond := &set.Conditions
 	grain := cond.Yield * cond.HeaderWidth / 10 * (c.Slice / 1000 / innerWidth) // kg a m
-	mog := grain * cond.MOGRatio * 1e9                                          // µg a m at the usual height
-	husk := mog * c.Husk
-	dry := mog * (c.Header.Fixed + float64((1-c.Header.Fixed)*StrawFactor(c, set.Settings.CuttingHeight)))
+	mog := float64(grain * cond.MOGRatio * 1e9)                                 // µg a m at the usual height
+	husk := float64(mog * c.Husk)
+	dry := float64(mog * (c.Header.Fixed + float64((1-c.Header.Fixed)*StrawFactor(c, set.Settings.CuttingHeight))))
 	g := cond.GreenWeeds / 100
 	return Stand{Kernels: grain / c.KernelKg(), Husk: husk, Straw: num.Positive(dry - husk), Weed: dry * g / (1 - g)}
 }

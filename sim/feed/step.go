@@ -82,7 +82,7 @@ func (s *Stage) grow(set *setup.Setup, cond *crop.Condition, ds float64) {
 	c := s.crop
 	stand := StandOf(c, set, section.InnerWidth)
 	n := float64(c.PieceKernels)
-	s.due.piece += stand.Kernels / n * ds
+	s.due.piece += float64(stand.Kernels / n * ds)
 	huskDots := stand.Husk / c.Chaff.DotMass() / (stand.Kernels / n) // a piece
 	for ; s.due.piece >= 1; s.due.piece-- {
 		s.due.husk += huskDots
@@ -100,14 +100,14 @@ func (s *Stage) grow(set *setup.Setup, cond *crop.Condition, ds float64) {
 	if c.Header.Snaps {
 		length, middle = cobLength, c.Header.HeadHeight/100
 	}
-	s.due.straw += stand.Straw / c.Straw.DotMass() * ds
+	s.due.straw += float64(stand.Straw / c.Straw.DotMass() * ds)
 	for ; s.due.straw >= 1; s.due.straw-- {
 		s.add(flow.Dot{
 			Kind: flow.Straw, Mass: uint32(c.Straw.DotMass()), Y: float32(middle),
 			Vt: float32(c.Short.Vt * cond.MOG), Size: float32(max(30, length)) * s.rng.Between(0.7, 1),
 		}, ds)
 	}
-	s.due.weed += stand.Weed / c.Weed.DotMass() * ds
+	s.due.weed += float64(stand.Weed / c.Weed.DotMass() * ds)
 	for ; s.due.weed >= 1; s.due.weed-- {
 		s.add(flow.Dot{
 			Kind: flow.Weed, Mass: uint32(c.Weed.DotMass()), Y: float32(middle) * s.rng.Between(0.5, 1),

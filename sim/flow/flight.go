@@ -19,10 +19,10 @@ func sqrt(x float64) float64 { return math.Sqrt(x) }
 func (d *Dot) Fly(ux, uy, dt float32) {
 	rx, ry := ux-d.VX, uy-d.VY
 	speed := float32(math.Sqrt(float64(float32(rx*rx) + float32(ry*ry))))
-	k := Gravity * speed / (d.Vt * d.Vt) * dt
+	k := float32(Gravity * speed / (d.Vt * d.Vt) * dt)
 	q := 1 / (1 + k)
-	vx := (d.VX + float32(k*ux)) * q
-	vy := (d.VY + float32(k*uy) - float32(Gravity*dt)) * q
+	vx := float32((d.VX + float32(k*ux)) * q)
+	vy := float32((d.VY + float32(k*uy) - float32(Gravity*dt)) * q)
 	d.X += float32(0.5 * (d.VX + vx) * dt)
 	d.Y += float32(0.5 * (d.VY + vy) * dt)
 	d.VX, d.VY = vx, vy

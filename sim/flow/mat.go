@@ -32,7 +32,7 @@ func (m *Mat) Middle(i int) float32 { return m.From + (float32(i)+0.5)/m.perMetr
 
 // Lay counts a dot's mass (kg, already weighed by how much it mats) into a cell.
 func (m *Mat) Lay(cell int, kg, vt float32) {
-	m.mass[cell] += kg
+	m.mass[cell] += float32(kg)
 	m.vt[cell] += float32(kg * vt)
 }
 

@@ -39,7 +39,7 @@ func (s Stream) Wait(rate float64) float64 {
 	if rate <= 0 {
 		return 1e30
 	}
-	u := float64(s.pcg.Uint64()>>11) * (1.0 / (1 << 53))
+	u := float64(float64(s.pcg.Uint64()>>11) * (1.0 / (1 << 53)))
 	return -num.Log(1-u) / rate
 }
 
@@ -51,8 +51,8 @@ func (s Stream) Between(lo, hi float32) float32 { return lo + float32((hi-lo)*s.
 // the polar method of G. Marsaglia and T. Bray 1964, SIAM Review 6:260.
 func (s Stream) Normal(mean, sd float64) float32 {
 	for {
-		a := float64(s.Float())*2 - 1
-		b := float64(s.Float())*2 - 1
+		a := float64(float64(s.Float())*2) - 1
+		b := float64(float64(s.Float())*2) - 1
 		q := float64(a*a) + float64(b*b)
 		if q >= 1 || q == 0 {
 			continue

@@ -112,7 +112,7 @@ func Phi(z float64) float64 {
 // SmoothStep returns 0 at and below 0, 1 at and above 1, and 3x²−2x³ between.
 func SmoothStep(x float64) float64 {
 	x = Clamp(x, 0, 1)
-	return x * x * (3 - float64(2*x))
+	return float64(x * x * (3 - float64(2*x)))
 }
 
 // Clamp returns x held between lo and hi; a value that is no number gives lo.

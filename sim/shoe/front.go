@@ -112,7 +112,7 @@ func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *
 	}
 	length := section.PreSieve.Length()
 	end := float32(section.PreSieve.B.X)
-	ds := s.carry * dt
+	ds := float32(s.carry * dt)
 	var mog [3]float32
 	for j, share := range preMOG {
 		mog[j] = float32(share*num.Pow(o/section.PrePitch, preMOGPower)/length) * ds
@@ -156,7 +156,7 @@ func (s *Stage) collect(dt float32) {
 				d.Y, d.Ride, d.H = top, flow.Carried, s.rng.Float()
 			}
 		} else {
-			d.X += s.carry * dt
+			d.X += float32(s.carry * dt)
 			d.Y = s.panFace.At(d.X) + 0.004 + float32(d.H*0.01)
 		}
 		if d.X >= end {

@@ -119,8 +119,8 @@ func BlastOf(rpm, upper, lower float64, mat [3]float64) Blast {
 	b := Blast{Pressure: fanPressure * rpm * rpm / (1 + float64(fanDroop*c*c))}
 	root := math.Sqrt(b.Pressure)
 	for i := range conduct {
-		b.Vn[i] = conduct[i] * root
-		b.V[i] = b.Vn[i] / blastSin
+		b.Vn[i] = float64(conduct[i] * root)
+		b.V[i] = float64(b.Vn[i] / blastSin)
 		b.Flow += float64(section.UpperLength / 3 * b.Vn[i])
 	}
 	return b
@@ -138,12 +138,12 @@ func (b *Blast) At(s float64) (v, vn float64) {
 
 // Lifting returns the upward air speed that would hold a resting particle as
 // the blast v does: V √(sin θ).
-func Lifting(v float64) float64 { return v * 0.7071067811865476 }
+func Lifting(v float64) float64 { return float64(v * 0.7071067811865476) }
 
 // Opened returns how far a mat is opened by the air, 0 lying to 1 in flight,
 // for lifting air veq and the mat's mean terminal velocity.
 func Opened(veq, matVt float64) float64 {
-	vmf := bedVoid * matVt
+	vmf := float64(bedVoid * matVt)
 	if matVt <= 0 {
 		return 1
 	}

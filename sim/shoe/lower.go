@@ -51,8 +51,8 @@ func (s *Stage) fallBetween(set *setup.Setup, dt float32, out Outlets, t *flow.T
 			if d.Y > s.lowerFace.At(d.X) {
 				continue
 			}
-			s.grainTick += float64(d.Grain) * kernel
-			s.mogTick += float64(d.Mass) * 1e-9
+			s.grainTick += float64(float64(d.Grain) * kernel)
+			s.mogTick += float64(float64(d.Mass) * 1e-9)
 			s.landLower(d)
 			s.Between.Move(i, &s.Lower)
 			i--
@@ -91,7 +91,7 @@ func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, o
 			through = s.rideLower(d, l, cond, shake, dt)
 		default:
 			d.S += dt
-			d.X += s.carry * dt
+			d.X += float32(s.carry * dt)
 			d.Y = s.lowerFace.At(d.X) + shake
 			if d.S < period {
 				break
@@ -142,11 +142,11 @@ func (s *Stage) flyLower(d *flow.Dot, l *lowerCell, dt float32) {
 
 func (s *Stage) rideLower(d *flow.Dot, l *lowerCell, cond *crop.Condition, shake, dt float32) bool {
 	k := class(d.Kind)
-	ds := s.carry * dt
+	ds := float32(s.carry * dt)
 	d.X += ds
 	d.Y = s.lowerFace.At(d.X) + shake + float32(d.H*0.006)
 	r := s.rng.Float()
-	lift := l.lift[k] * ds
+	lift := float32(l.lift[k] * ds)
 	if r < lift {
 		cl := s.classes()[k]
 		d.Vt = broadside * max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, l.veq))

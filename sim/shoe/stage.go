@@ -1,6 +1,8 @@
 package shoe
 
 import (
+	"math"
+
 	"riddle/sim/crop"
 	"riddle/sim/flow"
 	"riddle/sim/num"
@@ -126,8 +128,8 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, dt float32) {
 	if set.Stopped.Has(setup.FanPart) {
 		fan = 1
 	}
-	s.FanAngle += fan * 2 * 3.141592653589793 / 60 * float64(dt)
-	s.Phase += section.ShakeHz * 2 * 3.141592653589793 * float64(dt)
+	s.FanAngle += float64(fan * 2 * math.Pi / 60 * float64(dt))
+	s.Phase += float64(section.ShakeHz * 2 * math.Pi * float64(dt))
 	s.UpperMat.Settle(dt / matMemory)
 	var k [3]float64
 	for i := range upperCells {
@@ -152,7 +154,7 @@ func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 	c := s.crop
 	for i := range s.upper {
 		u := &s.upper[i]
-		at := (float64(i) + 0.5) * section.UpperLength / upperCells
+		at := float64((float64(i) + 0.5) * section.UpperLength / upperCells)
 		v, vn := s.Air.At(at)
 		veq := Lifting(v)
 		load := float64(s.UpperMat.Load[i]) * s.side

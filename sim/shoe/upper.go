@@ -87,11 +87,11 @@ func (s *Stage) flyUpper(d *flow.Dot, u *upperCell, cond *crop.Condition, dt flo
 
 // rideMOG carries MOG with the mat. It reports whether it fell through.
 func (s *Stage) rideMOG(d *flow.Dot, u *upperCell, k int, cond *crop.Condition, shake, dt float32) bool {
-	ds := u.speed * dt
+	ds := float32(u.speed * dt)
 	d.X += ds
 	d.Y = s.upperFace.At(d.X) + shake + float32(d.H*u.thick)
 	r := s.rng.Float()
-	lift := u.lift[k] * ds
+	lift := float32(u.lift[k] * ds)
 	if r < lift {
 		cl := s.classes()[k]
 		d.Vt = broadside * max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, u.veq))
@@ -108,7 +108,7 @@ func (s *Stage) rideMOG(d *flow.Dot, u *upperCell, k int, cond *crop.Condition, 
 // rideGrain carries a kernel or piece that the mat holds: it may sink to the
 // sieve, or be lifted where the air is stronger than it is heavy.
 func (s *Stage) rideGrain(d *flow.Dot, u *upperCell, cond *crop.Condition, shake, dt float32) {
-	ds := u.speed * dt
+	ds := float32(u.speed * dt)
 	d.X += ds
 	d.Y = s.upperFace.At(d.X) + shake + float32(d.H*u.thick)
 	ratio := u.veq / d.Vt
@@ -129,7 +129,7 @@ func (s *Stage) rideGrain(d *flow.Dot, u *upperCell, cond *crop.Condition, shake
 // shaking it meets the opening, and passes or is thrown on.
 func (s *Stage) touchUpper(d *flow.Dot, u *upperCell, shake, dt float32) bool {
 	d.S += dt
-	d.X += s.carry * dt
+	d.X += float32(s.carry * dt)
 	d.Y = s.upperFace.At(d.X) + shake
 	if d.S < period {
 		return false

@@ -46,7 +46,7 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 		pan: flow.NewSurface(section.WalkerPan), floor: flow.NewSurface(section.ConveyorFloor),
 	}
 	for i := range s.face {
-		s.face[i] = float32(section.WalkerHeight(section.WalkerStart.X + float64(i)/faceScale))
+		s.face[i] = float32(section.WalkerHeight(section.WalkerStart.X + float64(float64(i)/faceScale)))
 	}
 	return s
 }
@@ -81,13 +81,13 @@ func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, phi float64, dt flo
 
 func (s *Stage) turn(set *setup.Setup, dt float32) {
 	if !set.Stopped.Has(setup.WalkerPart) {
-		s.Crank += section.CrankRPM * 2 * math.Pi / 60 * float64(dt)
+		s.Crank += float64(section.CrankRPM * 2 * math.Pi / 60 * float64(dt))
 	}
 	if !set.Stopped.Has(setup.BeaterPart) {
-		s.Beater += 60 * float64(dt)
+		s.Beater += float64(60 * float64(dt))
 	}
 	if set.Settings.Chopper {
-		s.Chopper += 150 * float64(dt)
+		s.Chopper += float64(150 * float64(dt))
 	}
 }
 
@@ -128,8 +128,8 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi float64, dt flo
 	share := [flow.Kinds]float32{flow.Sound: 1, flow.Light: 1, flow.Broken: 1, flow.Piece: pieceShare, flow.Chaff: sift, flow.Short: sift}
 	var ds, lift [4]float32
 	for lane := range ds {
-		a := s.Crank + float64(lane)*math.Pi/2
-		ds[lane] = float32(matSpeed*(1+0.8*num.Cos(a))) * dt // the mat goes on in the throw, mean matSpeed
+		a := s.Crank + float64(float64(lane)*math.Pi/2)
+		ds[lane] = float32(matSpeed*(1+float64(0.8*num.Cos(a)))) * dt // the mat goes on in the throw, mean matSpeed
 		lift[lane] = float32(section.CrankThrow * num.Sin(a))
 		if stopped {
 			ds[lane], lift[lane] = 0, 0

@@ -128,9 +128,9 @@ func (s *Stage) fill(dt float32, t *flow.Tally) {
 func wall(x float32) float32 {
 	switch {
 	case x < -0.20:
-		return floorY + (-0.20-x)*(0.43/0.55)
+		return floorY + float32((-0.20-x)*(0.43/0.55))
 	case x > 1.55:
-		return floorY + (x-1.55)*(0.43/0.60)
+		return floorY + float32((x-1.55)*(0.43/0.60))
 	}
 	return floorY
 }
@@ -138,7 +138,7 @@ func wall(x float32) float32 {
 // Kg returns what the tank holds now, over the whole machine, kg.
 func (s *Stage) Kg(t *flow.Tally) float64 {
 	scale := section.InnerWidth / (s.crop.Slice / 1000)
-	grain := float64(t.Tank.Grain-t.Unloaded) / flow.Quarters * s.crop.KernelKg()
+	grain := float64(float64(t.Tank.Grain-t.Unloaded) / flow.Quarters * s.crop.KernelKg())
 	return (grain + float64(float64(t.Tank.Foreign)*1e-9)) * scale
 }
 

@@ -99,8 +99,8 @@ func RatesOf(c *crop.Crop, set *setup.Setup, cond *crop.Condition, l Load) Rates
 		MoistureDamage(c, m0+cond.Moist) / MoistureDamage(c, m0)
 	r.Damage = min(damageMost, damage)
 	a := l.Speed * num.Pow(l.Gap, severityGap) * num.Exp(-severityTough*cond.Tough)
-	r.Chaff = c.ChaffOut * num.Pow(a, chaffPower)
-	r.Short = c.ShortOut * num.Pow(a, shortPower)
+	r.Chaff = float64(c.ChaffOut * num.Pow(a, chaffPower))
+	r.Short = float64(c.ShortOut * num.Pow(a, shortPower))
 	if sum := r.Chaff + r.Short; sum > mogMost {
 		r.Chaff, r.Short = r.Chaff*mogMost/sum, r.Short*mogMost/sum
 	}
@@ -124,7 +124,7 @@ func Separated(lambda, beta, x float64) float64 {
 	if d := lambda - beta; d > 1e-6*lambda || d < -1e-6*lambda {
 		return 1 - (float64(lambda*num.Exp(-beta*x))-float64(beta*num.Exp(-lambda*x)))/d
 	}
-	lx := lambda * x
+	lx := float64(lambda * x)
 	return 1 - float64((1+lx)*num.Exp(-lx))
 }
 
@@ -155,11 +155,13 @@ func Power(c *crop.Crop, s *setup.Settings, cond *crop.Condition, q float64) flo
 	return idlePower(s.CylinderSpeed) + workPower(c, s, cond, q)
 }
 
-func idlePower(rpm float64) float64 { return idleKW * (rpm / idleRPM) * (rpm / idleRPM) }
+func idlePower(rpm float64) float64 {
+	return float64(idleKW * (rpm / idleRPM) * (rpm / idleRPM))
+}
 
 func workPower(c *crop.Crop, s *setup.Settings, cond *crop.Condition, q float64) float64 {
-	return c.Energy * q * (s.CylinderSpeed / c.Start.CylinderSpeed) *
-		num.Pow(max(s.Clearance, 2)/c.Start.Clearance, powerGap) * num.Exp(powerTough*cond.Tough)
+	return float64(c.Energy * q * (s.CylinderSpeed / c.Start.CylinderSpeed) *
+		num.Pow(max(s.Clearance, 2)/c.Start.Clearance, powerGap) * num.Exp(powerTough*cond.Tough))
 }
 
 // Drive is the cylinder's share x of its set speed, and the power it takes.

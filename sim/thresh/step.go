@@ -70,7 +70,7 @@ func (s *Stage) Enter(d flow.Dot, t *flow.Tally) {
 	t.Cylinder.MOG += int64(d.Mass)
 	s.entered += float64(d.Mass)
 	if d.Rounds > 0 {
-		s.entered += returnedStraw * s.crop.Start.MOGRatio * float64(d.Grain) / flow.Quarters * s.crop.KernelMass * 1000
+		s.entered += float64(returnedStraw * s.crop.Start.MOGRatio * float64(d.Grain) / flow.Quarters * s.crop.KernelMass * 1000)
 	}
 	if d.Kind.IsKernel() {
 		t.Cylinder.Free += int64(d.Grain)
@@ -93,7 +93,9 @@ func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, dt float32, conveyo
 }
 
 // RPM returns the speed of the cylinder.
-func (s *Stage) RPM(set *setup.Setup) float64 { return s.Drive.X * set.Settings.CylinderSpeed }
+func (s *Stage) RPM(set *setup.Setup) float64 {
+	return float64(s.Drive.X * set.Settings.CylinderSpeed)
+}
 
 // turn takes up the load of this tick and advances the drive and the laws.
 func (s *Stage) turn(set *setup.Setup, dt float32, t *flow.Tally) {
@@ -106,7 +108,7 @@ func (s *Stage) turn(set *setup.Setup, dt float32, t *flow.Tally) {
 		s.Drive = Drive{X: 1}
 	} else {
 		s.Drive.Turn(idlePower(set.Settings.CylinderSpeed), workPower(c, &set.Settings, s.cond, s.Feed), omega, float64(dt))
-		s.Angle += float64(s.Drive.X*omega) * float64(dt)
+		s.Angle += float64(s.Drive.X * omega * float64(dt))
 	}
 	t.Work.Ticks++
 	t.Work.RPM += s.RPM(set)
@@ -326,7 +328,7 @@ func (s *Stage) through(d flow.Dot, t *flow.Tally) {
 		t.Cylinder.Separated += int64(d.Grain)
 	}
 	t.Cylinder.MOGOut += int64(d.Mass)
-	a := arcFrom + float64(d.S)*(arc/section.ConcaveLength)
+	a := arcFrom + float64(float64(d.S)*(arc/section.ConcaveLength))
 	cos, sin := num.Cos(a), num.Sin(a)
 	d.X = float32(section.Cylinder.Centre.X + float64(grateR*cos))
 	d.Y = float32(section.Cylinder.Centre.Y + float64(grateR*sin))
