@@ -60,6 +60,7 @@ func (m *moving) shoe() {
 	m.pan(section.CollectingPan, m.shake, 1)
 	m.sieve(section.PreSieve, m.shake, section.PrePitch, math.Inf(1), set.PreSieve)
 	m.sieve(section.UpperSieve, m.shake, section.UpperPitch, section.UpperTail, set.Upper)
+	m.line(plain, Ink, pt(section.TailPlate.A.X, section.TailPlate.A.Y+m.shake), pt(section.TailPlate.B.X, section.TailPlate.B.Y+m.shake))
 	m.sieve(section.LowerSieve, -m.shake, section.LowerPitch, math.Inf(1), set.Lower)
 }
 

@@ -2,7 +2,14 @@
 // fly, land, and stay behind as the machine drives on.
 package ground
 
-import "riddle/sim/flow"
+import (
+	"riddle/sim/flow"
+	"riddle/sim/section"
+)
+
+// slide is the least speed on the tail plate, m/s: it shakes with the shoe.
+// Calibrated.
+const slide = 0.5
 
 // window is how far behind the machine dots are followed, m (x).
 const window = 8.5
@@ -11,6 +18,18 @@ const window = 8.5
 type Stage struct {
 	Lost flow.Swarm
 }
+
+// onTail holds up what slides over the tail plate of the shoe.
+func (s *Stage) onTail(d *flow.Dot) {
+	if d.X < float32(section.TailPlate.A.X) || d.X > float32(section.TailPlate.B.X) {
+		return
+	}
+	if top := tail.At(d.X) + float32(0.02*d.H); d.Y < top && d.Y > top-0.12 {
+		d.Y, d.VX, d.VY = top, max(d.VX, slide), 0
+	}
+}
+
+var tail = flow.NewSurface(section.TailPlate)
 
 // New returns a clean stubble.
 func New() *Stage { return &Stage{Lost: flow.NewSwarm(16384)} }
@@ -29,6 +48,7 @@ func (s *Stage) Step(speed, dt float32) {
 			continue
 		}
 		d.Fly(0, 0, dt)
+		s.onTail(d)
 		if d.Y <= 0.01 {
 			d.Y, d.Ride, d.VX, d.VY = 0.005+float32(d.H*0.02), flow.AtRest, 0, 0
 		}

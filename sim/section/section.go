@@ -109,6 +109,9 @@ var (
 	LowerMouthHigh = 0.14
 	PreSieve       = Line{Point{1.25, 1.04}, Point{1.78, 1.05}}
 	UpperSieve     = Line{Point{1.80, 0.95}, Point{3.30, 1.03}}
+	// TailPlate carries what leaves over the upper sieve's rear edge across the
+	// returns trough and out.
+	TailPlate = Line{Point{3.30, 1.02}, Point{3.84, 0.93}}
 	// CollectingPan lies under the pre-sieve and leads onto the lower sieve.
 	CollectingPan = Line{Point{1.22, 0.84}, Point{1.92, 0.70}}
 	LowerSieve    = Line{Point{1.90, 0.64}, Point{3.20, 0.70}}

@@ -29,6 +29,9 @@ func (s *Stage) fallBetween(set *setup.Setup, dt float32, out Outlets, t *flow.T
 			s.Between.Remove(i)
 			i--
 		case d.X > rear:
+			if top := s.tail.At(d.X) - 0.02; d.Y > top && d.X > float32(section.TailPlate.A.X) {
+				d.Y, d.VY = top, min(d.VY, 0)
+			}
 			if d.X > back {
 				d.X, d.VX = back, 0
 			}

@@ -32,8 +32,8 @@ type Stage struct {
 	crop *crop.Crop
 	rng  flow.Stream
 
-	floor, preFace, upperFace, lowerFace, panFace, ceiling flow.Surface
-	troughs                                                flow.Bowl
+	floor, preFace, upperFace, lowerFace, panFace, ceiling, tail flow.Surface
+	troughs                                                      flow.Bowl
 
 	matK               [3]float64 // resistance of the mat in each section, as felt
 	conveyorLoad       float32    // kg/m²
@@ -88,7 +88,7 @@ func New(c *crop.Crop, rng flow.Stream) *Stage {
 		UpperMat: flow.NewMat(section.UpperSieve.A.X, section.UpperSieve.B.X, upperCells, c.Slice/1000),
 		crop:     c, rng: rng,
 		floor: flow.NewSurface(section.ConveyorFloor), preFace: flow.NewSurface(section.PreSieve), upperFace: flow.NewSurface(section.UpperSieve),
-		lowerFace: flow.NewSurface(section.LowerSieve), panFace: flow.NewSurface(section.CollectingPan), ceiling: flow.NewSurface(section.WalkerPan),
+		lowerFace: flow.NewSurface(section.LowerSieve), panFace: flow.NewSurface(section.CollectingPan), ceiling: flow.NewSurface(section.WalkerPan), tail: flow.NewSurface(section.TailPlate),
 		troughs: flow.NewBowl(append(append([]section.Point{}, section.GrainTrough...), section.ReturnsTrough...)),
 		rated:   start.Yield * start.HeaderWidth * start.GroundSpeed / 36 / section.InnerWidth,
 	}
