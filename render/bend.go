@@ -21,6 +21,9 @@ var (
 // bendStep is how finely a bent straw is drawn, m, from afar and from close.
 var bendStep = [...]float64{classes: 0.09, kinds: 0.06, figures: 0.03}
 
+// bentFrom is the length from which a straw is drawn bent, mm.
+const bentFrom = 80
+
 func lengthOf(path []section.Point) float64 {
 	sum := 0.0
 	for i := 1; i < len(path); i++ {
@@ -42,11 +45,14 @@ func (k *marker) bend(d *flow.Dot, m Mark) bool {
 	case k.place != sim.Feeding || d.Ride != flow.InMat:
 		return false
 	}
+	if d.Size < bentFrom {
+		return false
+	}
 	at, half := base+float64(d.S), float64(d.Size)/2000
 	w := strawWay{h: float64(d.H), up: 0.01 + 0.12*float64(d.H), front: k.front, rear: k.rear}
 	if k.place == sim.Feeding {
 		w.up, w.from = offPath(d), at
-		if d.Size < 80 || at+half < feedLength && at-half > feedLength-section.FeederFloor.Length() {
+		if at+half < feedLength && at-half > feedLength-section.FeederFloor.Length() {
 			return false
 		}
 	}

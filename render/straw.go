@@ -135,9 +135,7 @@ func (m *moving) pan(l section.Line, by, way float64) {
 // that stands over it when the straw is to drop in a windrow.
 func (m *moving) chopper() {
 	c := section.Chopper
-	m.circle(fine, Line, c)
-	m.disc(Sheet, section.Circle{Centre: c.Centre, R: 0.08})
-	m.circle(plain, Ink, section.Circle{Centre: c.Centre, R: 0.08})
+	m.drum(c, 0.08)
 	turn := m.s.ChopperAngle * 180 / math.Pi
 	for i := range 6 {
 		deg := turn + float64(i)*60

@@ -11,9 +11,12 @@ const (
 	barHigh     = 0.024 // m, of a rasp bar
 	barHalf     = 5.2   // degrees, half the width of a rasp bar
 	concaveBars = 14
-	barDeep     = 0.032 // m, of a concave bar
-	barThick    = 0.008 // m
-	vanes       = 4     // of the beater
+	barDeep     = 0.032                                 // m, of a concave bar
+	barThick    = 0.008                                 // m
+	vanes       = 4                                     // of the beater
+	beaterHub   = 0.075                                 // m
+	drumR       = section.CylinderD/2 - barHigh - 0.012 // m, of the drum under the bars
+	drumHub     = 0.10                                  // m
 )
 
 func (p *pen) threshingStill() {
@@ -21,8 +24,19 @@ func (p *pen) threshingStill() {
 	p.sheet(sheetMetal, plate.A, plate.B)
 	// Roof over cylinder and beater, to the straw hood.
 	p.sheet(-sheetMetal, section.FeederRoof.B, section.HoodRoof[0])
+	p.drum(section.Cylinder, drumR)
+	p.circle(fine, Line, section.Circle{Centre: section.Cylinder.Centre, R: drumHub})
+	p.drum(section.Beater, beaterHub)
 	// Sheet from the feeder's floor down to the conveyors.
 	p.sheet(sheetMetal, section.FeederFloor.B, pt(-0.42, 1.46), section.ConveyorFloor.A)
+}
+
+// drum draws the body of a rotor, r metres thick, and the circle of its reach.
+func (p *pen) drum(reach section.Circle, r float64) {
+	body := section.Circle{Centre: reach.Centre, R: r}
+	p.circle(fine, Line, reach)
+	p.disc(Sheet, body)
+	p.circle(plain, Ink, body)
 }
 
 func (m *moving) threshing() {
@@ -31,17 +45,13 @@ func (m *moving) threshing() {
 	m.beater()
 }
 
-// cylinder draws the drum, its discs and the rasp bars.
+// cylinder draws the spokes of the drum and the rasp bars.
 func (m *moving) cylinder() {
 	c := section.Cylinder
-	m.circle(fine, Line, section.Circle{Centre: c.Centre, R: c.R})
-	m.disc(Sheet, section.Circle{Centre: c.Centre, R: c.R - barHigh - 0.012})
-	m.circle(plain, Ink, section.Circle{Centre: c.Centre, R: c.R - barHigh - 0.012})
-	m.circle(fine, Line, section.Circle{Centre: c.Centre, R: 0.10})
 	turn := m.s.CylinderAngle * 180 / math.Pi
 	for i := range section.RaspBars {
 		deg := turn + float64(i)*360/section.RaspBars
-		m.line(fine, Line, polar(section.Circle{Centre: c.Centre, R: 0.10}, deg), polar(section.Circle{Centre: c.Centre, R: c.R - barHigh - 0.012}, deg))
+		m.line(fine, Line, polar(section.Circle{Centre: c.Centre, R: drumHub}, deg), polar(section.Circle{Centre: c.Centre, R: drumR}, deg))
 		m.raspBar(c, deg)
 	}
 	m.shaft(c.Centre, 0.042)
@@ -97,13 +107,10 @@ func (m *moving) thread(w weight, t Tone, at func(deg, below float64) section.Po
 
 func (m *moving) beater() {
 	c := section.Beater
-	m.circle(fine, Line, c)
-	m.disc(Sheet, section.Circle{Centre: c.Centre, R: 0.075})
-	m.circle(plain, Ink, section.Circle{Centre: c.Centre, R: 0.075})
 	turn := m.s.BeaterAngle * 180 / math.Pi
 	for i := range vanes {
 		deg := turn + float64(i)*360/vanes
-		root := polar(section.Circle{Centre: c.Centre, R: 0.07}, deg)
+		root := polar(section.Circle{Centre: c.Centre, R: beaterHub}, deg)
 		tip := polar(c, deg)
 		m.line(plain, Ink, root, polar(section.Circle{Centre: c.Centre, R: c.R - 0.03}, deg), tip, polar(section.Circle{Centre: c.Centre, R: c.R - 0.02}, deg-12))
 	}

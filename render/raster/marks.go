@@ -1,33 +1,29 @@
 package raster
 
-import (
-	"image"
-
-	"riddle/render"
-)
+import "riddle/render"
 
 // marks paints the dots.
 func (p *Painter) marks() {
 	for i := range p.scene.Marks {
 		m := &p.scene.Marks[i]
-		c := p.palette[m.Tone]
+		c := p.inks[m.Tone]
 		switch m.Form {
 		case render.Stem, render.Knotty:
 			p.stem(m, c)
 		case render.Speck:
 			st, x, y := p.stamps.speck(m)
-			press(p.frame, st, x, y, c, uint32(m.Alpha))
+			press(&p.frame, st, x, y, c, uint32(m.Alpha))
 		default:
 			st, x, y := p.stamps.figure(m)
-			press(p.frame, st, x, y, c, uint32(m.Alpha))
+			press(&p.frame, st, x, y, c, uint32(m.Alpha))
 		}
 	}
 }
 
 // stem paints a straw and, if it is to have them, two nodes.
-func (p *Painter) stem(m *render.Mark, c render.RGB) {
+func (p *Painter) stem(m *render.Mark, c ink) {
 	a, b := render.Pt{X: m.X - m.DX, Y: m.Y - m.DY}, render.Pt{X: m.X + m.DX, Y: m.Y + m.DY}
-	line(p.frame, a, b, m.W, c, uint32(m.Alpha))
+	line(&p.frame, a, b, m.W, c, uint32(m.Alpha))
 	n := abs(m.DX) + abs(m.DY)
 	if m.Form != render.Knotty || n < 4*m.W {
 		return
@@ -35,24 +31,30 @@ func (p *Painter) stem(m *render.Mark, c render.RGB) {
 	tx, ty := -m.DY/n*m.W*2, m.DX/n*m.W*2
 	for _, t := range [...]float32{-0.36, 0.30} {
 		x, y := m.X+t*m.DX, m.Y+t*m.DY
-		line(p.frame, render.Pt{X: x - tx, Y: y - ty}, render.Pt{X: x + tx, Y: y + ty}, m.W, c, uint32(m.Alpha))
+		line(&p.frame, render.Pt{X: x - tx, Y: y - ty}, render.Pt{X: x + tx, Y: y + ty}, m.W, c, uint32(m.Alpha))
 	}
 }
 
 // press lays a stamp over the picture, about the pixel x, y.
-func press(dst *image.RGBA, st *stamp, x, y int, c render.RGB, alpha uint32) {
+func press(dst *canvas, st *stamp, x, y int, c ink, alpha uint32) {
 	x, y = x+st.x, y+st.y
-	x0, x1 := max(x, 0), min(x+st.w, dst.Rect.Dx())
-	y0, y1 := max(y, 0), min(y+st.h, dst.Rect.Dy())
+	x0, x1 := max(x, 0), min(x+st.w, dst.w)
+	y0, y1 := max(y, 0), min(y+st.h, dst.h)
 	if x0 >= x1 {
 		return
 	}
+	alpha += alpha >> 7 // 255 becomes 256
+	solid := c.solid()
 	for j := y0; j < y1; j++ {
 		row := st.cover[(j-y)*st.w+x0-x : (j-y)*st.w+x1-x]
-		at := j*dst.Stride + x0*4
+		pix := dst.pix[j*dst.w+x0:][:len(row)]
 		for i, cover := range row {
-			if cover != 0 {
-				blend(dst.Pix, at+i*4, c, (uint32(cover)*alpha*257+32768)>>16)
+			switch a := uint32(cover)*alpha>>8 + uint32(cover)>>7; a {
+			case 0:
+			case 256:
+				pix[i] = solid
+			default:
+				pix[i] = c.over(pix[i], a)
 			}
 		}
 	}

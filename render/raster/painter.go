@@ -16,14 +16,15 @@ import (
 // part of the picture, the shapes of the dots, and all room. It is not safe
 // for concurrent use.
 type Painter struct {
-	scene   render.Scene
-	still   *image.RGBA // paper and static part
-	frame   *image.RGBA
-	fill    vector.Rasterizer
-	mask    []uint8     // coverage of a polygon in the making
-	area    image.Alpha // the same as an image
-	stamps  stamps
-	palette *render.Palette
+	scene  render.Scene
+	still  canvas      // paper and static part
+	frame  canvas      // the picture
+	img    *image.RGBA // the same as an image
+	fill   vector.Rasterizer
+	mask   []uint8     // coverage of a polygon in the making
+	area   image.Alpha // the same as an image
+	stamps stamps
+	inks   [render.Tones]ink
 }
 
 // Paint returns the picture of a snapshot without words. The image belongs to
@@ -34,30 +35,29 @@ func (p *Painter) Paint(snap *sim.Snapshot, opt render.Options) *image.RGBA {
 		p.prepare(snap, opt)
 	}
 	p.scene.Update(snap, opt)
-	copy(p.frame.Pix, p.still.Pix)
-	p.list(p.frame, &p.scene.Moving)
+	copy(p.frame.pix, p.still.pix)
+	p.list(&p.frame, &p.scene.Moving)
 	p.marks()
-	p.list(p.frame, &p.scene.Over)
-	return p.frame
+	p.list(&p.frame, &p.scene.Over)
+	return p.img
 }
 
 // prepare paints what stays for all pictures of a view.
 func (p *Painter) prepare(snap *sim.Snapshot, opt render.Options) {
-	p.palette = &p.scene.Theme.Colours
-	size := image.Rect(0, 0, opt.Width, opt.Height)
-	if p.still == nil || p.still.Rect != size {
-		p.still, p.frame = image.NewRGBA(size), image.NewRGBA(size)
+	for i, c := range &p.scene.Theme.Colours {
+		p.inks[i] = inkOf(c)
 	}
-	paper := p.palette[render.Paper]
-	for i := 0; i < len(p.still.Pix); i += 4 {
-		p.still.Pix[i], p.still.Pix[i+1], p.still.Pix[i+2], p.still.Pix[i+3] = paper.R, paper.G, paper.B, 255
+	if size := image.Rect(0, 0, opt.Width, opt.Height); p.img == nil || p.img.Rect != size {
+		p.img = image.NewRGBA(size)
+		p.frame, p.still = canvasOf(p.img), canvasOf(image.NewRGBA(size))
 	}
-	p.list(p.still, &p.scene.Static)
+	p.still.fill(p.inks[render.Paper])
+	p.list(&p.still, &p.scene.Static)
 	p.stamps.prepare(snap.Crop, p.scene.View)
 }
 
 // list paints the shapes of a list in their order.
-func (p *Painter) list(dst *image.RGBA, l *render.List) {
+func (p *Painter) list(dst *canvas, l *render.List) {
 	for i := range l.Shapes {
 		s := &l.Shapes[i]
 		pts := l.Of(s)
@@ -70,8 +70,8 @@ func (p *Painter) list(dst *image.RGBA, l *render.List) {
 }
 
 // stroke paints a line through points.
-func (p *Painter) stroke(dst *image.RGBA, pts []render.Pt, s *render.Shape) {
-	c := p.palette[s.Tone]
+func (p *Painter) stroke(dst *canvas, pts []render.Pt, s *render.Shape) {
+	c := p.inks[s.Tone]
 	for i := 1; i < len(pts); i++ {
 		line(dst, pts[i-1], pts[i], s.Width, c, uint32(s.Alpha))
 	}
@@ -81,8 +81,8 @@ func (p *Painter) stroke(dst *image.RGBA, pts []render.Pt, s *render.Shape) {
 }
 
 // polygon fills the polygon through points.
-func (p *Painter) polygon(dst *image.RGBA, pts []render.Pt, s *render.Shape) {
-	r := box(pts).Intersect(dst.Rect)
+func (p *Painter) polygon(dst *canvas, pts []render.Pt, s *render.Shape) {
+	r := box(pts).Intersect(image.Rect(0, 0, dst.w, dst.h))
 	if r.Empty() {
 		return
 	}
@@ -95,7 +95,7 @@ func (p *Painter) polygon(dst *image.RGBA, pts []render.Pt, s *render.Shape) {
 	p.fill.DrawOp = draw.Src
 	p.fill.Draw(&p.area, p.area.Rect, image.Opaque, image.Point{})
 	st := stamp{w: w, h: h, cover: p.area.Pix}
-	press(dst, &st, r.Min.X, r.Min.Y, p.palette[s.Tone], uint32(s.Alpha))
+	press(dst, &st, r.Min.X, r.Min.Y, p.inks[s.Tone], uint32(s.Alpha))
 }
 
 // outline sets up the rasterizer for a polygon within the rectangle r.

@@ -51,14 +51,14 @@ func (p *Painter) words(labels []render.Label) error {
 		return fmt.Errorf("type for the names: %w", err)
 	}
 	defer face.Close()
-	ink := p.palette[render.Ink]
+	ink, black := p.inks[render.Ink], p.scene.Theme.Colours[render.Ink]
 	thin := 0.8 * float32(p.scene.View.Scale)
 	for _, l := range labels {
-		line(p.frame, l.From, l.To, thin, ink, 200)
+		line(&p.frame, l.From, l.To, thin, ink, 200)
 		dot := roundStamp(thin*2, 0.5, 0.5)
-		press(p.frame, &dot, floor(l.To.X), floor(l.To.Y), ink, 255)
+		press(&p.frame, &dot, floor(l.To.X), floor(l.To.Y), ink, 255)
 	}
-	d := font.Drawer{Dst: p.frame, Src: image.NewUniform(color.RGBA{ink.R, ink.G, ink.B, 255}), Face: face}
+	d := font.Drawer{Dst: p.img, Src: image.NewUniform(color.RGBA{black.R, black.G, black.B, 255}), Face: face}
 	for _, l := range labels {
 		wide := float32(font.MeasureString(face, l.Text)) / 64
 		x := min(max(l.From.X-wide/2, l.At.X), l.At.X+max(l.Wide-wide, 0))
@@ -73,5 +73,5 @@ func (p *Painter) words(labels []render.Label) error {
 func (p *Painter) ground(x, y, wide, high float32) {
 	m := high * 0.25
 	a, b := render.Pt{X: x - m, Y: y + high*0.55}, render.Pt{X: x + wide + m, Y: y + high*0.55}
-	line(p.frame, a, b, high*1.2, p.palette[render.Paper], 215)
+	line(&p.frame, a, b, high*1.2, p.inks[render.Paper], 215)
 }

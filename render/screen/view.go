@@ -18,7 +18,7 @@ import (
 
 // MaxPixels is the most pixels that a view paints a frame. A larger target is
 // painted smaller and enlarged, since cost grows with pixels.
-const MaxPixels = 2_600_000
+const MaxPixels = 2_000_000
 
 // View draws snapshots on the screen. The zero value is ready for use.
 type View struct {
