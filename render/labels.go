@@ -2,6 +2,7 @@ package render
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"riddle/sim"
@@ -34,24 +35,67 @@ const (
 // left out.
 func Labels(snap *sim.Snapshot, opt Options) []Label {
 	v := opt.View()
-	theme, _ := FindTheme(opt.Theme)
-	size := labelSize * float32(v.Scale) * theme.Type * min(max(root4(v.W/float32(v.Scale)/1200), 0.8), 1.15)
+	size := labelHeight(opt, v)
 	edge := labelEdge * float32(v.Scale)
 	up := shelf{v: v, y: edge, way: size * labelLine}
 	down := shelf{v: v, y: v.H - edge - size, way: -size * labelLine}
+	down.keep(scaleOf(v, size))
 	for _, p := range inSight(snap, v) {
 		l := Label{Key: p.ID, Text: p.Name, Wide: float32(len(p.Name)) * size * labelWide, Size: size, To: v.Px(p.Anchor)}
-		room := size * labelLine * (labelRows + 0.5)
-		if l.To.Y > v.H-room || !p.Below && l.To.Y > room {
-			up.put(l)
-		} else {
-			down.put(l)
+		first, second := &up, &down
+		if p.Below {
+			first, second = second, first
+		}
+		if !first.put(l) {
+			second.put(l)
 		}
 	}
-	return append(up.labels, down.labels...)
+	return append(up.labels, down.labels[1:]...)
 }
 
-// inSight returns the parts whose anchors a view shows, from left to right.
+// Scale is the bar that says how large the picture is: from From to To, with
+// its words at At.
+type Scale struct {
+	Text         string
+	At, From, To Pt
+	Size         float32
+}
+
+// ScaleBar returns the bar in the lower left corner of a picture. Labels keep
+// clear of it.
+func ScaleBar(opt Options) Scale {
+	v := opt.View()
+	return scaleOf(v, labelHeight(opt, v))
+}
+
+func scaleOf(v View, size float32) Scale {
+	s := Scale{Size: size}
+	for _, m := range [...]float64{5, 2, 1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005} {
+		long := float32(m * v.K)
+		if long > v.W*0.14 {
+			continue
+		}
+		edge := labelEdge * float32(v.Scale)
+		y := v.H - edge - size*0.45
+		s.From, s.To = Pt{edge, y}, Pt{edge + long, y}
+		s.At = Pt{edge + long + size*0.5, v.H - edge - size}
+		s.Text = fmt.Sprintf("%g m", m)
+		if m < 1 {
+			s.Text = fmt.Sprintf("%g cm", m*100)
+		}
+		break
+	}
+	return s
+}
+
+// labelHeight returns the height of words, px.
+func labelHeight(opt Options, v View) float32 {
+	theme, _ := FindTheme(opt.Theme)
+	return labelSize * float32(v.Scale) * theme.Type * min(max(root4(v.W/float32(v.Scale)/1200), 0.8), 1.15)
+}
+
+// inSight returns the parts whose anchors a view shows: those that obey a
+// setting first, since names are wanted there most, then from left to right.
 func inSight(snap *sim.Snapshot, v View) []*Part {
 	var parts []*Part
 	for i := range Parts {
@@ -59,7 +103,9 @@ func inSight(snap *sim.Snapshot, v View) []*Part {
 			parts = append(parts, p)
 		}
 	}
-	slices.SortStableFunc(parts, func(a, b *Part) int { return cmp.Compare(a.Anchor.X, b.Anchor.X) })
+	slices.SortStableFunc(parts, func(a, b *Part) int {
+		return cmp.Or(cmp.Compare(min(len(b.Sets), 1), min(len(a.Sets), 1)), cmp.Compare(a.Anchor.X, b.Anchor.X))
+	})
 	return parts
 }
 
@@ -72,9 +118,16 @@ type shelf struct {
 	row    []int // of each label
 }
 
-// put finds the best place for a label, if there is one: near its part, and
-// in an outer row rather than an inner one.
-func (s *shelf) put(l Label) {
+// keep takes the place of the scale bar.
+func (s *shelf) keep(b Scale) {
+	wide := b.At.X + float32(len(b.Text))*b.Size*labelWide - b.From.X
+	s.labels = append(s.labels, Label{At: Pt{b.From.X, b.At.Y}, Wide: wide, Size: b.Size, From: Pt{-1e4, 0}, To: Pt{-1e4, 1}})
+	s.row = append(s.row, 0)
+}
+
+// put finds the best place for a label: near its part, and in an outer row
+// rather than an inner one. It reports whether there was one.
+func (s *shelf) put(l Label) bool {
 	best, found := Label{}, false
 	bestRow, least := 0, float32(0)
 	step := l.Size * 0.5
@@ -90,6 +143,7 @@ func (s *shelf) put(l Label) {
 	if found {
 		s.labels, s.row = append(s.labels, best), append(s.row, bestRow)
 	}
+	return found
 }
 
 // at returns the label as it would stand in a row from x on.
@@ -107,7 +161,7 @@ func (s *shelf) at(l Label, row int, x float32) Label {
 // free reports whether a label in a row neither covers another nor a lead, nor
 // its own lead another label.
 func (s *shelf) free(l *Label, row int) bool {
-	if l.At.X < 0 {
+	if l.At.X < 0 || (l.To.Y-l.From.Y)*s.way < 0 { // no room, or the part lies beyond the words
 		return false
 	}
 	gap := labelGap * float32(s.v.Scale)

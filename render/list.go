@@ -47,7 +47,7 @@ type pen struct {
 }
 
 func newPen(l *List, v View, t *Theme) pen {
-	z := min(max(root4(float32(v.K/(133*v.Scale))), 0.72), 1.55) * float32(v.Scale) * t.Weight
+	z := min(max(root4(float32(v.K/(133*v.Scale))), 0.62), 1.55) * float32(v.Scale) * t.Weight
 	return pen{list: l, view: v, width: [3]float32{0.75 * z, 1.15 * z, 1.9 * z}, alpha: 255}
 }
 

@@ -100,9 +100,9 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	}
 	k := marker{v: s.View, c: c, level: detail(c, s.View), out: s.Marks[:0], front: snap.Front, rear: snap.Rear}
 	z := float32(s.View.Scale) * s.Theme.Weight
-	small := min(root4(float32(s.View.K/(133*s.View.Scale))), 1.5)
-	k.thick = 0.75 * z * small
-	k.grainR = max(0.98*z*small, float32(c.Seed.Length/1000*s.View.K)*0.42)
+	ratio := float32(s.View.K / (133 * s.View.Scale)) // over a page-wide whole view
+	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
+	k.grainR = max(0.98*z*min(sqrt(ratio), root4(ratio), 1.5), 0.75, float32(c.Seed.Length/1000*s.View.K)*0.42)
 	for pass := range 4 {
 		for p := range snap.Dots {
 			k.place = sim.Place(p)

@@ -1,8 +1,6 @@
 package render
 
 import (
-	"math"
-
 	"riddle/sim"
 	"riddle/sim/section"
 )
@@ -35,8 +33,9 @@ func (m *moving) mat(cells []sim.Cell, by, end float64, face func(x float64) flo
 		from, to := span(cells, i)
 		to = min(to, end)
 		a, b := face(from+1e-6)+by, face(to-1e-6)+by
-		high := float64(c.Thick) * math.Hypot(1, (b-a)/(to-from)) // thickness is at right angles to the face
-		m.fill(Mat, pt(from, a), pt(to, b), pt(to, b+high), pt(from, a+high))
+		low := section.Line{A: pt(from, a), B: pt(to, b)}
+		top := aside(low, float64(c.Thick))
+		m.fill(Mat, low.A, low.B, top.B, top.A)
 	}
 }
 

@@ -60,7 +60,8 @@ func (m *moving) shoe() {
 	m.pan(section.CollectingPan, m.shake, 1)
 	m.sieve(section.PreSieve, m.shake, section.PrePitch, math.Inf(1), set.PreSieve)
 	m.sieve(section.UpperSieve, m.shake, section.UpperPitch, section.UpperTail, set.Upper)
-	m.line(plain, Ink, pt(section.TailPlate.A.X, section.TailPlate.A.Y+m.shake), pt(section.TailPlate.B.X, section.TailPlate.B.Y+m.shake))
+	tail := shaken(section.TailPlate, m.shake)
+	m.line(plain, Ink, tail.A, tail.B)
 	m.sieve(section.LowerSieve, -m.shake, section.LowerPitch, math.Inf(1), set.Lower)
 }
 
@@ -96,12 +97,17 @@ func louvre(gap, pitch float64) float64 {
 	return math.Asin(min(max(gap/pitch, 0), 1)) * 180 / math.Pi
 }
 
+// shaken returns a line moved by metres of the sieves' shaking.
+func shaken(l section.Line, by float64) section.Line {
+	sin, cos := math.Sincos(rad(section.ShakeAngle))
+	return shift(l, by*cos, by*sin)
+}
+
 // sieve draws an adjustable sieve at by metres of its shaking: its louvres
 // stand at the slant that leaves the gap that is set, mm. From tail metres on
 // they open wider.
 func (m *moving) sieve(l section.Line, by, pitch, tail, gap float64) {
-	a := rad(section.ShakeAngle)
-	l = shift(l, by*math.Cos(a), by*math.Sin(a))
+	l = shaken(l, by)
 	long := pitch / 1000 * bladeLong
 	bed := aside(l, -long)
 	m.line(fine, Ink, bed.A, bed.B)

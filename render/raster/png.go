@@ -30,48 +30,67 @@ func Picture(snap *sim.Snapshot, opt render.Options) (*image.RGBA, error) {
 	var p Painter
 	img := p.Paint(snap, opt)
 	if opt.Labels {
-		if err := p.words(render.Labels(snap, opt)); err != nil {
+		if err := p.words(render.Labels(snap, opt), render.ScaleBar(opt)); err != nil {
 			return nil, err
 		}
 	}
 	return img, nil
 }
 
-// words paints labels with their leads.
-func (p *Painter) words(labels []render.Label) error {
-	if len(labels) == 0 {
-		return nil
-	}
+// words paints labels with their leads, and the scale bar.
+func (p *Painter) words(labels []render.Label, bar render.Scale) error {
 	ttf, err := opentype.Parse(goregular.TTF)
 	if err != nil {
 		return fmt.Errorf("type for the names: %w", err)
 	}
-	face, err := opentype.NewFace(ttf, &opentype.FaceOptions{Size: float64(labels[0].Size), DPI: 72, Hinting: font.HintingNone})
+	face, err := opentype.NewFace(ttf, &opentype.FaceOptions{Size: float64(bar.Size), DPI: 72, Hinting: font.HintingNone})
 	if err != nil {
 		return fmt.Errorf("type for the names: %w", err)
 	}
 	defer face.Close()
-	ink, black := p.inks[render.Ink], p.scene.Theme.Colours[render.Ink]
-	thin := 0.8 * float32(p.scene.View.Scale)
-	for _, l := range labels {
-		line(&p.frame, l.From, l.To, thin, ink, 200)
-		dot := roundStamp(thin*2, 0.5, 0.5)
-		press(&p.frame, &dot, floor(l.To.X), floor(l.To.Y), ink, 255)
-	}
+	black := p.scene.Theme.Colours[render.Ink]
 	d := font.Drawer{Dst: p.img, Src: image.NewUniform(color.RGBA{black.R, black.G, black.B, 255}), Face: face}
 	for _, l := range labels {
-		wide := float32(font.MeasureString(face, l.Text)) / 64
-		x := min(max(l.From.X-wide/2, l.At.X), l.At.X+max(l.Wide-wide, 0))
-		p.ground(x, l.At.Y, wide, l.Size)
-		d.Dot = fixed.Point26_6{X: fixed.Int26_6(x * 64), Y: fixed.Int26_6((l.At.Y + l.Size*0.86) * 64)}
-		d.DrawString(l.Text)
+		p.lead(l)
+	}
+	p.bar(bar)
+	write := func(text string, x, y float32) {
+		p.ground(x, y, float32(d.MeasureString(text))/64, bar.Size)
+		d.Dot = fixed.Point26_6{X: fixed.Int26_6(x * 64), Y: fixed.Int26_6((y + bar.Size*0.86) * 64)}
+		d.DrawString(text)
+	}
+	write(bar.Text, bar.At.X, bar.At.Y)
+	for _, l := range labels {
+		wide := float32(d.MeasureString(l.Text)) / 64
+		write(l.Text, min(max(l.From.X-wide/2, l.At.X), l.At.X+max(l.Wide-wide, 0)), l.At.Y)
 	}
 	return nil
 }
 
-// ground lays paper under words, so that lines do not run through them.
+// lead paints the line from a name to its part.
+func (p *Painter) lead(l render.Label) {
+	thin := 0.8 * float32(p.scene.View.Scale)
+	line(&p.frame, l.From, l.To, thin, p.inks[render.Ink], 200)
+	dot := roundStamp(thin*2, 0.5, 0.5)
+	press(&p.frame, &dot, floor(l.To.X), floor(l.To.Y), p.inks[render.Ink], 255)
+}
+
+// bar paints the scale bar with its ends.
+func (p *Painter) bar(b render.Scale) {
+	ink, w := p.inks[render.Ink], 1.2*float32(p.scene.View.Scale)
+	line(&p.frame, b.From, b.To, w, ink, 255)
+	for _, q := range [...]render.Pt{b.From, b.To} {
+		line(&p.frame, render.Pt{X: q.X, Y: q.Y - b.Size*0.3}, render.Pt{X: q.X, Y: q.Y + b.Size*0.3}, w, ink, 255)
+	}
+}
+
+// ground lays paper under words, so that lines do not run through them: the
+// paper of the picture, or of the inside where the words stand there.
 func (p *Painter) ground(x, y, wide, high float32) {
-	m := high * 0.25
-	a, b := render.Pt{X: x - m, Y: y + high*0.55}, render.Pt{X: x + wide + m, Y: y + high*0.55}
-	line(&p.frame, a, b, high*1.2, p.inks[render.Paper], 215)
+	mid, m := y+high*0.55, high*0.25
+	paper := p.inks[render.Paper]
+	if i := floor(mid)*p.still.w + floor(x+wide/2); i >= 0 && i < len(p.still.pix) && p.still.pix[i] == p.inks[render.Inside].solid() {
+		paper = p.inks[render.Inside]
+	}
+	line(&p.frame, render.Pt{X: x - m, Y: mid}, render.Pt{X: x + wide + m, Y: mid}, high*1.2, paper, 215)
 }
