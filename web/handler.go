@@ -1,6 +1,7 @@
 package web
 
 import (
+	"io"
 	"io/fs"
 	"net/http"
 	"path"
@@ -27,12 +28,12 @@ func Handler(dir fs.FS) http.Handler {
 			http.Error(w, "only GET and HEAD", http.StatusMethodNotAllowed)
 			return
 		}
-		name := strings.TrimPrefix(path.Clean("/"+r.URL.Path), "/")
+		name := strings.TrimPrefix(r.URL.Path, "/")
 		if name == "" {
 			name = "index.html"
 		}
 		kind, known := types[path.Ext(name)]
-		if info, err := fs.Stat(dir, name); !known || err != nil || info.IsDir() {
+		if info, err := fs.Stat(dir, name); !known || err != nil || info.IsDir() { // refuses names with dots and slashes too
 			http.NotFound(w, r)
 			return
 		}
@@ -41,8 +42,24 @@ func Handler(dir fs.FS) http.Handler {
 			w.Header().Set("Content-Encoding", e.name)
 			name += e.suffix
 		}
-		http.ServeFileFS(w, withoutRange(r), dir, name)
+		serveFile(w, withoutRange(r), dir, name)
 	})
+}
+
+func serveFile(w http.ResponseWriter, r *http.Request, dir fs.FS, name string) {
+	f, err := dir.Open(name)
+	if err != nil {
+		http.NotFound(w, r)
+		return
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	content, ok := f.(io.ReadSeeker)
+	if err != nil || !ok {
+		http.Error(w, "the file cannot be read", http.StatusInternalServerError)
+		return
+	}
+	http.ServeContent(w, r, name, info.ModTime(), content)
 }
 
 func setHeaders(h http.Header, name, kind string) {

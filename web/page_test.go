@@ -1,0 +1,168 @@
+package web_test
+
+import (
+	"math"
+	"strconv"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/require"
+
+	"riddle/scenarios"
+	"riddle/sim"
+	"riddle/sim/readout"
+)
+
+// Grain comes to the tank; a fan set far too high by keyboard blows grain over
+// the shoe, by far more than chance.
+func TestFanSetByKeyboardBlowsGrainOver(t *testing.T) {
+	p := openPage(t, 1440, 900)
+	p.wait(`JSON.parse(` + port + `.state()).tick > 60`)
+	eval[any](p, `document.getElementById("run").click()`)
+	p.wait(`document.getElementById("run").textContent === "Start"`)
+
+	p.forward(75 * sim.TickHz)
+	before := p.long()
+	require.NotNil(t, before.Ledger)
+	require.Positive(t, before.Ledger.Tank, "no grain has reached the tank")
+	p.wait(`document.getElementById("tank-head").textContent !== "0 kg"`)
+
+	p.do(chromedp.Focus(chromedp.CSS("#set-fan-speed")))
+	start := eval[float64](p, `Number(document.getElementById("set-fan-speed").value)`)
+	for range 60 {
+		if eval[float64](p, `Number(document.getElementById("set-fan-speed").value)`) >= 1.6*start {
+			break
+		}
+		p.do(chromedp.KeyEvent(kb.ArrowRight))
+	}
+	p.wait(`JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "fan-speed").value >= ` + strconv.FormatFloat(1.6*start, 'f', -1, 64))
+
+	p.forward(75 * sim.TickHz)
+	after := p.long()
+	a, b := readout.Errors(&before).Shoe, readout.Errors(&after).Shoe
+	require.NotNil(t, a)
+	require.NotNil(t, b)
+	require.Greater(t, *after.Loss.Shoe-*before.Loss.Shoe, 3*math.Hypot(*a, *b))
+	require.Greater(t, *after.ShoeLoss.Blown, *before.ShoeLoss.Blown)
+	p.wait(`document.getElementById("status").textContent.includes("Fan speed")`)
+	require.Equal(t, eval[string](p, `document.querySelector("#loss-shoe td:nth-child(3)").textContent`), format(*after.Loss.Shoe))
+}
+
+func format(v float64) string {
+	if math.Abs(v) < 9.995 {
+		return strconv.FormatFloat(v, 'f', 2, 64)
+	}
+	return strconv.FormatFloat(v, 'f', 1, 64)
+}
+
+// where says what has the focus, in the frame too.
+const where = `(() => {
+  const a = document.activeElement;
+  if (a && a.id === "machine") return "machine " + (a.contentDocument.activeElement?.tagName ?? "");
+  return a?.id ?? "";
+})()`
+
+// The engine keeps every key for itself unless it is kept from it.
+func TestTabLeavesTheMachine(t *testing.T) {
+	p := openPage(t, 1440, 900)
+	p.do(chromedp.Focus(chromedp.CSS("#names")))
+	p.do(chromedp.KeyEvent(kb.Tab))
+	require.Equal(t, "machine CANVAS", eval[string](p, where))
+	p.do(chromedp.KeyEvent(kb.Tab))
+	require.Equal(t, "set-unload", eval[string](p, where))
+	p.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(kb.ModifierShift)))
+	require.Equal(t, "machine CANVAS", eval[string](p, where))
+	p.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(kb.ModifierShift)))
+	require.Equal(t, "names", eval[string](p, where))
+}
+
+// Every control of the page is met by Tab, the transport first.
+func TestTabMeetsEveryControlInOrder(t *testing.T) {
+	p := openPage(t, 1440, 900)
+	p.send(map[string]any{"do": "pause"})
+	controls := eval[[]string](p, `[...document.querySelectorAll("button, select, input")].filter((e) => !e.disabled).map((e) => e.id || e.getAttribute("aria-label"))`)
+	require.Equal(t, []string{"run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "air", "names"}, controls[:10])
+	eval[any](p, `document.activeElement.blur()`)
+	var met []string
+	for range len(controls) + 1 {
+		p.do(chromedp.KeyEvent(kb.Tab))
+		met = append(met, eval[string](p, `document.activeElement.id || document.activeElement.getAttribute("aria-label")`))
+	}
+	for _, c := range controls {
+		require.Contains(t, met, c)
+	}
+}
+
+func TestPageFitsEveryWidth(t *testing.T) {
+	for _, c := range []struct{ width, height int }{{360, 800}, {820, 1180}, {1440, 900}} {
+		t.Run(strconv.Itoa(c.width), func(t *testing.T) {
+			p := openPage(t, c.width, c.height)
+			p.forward(20 * sim.TickHz)
+			p.wait(`document.getElementById("tank-head").textContent !== ""`)
+			require.LessOrEqual(t, eval[int](p, `document.documentElement.scrollWidth`), c.width)
+			require.Greater(t, p.coloursOf("#picture"), 40, "the picture is blank")
+			small := eval[[]string](p, `[...document.querySelectorAll("button, select, input")].filter((e) => {
+				const box = (e.closest("label.tick") || e).getBoundingClientRect();
+				return box.width < 24 || box.height < 24;
+			}).map((e) => e.id || e.getAttribute("aria-label"))`)
+			require.Empty(t, small, "too small for a finger")
+			nameless := eval[[]string](p, `[...document.querySelectorAll("button, select, input")].filter((e) =>
+				!(e.getAttribute("aria-label") || e.labels?.length || e.textContent)).map((e) => e.id)`)
+			require.Empty(t, nameless)
+		})
+	}
+}
+
+func TestOverloadEndsPluggedWithReasonAndCaution(t *testing.T) {
+	p := openPage(t, 1440, 900)
+	p.choose("situation", "wheat-overload")
+	p.forward(30 * sim.TickHz)
+	p.wait(`!document.getElementById("alarm").hidden`)
+	text := eval[string](p, `document.getElementById("alarm").innerText`)
+	for _, must := range []string{"Plugged", "engine off", "key out", "every part has stopped", "operator's manual"} {
+		require.Contains(t, text, must)
+	}
+	require.True(t, eval[bool](p, `document.getElementById("run").disabled`))
+	var r struct{ Long readout.Report }
+	r.Long = p.long()
+	l := r.Long.Ledger
+	require.Equal(t, l.KernelsIn, l.Tank+l.Header+l.Unthreshed+l.Walker+l.Shoe+l.Inside)
+	require.NotNil(t, r.Long.PluggedWhy)
+	require.Contains(t, text, *r.Long.PluggedWhy)
+
+	p.do(chromedp.Focus(chromedp.CSS("#reset")), chromedp.KeyEvent(kb.Enter))
+	p.wait(`document.getElementById("alarm").hidden && !document.getElementById("run").disabled`)
+}
+
+func TestEverySituationRunsOnThePage(t *testing.T) {
+	p := openPage(t, 820, 1180)
+	for _, s := range scenarios.All() {
+		p.choose("crop", s.Crop)
+		p.choose("situation", s.Name)
+		require.Contains(t, eval[string](p, `document.getElementById("caption").textContent`), s.Field)
+		require.Equal(t, s.Shows, eval[string](p, `document.getElementById("shows").textContent`))
+		p.forward(5 * sim.TickHz)
+		p.wait(`document.getElementById("plate").dataset.state === "plugged" || JSON.parse(` + port + `.state()).tick >= ` + strconv.Itoa(5*sim.TickHz))
+	}
+}
+
+func TestReducedMotionStartsPaused(t *testing.T) {
+	p := openPage(t, 820, 1180, chromedp.Flag("force-prefers-reduced-motion", true))
+	p.wait(`document.getElementById("run").textContent === "Start" && !document.getElementById("run").disabled`)
+	require.Zero(t, p.machineTick())
+	p.do(chromedp.Focus(chromedp.CSS("#step")), chromedp.KeyEvent(kb.Enter))
+	p.wait(`JSON.parse(` + port + `.state()).tick === 1`)
+}
+
+func TestBadNumberIsRefusedInWords(t *testing.T) {
+	p := openPage(t, 820, 1180)
+	eval[bool](p, `(() => { const e = document.querySelector('[data-name="fan-speed"] input[type="number"]'); e.value = "5000"; e.dispatchEvent(new Event("input")); return e.dispatchEvent(new Event("change")); })()`)
+	p.wait(`document.getElementById("set-fan-speed-wrong")?.textContent.includes("200 to 1800 rpm")`)
+}
+
+func TestBrowserWithoutWebGLIsTold(t *testing.T) {
+	p := showPage(t, 820, 1180, chromedp.Flag("disable-3d-apis", true))
+	p.wait(`document.body.dataset.state === "failed"`)
+	require.Contains(t, eval[string](p, `document.getElementById("loading").textContent`), "WebGL 2")
+}
