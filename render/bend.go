@@ -67,7 +67,7 @@ func (k *marker) bend(d *flow.Dot, m Mark) bool {
 		b := k.v.Px(w.at(from + step*float64(i+1)))
 		m.X, m.Y = (a.X+b.X)/2, (a.Y+b.Y)/2
 		m.DX, m.DY = (b.X-a.X)/2, (b.Y-a.Y)/2
-		k.out = append(k.out, m)
+		*k.out = append(*k.out, m)
 		a = b
 	}
 	return true

@@ -39,7 +39,7 @@ func (k *marker) speck(d *flow.Dot, m Mark) {
 	case d.Kind.IsMOG():
 		m.DX, m.Alpha = k.grainR*0.72, k.ink(150)
 	}
-	k.out = append(k.out, m)
+	*k.out = append(*k.out, m)
 }
 
 // figure makes a mark in the true shape and size of its kind.
@@ -54,7 +54,7 @@ func (k *marker) figure(d *flow.Dot, m Mark) {
 			m.Grade = 2
 		}
 	}
-	k.out = append(k.out, m)
+	*k.out = append(*k.out, m)
 }
 
 var kindForms = [flow.Kinds]Form{flow.Sound: KernelForm, flow.Light: LightForm, flow.Broken: HalfForm, flow.Piece: PieceForm,
@@ -96,20 +96,20 @@ func (k *marker) straw(d *flow.Dot, m Mark) {
 	case snaps(k.c) && d.Kind == flow.Straw:
 		k.cob(m)
 	case !k.bend(d, m):
-		k.out = append(k.out, m)
+		*k.out = append(*k.out, m)
 	}
 }
 
 // cob makes a whole cob: a rod as thick as cobs are, with its core left open.
 func (k *marker) cob(m Mark) {
 	m.Form, m.W = Stem, max(float32(cobThick*k.v.K), k.thick)
-	k.out = append(k.out, m)
+	*k.out = append(*k.out, m)
 	if core := m.W - 2.6*k.thick; core > k.thick && k.level > classes {
 		short := 1 - 2.6*k.thick/max(abs32(m.DX)+abs32(m.DY), 2.6*k.thick)
 		m.DX, m.DY, m.W, m.Tone, m.Alpha = m.DX*short, m.DY*short, core, Inside, k.ink(235)
-		k.out = append(k.out, m)
+		*k.out = append(*k.out, m)
 		m.W, m.Tone, m.Alpha = k.thick, CobTone, k.ink(255)
-		k.out = append(k.out, m)
+		*k.out = append(*k.out, m)
 	}
 }
 

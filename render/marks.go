@@ -74,71 +74,82 @@ type marker struct {
 	level  ladder
 	thick  float32 // of strokes, px
 	grainR float32 // of a grain speck, px
-	out    []Mark
+	out    *[]Mark // the layer of the present dot
 	place  sim.Place
 	front  float64 // concave gaps, mm
 	rear   float64
 
 	strength int // of the ink for the present dot, of 255
+	paleness int // the same in the elevators
 }
 
-// restingStrength is that of straw and chaff on the ground, so that lost grain
-// among it is seen.
-const restingStrength = 150
-
-// ink returns the alpha of a mark for the present dot.
-func (k *marker) ink(alpha int) uint8 { return uint8(alpha * k.strength / 255) }
-
-var wheat = crop.Find("wheat")
-
-// mark makes the marks of all dots: of those in the machine first what is not
-// grain, then what holds grain, so that grain lies on top.
+// mark makes the marks of all dots, each in its layer.
 func (s *Scene) mark(snap *sim.Snapshot) {
 	c := snap.Crop
 	if c == nil {
 		c = wheat
 	}
-	k := marker{v: s.View, c: c, level: detail(c, s.View), out: s.Marks[:0], front: snap.Front, rear: snap.Rear}
+	k := marker{v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear}
 	z := float32(s.View.Scale) * s.Theme.Weight
 	ratio := float32(s.View.K / (133 * s.View.Scale)) // over a page-wide whole view
 	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
 	k.grainR = max(0.98*z*min(sqrt(ratio), root4(ratio), 1.5), 0.75, float32(c.Seed.Length/1000*s.View.K)*0.42)
-	for pass := range 4 {
-		for p := range snap.Dots {
-			k.place = sim.Place(p)
-			for i := range snap.Dots[p] {
-				if d := &snap.Dots[p][i]; k.pass(d) == pass && k.near(d) {
-					k.dot(d)
-				}
+	k.paleness = int(min(85*root4(ratio), 110))
+	for i := range s.Marks {
+		s.Marks[i] = s.Marks[i][:0]
+	}
+	for p := range snap.Dots {
+		k.place = sim.Place(p)
+		for i := range snap.Dots[p] {
+			if d := &snap.Dots[p][i]; k.near(d) {
+				layer := k.layer(d)
+				k.out = &s.Marks[layer]
+				k.strength = k.strengthOf(d, layer)
+				k.dot(d)
 			}
 		}
-		if pass == 0 {
-			k.pale()
-		}
 	}
-	s.Marks = k.out
 }
 
-// pass returns the pass in which a dot is painted: first what rides in the
-// elevators, which stand outside the side walls.
-func (k *marker) pass(d *flow.Dot) int {
+// Layers of marks, painted one over the other: what rides in the elevators,
+// which stand outside the side walls, then what is not grain, then what holds
+// grain, so that grain lies on top.
+const (
+	outer = iota
+	mog
+	pieces
+	kernels
+	Layers // how many there are
+)
+
+// layer returns the layer of a dot.
+func (k *marker) layer(d *flow.Dot) int {
 	if k.place == sim.Returning || k.place == sim.Lifting && d.Ride == flow.InMat {
-		return 0
+		return outer
 	}
-	return order[d.Kind]
+	return kindLayers[d.Kind]
 }
 
-// pale thins what was painted so far, so that the flow behind it can be seen.
-func (k *marker) pale() {
-	alpha := min(85*root4(float32(k.v.K/(133*k.v.Scale))), 110)
-	for i := range k.out {
-		k.out[i].Alpha = uint8(float32(k.out[i].Alpha) * alpha / 255)
+var kindLayers = [flow.Kinds]int{flow.Sound: kernels, flow.Light: kernels, flow.Broken: kernels, flow.Piece: pieces,
+	flow.Chaff: mog, flow.Short: mog, flow.Straw: mog, flow.Weed: mog}
+
+// strengthOf returns the strength of ink for a dot, of 255. The elevators are
+// pale, so that the flow behind them is seen; straw and chaff on the ground
+// are, so that lost grain among them is.
+func (k *marker) strengthOf(d *flow.Dot, layer int) int {
+	switch {
+	case layer == outer:
+		return k.paleness
+	case layer == mog && d.Ride == flow.AtRest:
+		return 150
 	}
+	return 255
 }
 
-// order is the pass in which a kind is painted.
-var order = [flow.Kinds]int{flow.Sound: 3, flow.Light: 3, flow.Broken: 3, flow.Piece: 2,
-	flow.Chaff: 1, flow.Short: 1, flow.Straw: 1, flow.Weed: 1}
+// ink returns the alpha of a mark for the present dot.
+func (k *marker) ink(alpha int) uint8 { return uint8(alpha * k.strength / 255) }
+
+var wheat = crop.Find("wheat")
 
 // near reports whether any of the dot can be on the picture.
 func (k *marker) near(d *flow.Dot) bool {
@@ -149,10 +160,6 @@ func (k *marker) near(d *flow.Dot) bool {
 
 func (k *marker) dot(d *flow.Dot) {
 	p := k.v.Px(section.Point{X: float64(d.X), Y: float64(d.Y)})
-	k.strength = 255
-	if d.Ride == flow.AtRest && d.Kind.IsMOG() {
-		k.strength = restingStrength
-	}
 	m := Mark{X: p.X, Y: p.Y, Alpha: k.ink(255), Tone: k.tone(d.Kind)}
 	switch {
 	case d.Kind == flow.Straw || d.Kind == flow.Short && !(snaps(k.c) && k.level == figures):

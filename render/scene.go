@@ -14,10 +14,10 @@ import (
 type Scene struct {
 	Theme  *Theme
 	View   View
-	Static List   // the machine, as far as it stands still
-	Moving List   // what turns, shakes, fills
-	Marks  []Mark // the dots
-	Over   List   // air, and the part pointed out
+	Static List           // the machine, as far as it stands still
+	Moving List           // what turns, shakes, fills
+	Marks  [Layers][]Mark // the dots
+	Over   List           // air, and the part pointed out
 
 	opt   Options
 	crop  *crop.Crop

@@ -48,14 +48,16 @@ func (m *moving) walker(lane int) {
 	for i := range faces {
 		faces[i] = shift(faces[i], dx, dy)
 	}
-	from := m.begin()
-	m.outline(&faces)
 	if lane > 0 {
+		from := m.begin()
+		m.outline(&faces)
 		m.end(from, Shape{Tone: Line, Width: m.width[fine], Closed: true, Alpha: 150})
 		return
 	}
-	m.end(from, Shape{Tone: Inside})
-	from = m.begin()
+	for _, f := range faces { // step by step: less to fill than around them all
+		m.fill(Inside, f.A, f.B, pt(f.B.X, f.B.Y-walkerDeep+0.03), pt(f.A.X+0.03, f.A.Y-walkerDeep+0.05))
+	}
+	from := m.begin()
 	m.outline(&faces)
 	m.end(from, Shape{Tone: Ink, Width: m.width[plain], Closed: true})
 	m.teeth(&faces)

@@ -5,7 +5,13 @@ import "riddle/render"
 // marks paints the dots.
 func (p *Painter) marks() {
 	for i := range p.scene.Marks {
-		m := &p.scene.Marks[i]
+		p.layer(p.scene.Marks[i])
+	}
+}
+
+func (p *Painter) layer(marks []render.Mark) {
+	for i := range marks {
+		m := &marks[i]
 		c := p.inks[m.Tone]
 		switch m.Form {
 		case render.Stem, render.Knotty:

@@ -30,7 +30,7 @@ type stamps struct {
 	crop   *crop.Crop
 	view   render.View
 	forms  [render.Forms][render.Grades][turns][phases * phases]stamp
-	specks map[float32]*[fine * fine]stamp
+	specks []specks
 	z      vector.Rasterizer
 	mask   image.Alpha
 	pts    []render.Pt
@@ -40,10 +40,7 @@ type stamps struct {
 func (s *stamps) prepare(c *crop.Crop, v render.View) {
 	s.crop, s.view = c, v
 	s.forms = [render.Forms][render.Grades][turns][phases * phases]stamp{}
-	if s.specks == nil {
-		s.specks = map[float32]*[fine * fine]stamp{}
-	}
-	clear(s.specks)
+	s.specks = s.specks[:0]
 }
 
 // figure returns the stamp of a mark and the pixel that it is about.
@@ -158,20 +155,33 @@ func (s *stamps) lay(erase bool) {
 	}
 }
 
+// specks are the stamps of round dots of one radius.
+type specks struct {
+	r  float32
+	at [fine * fine]stamp
+}
+
 // speck returns the stamp of a round dot.
 func (s *stamps) speck(m *render.Mark) (*stamp, int, int) {
-	set := s.specks[m.DX]
-	if set == nil {
-		set = &[fine * fine]stamp{}
-		for i := range set {
-			set[i] = roundStamp(m.DX, (float32(i%fine)+0.5)/fine, (float32(i/fine)+0.5)/fine)
-		}
-		s.specks[m.DX] = set
-	}
 	x, y := floor(m.X), floor(m.Y)
 	px := min(int((m.X-float32(x))*fine), fine-1)
 	py := min(int((m.Y-float32(y))*fine), fine-1)
-	return &set[py*fine+px], x, y
+	return &s.round(m.DX).at[py*fine+px], x, y
+}
+
+// round returns the specks of a radius, of which a view has three or four.
+func (s *stamps) round(r float32) *specks {
+	for i := range s.specks {
+		if s.specks[i].r == r {
+			return &s.specks[i]
+		}
+	}
+	set := specks{r: r}
+	for i := range set.at {
+		set.at[i] = roundStamp(r, (float32(i%fine)+0.5)/fine, (float32(i/fine)+0.5)/fine)
+	}
+	s.specks = append(s.specks, set)
+	return &s.specks[len(s.specks)-1]
 }
 
 // roundStamp makes a disc of radius r about fx, fy in its pixel, by counting
