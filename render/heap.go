@@ -7,7 +7,7 @@ import (
 	"riddle/sim/section"
 )
 
-const heapSteps = 40
+const heapSteps = 80
 
 // heapXs are the places at which the surface of a heap is reckoned, m: even
 // steps and the corners of the tank.
@@ -87,7 +87,7 @@ func (m *moving) heap() {
 	for i := len(section.Tank) - 2; i > 0; i-- {
 		m.to(section.Tank[i].X, section.Tank[i].Y)
 	}
-	m.end(at, Shape{Tone: Heap})
+	m.end(at, Shape{Tone: Heap, Alpha: 170}) // what stands in the grain shows through
 	at = m.begin()
 	for i, x := range heapXs {
 		bare := h.top(x) <= tankFloor(x)

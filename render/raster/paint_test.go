@@ -191,3 +191,18 @@ func TestCanvasSharesItsImage(t *testing.T) {
 	c.pix[0] = inkOf(render.RGB{R: 210, G: 120, B: 130}).over(c.pix[0], 128)
 	assert.Equal(t, []uint8{110, 70, 80, 255}, img.Pix[:4])
 }
+
+func TestOddViewsDoNoHarm(t *testing.T) {
+	snap := worked(t, "corn", 6)
+	for _, opt := range []render.Options{
+		{}, {Width: -3, Height: 5}, {Width: 1, Height: 1}, {Zone: "cellar", Theme: "mauve", Width: 40, Height: 900, Scale: math.NaN()},
+		{Width: 300, Height: 200, Rect: render.Rect{X0: 0, Y0: 1.5, X1: 0.002, Y1: 1.501}},
+		{Width: 300, Height: 200, Rect: render.Rect{X0: -5000, Y0: -10, X1: 5000, Y1: 10}, Labels: true},
+		{Width: 300, Height: 200, Rect: render.Rect{X0: math.NaN(), X1: 1, Y1: 1}, Lit: "no such part"},
+	} {
+		opt.Air = true
+		img, err := Picture(snap, opt)
+		require.NoError(t, err)
+		assert.True(t, img.Opaque())
+	}
+}
