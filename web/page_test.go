@@ -29,6 +29,7 @@ func TestFanSetByKeyboardBlowsGrainOver(t *testing.T) {
 	p.wait(`document.getElementById("tank-head").textContent !== "0 kg"`)
 
 	p.do(chromedp.Focus(chromedp.CSS("#set-fan-speed")))
+	p.wait(`document.querySelectorAll(".leads path.held").length === 1`) // the setting in hand points at its part
 	start := eval[float64](p, `Number(document.getElementById("set-fan-speed").value)`)
 	for range 60 {
 		if eval[float64](p, `Number(document.getElementById("set-fan-speed").value)`) >= 1.6*start {

@@ -180,7 +180,7 @@ func (s *Session) caption() string {
 	if s.scene == nil {
 		return title(s.machine.Setup().Crop) + ", set as practice starts"
 	}
-	return title(s.scene.Crop) + " · " + s.scene.Place + " · " + s.scene.Weather
+	return s.scene.Title + " · " + s.scene.Crop + " at " + s.scene.Place
 }
 
 func encode(v any) string {

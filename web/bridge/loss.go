@@ -41,10 +41,13 @@ var lossRows = [rows]lossRow{
 }
 
 // losses is the loss by cause and its standard error, % , in the order of
-// lossRows; nil where it cannot be computed.
+// lossRows; nil where it cannot be computed or no grain came out.
 type losses struct{ value, spread [rows]*float64 }
 
 func (w *span) losses() (l losses) {
+	if w.empty() {
+		return l
+	}
 	for i := range lossRows {
 		l.value[i] = lossRows[i].pct(&w.report)
 		l.spread[i] = w.spread(l.value[i], lossRows[i].causes)

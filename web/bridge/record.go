@@ -104,5 +104,12 @@ func (w *span) lost(causes ...flow.Cause) (g flow.Grain) {
 	return g
 }
 
+// empty reports whether no grain came out of the machine in the span; then no
+// loss is a share of anything.
+func (w *span) empty() bool { return w.after.tally.Tank.Grain == w.before.tally.Tank.Grain }
+
+// filling reports whether the span begins before the first grain came out.
+func (w *span) filling() bool { return w.before.tally.Tank.Grain == 0 }
+
 // kernels is lost in whole kernels.
 func (w *span) kernels(causes ...flow.Cause) int64 { return w.lost(causes...) / flow.Quarters }

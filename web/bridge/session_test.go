@@ -188,7 +188,7 @@ func TestEverySituationAndCropCanBeChosen(t *testing.T) {
 		r := send(t, s, Command{Do: "situation", Name: scene.Name})
 		require.Empty(t, r.Error, scene.Name)
 		require.Equal(t, scene.Crop, r.Setup.Crop)
-		require.Contains(t, r.Setup.Caption, "Tarn Hollow")
+		require.Contains(t, r.Setup.Caption, "Tarn Hollow, ")
 		require.NotEmpty(t, r.Setup.Scene.Shows)
 	}
 	require.GreaterOrEqual(t, len(situations()), 8)

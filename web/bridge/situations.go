@@ -20,7 +20,7 @@ type situation struct {
 func newSituation(s *scenarios.Scenario) *situation {
 	return &situation{
 		Name: s.Name, Title: s.Title, Crop: s.Crop, Place: s.Farm + ", " + s.Field, Shows: s.Shows, setup: s.Setup,
-		Weather: s.Weather.Words + ", " + trim(s.Weather.Temperature) + " °C, " + trim(s.Weather.Humidity) + " % humidity",
+		Weather: title(s.Weather.Words) + ", " + trim(s.Weather.Temperature) + " °C, " + trim(s.Weather.Humidity) + " % humidity.",
 	}
 }
 

@@ -33,8 +33,6 @@ type State struct {
 	Twin     string            `json:"twin"` // the picture in words
 	Revision int               `json:"revision"`
 	Map      *Map              `json:"map,omitempty"` // where it has changed
-
-	filling bool // the short window reaches back to before the first grain
 }
 
 // Alarm is why the machine stands, and what to mind.
@@ -68,8 +66,7 @@ func (s *Session) State() State {
 		Tank: s.tankSample(&long), Returns: returnsSample(&long), Under: s.under(&short),
 		Notice: s.notice.text, NoticeID: s.notice.id, Revision: s.revision,
 	}
-	st.filling = short.before.tally.Tank.Grain == 0
-	st.Sum = st.sum()
+	st.Sum = st.sum(&short)
 	st.Twin = s.twin(&st)
 	return st
 }
@@ -106,20 +103,19 @@ func (s *Session) paceText() string {
 
 func windowText(w *span) string { return "last " + number(math.Floor(w.report.WindowS), 0) + " s" }
 
-// sum says the losses in one line.
-func (st *State) sum() string {
-	all := st.Losses[rows-1]
-	if all.Short == none {
-		return "No grain has come through yet."
+// sum says the losses in one line, and before them that the machine stands.
+func (st *State) sum(short *span) string {
+	all, text := st.Losses[rows-1], ""
+	if st.Alarm != nil {
+		text = st.Alarm.Title + ". "
 	}
-	if st.filling {
-		return "The machine is still filling: what is lost at the header is counted before the grain beside it comes out."
+	switch {
+	case all.Short == none:
+		return text + "No grain has come through yet."
+	case short.filling():
+		return text + "The machine is still filling: the header's loss shows before the grain cut beside it comes out."
 	}
-	text := "Lost in the " + st.Short + ": " + all.Short + " % of the grain"
-	if all.PerHa != none {
-		text += "; " + all.PerHa + " kg/ha over the " + st.Long
-	}
-	return text + "."
+	return text + "Lost in the " + st.Short + ": " + all.Short + " % of the grain; " + all.PerHa + " kg/ha over the " + st.Long + "."
 }
 
 func (s *Session) tankSample(w *span) Sample {

@@ -51,7 +51,9 @@ func whole(v *float64) string {
 func count(n int64) string { return number(float64(n), 0) }
 
 // trim prints a value with no more digits than it needs.
-func trim(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
+func trim(v float64) string {
+	return strings.Replace(strconv.FormatFloat(v, 'g', 6, 64), "-", "−", 1)
+}
 
 // clock prints a span of simulated time.
 func clock(seconds float64) string {

@@ -45,6 +45,7 @@ function begin() {
   for (const id of choices) byId(id).disabled = false;
   plain("");
   document.body.dataset.state = "ready";
+  if (!started) byId("field").open = !plate.narrow();
   if (!started) byId("zone").value = plate.narrow() ? "" : described.zones[0].value;
   byId("names").checked = started ? byId("names").checked : !plate.narrow();
   showSetup(machine.ask("setup"));
@@ -66,7 +67,8 @@ function showSetup(next, wrong) {
   setup = next;
   revision = next.revision;
   byId("caption").textContent = next.caption;
-  byId("slice").textContent = next.slice;
+  byId("slice").textContent = byId("slice-note").textContent = next.slice;
+  byId("weather").textContent = next.situation ? next.situation.weather : "";
   byId("shows").textContent = next.situation ? next.situation.shows : "";
   byId("speed").value = String(next.speed);
   byId("crop").value = next.crop;
