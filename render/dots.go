@@ -26,10 +26,6 @@ func (k *marker) tone(kind flow.Kind) Tone {
 var kindTones = [flow.Kinds]Tone{flow.Sound: GrainTone, flow.Light: GrainTone, flow.Broken: BrokenTone, flow.Piece: PieceTone,
 	flow.Chaff: ChaffTone, flow.Short: StrawTone, flow.Straw: StrawTone, flow.Weed: WeedTone}
 
-// KindTone returns the tone in which a kind is drawn where kinds are told
-// apart.
-func KindTone(k flow.Kind) Tone { return kindTones[k] }
-
 // speck makes a round dot, of a size by which grain stays the plainest.
 func (k *marker) speck(d *flow.Dot, m Mark) {
 	m.Form, m.DX = Speck, k.grainR
