@@ -182,6 +182,9 @@ func (s *shelf) free(l *Label, row int) bool {
 		if abs32(l.To.X-o.To.X) < 3*float32(s.v.Scale) && abs32(l.From.X-o.From.X) < gap/2 {
 			return false // two leads in one
 		}
+		if meet(l, o) {
+			return false
+		}
 	}
 	return true
 }
@@ -196,4 +199,10 @@ func crosses(a, b *Label, gap float32) bool {
 		}
 	}
 	return false
+}
+
+// meet reports whether the leads of two labels cross.
+func meet(a, b *Label) bool {
+	side := func(p, q, r Pt) bool { return (q.X-p.X)*(r.Y-p.Y) > (q.Y-p.Y)*(r.X-p.X) }
+	return side(a.From, a.To, b.From) != side(a.From, a.To, b.To) && side(b.From, b.To, a.From) != side(b.From, b.To, a.To)
 }

@@ -32,6 +32,9 @@ func checkLabels(t *testing.T, ls []Label, opt Options) {
 		for _, b := range ls[:i] {
 			apart := a.At.X+a.Wide <= b.At.X || b.At.X+b.Wide <= a.At.X || a.At.Y+a.Size <= b.At.Y || b.At.Y+b.Size <= a.At.Y
 			require.True(t, apart, "%v: %s covers %s", opt, a.Text, b.Text)
+			if (a.From.Y < a.To.Y) == (b.From.Y < b.To.Y) { // on the same edge
+				require.False(t, meet(&a, &b), "%v: the leads of %s and %s cross", opt, a.Text, b.Text)
+			}
 		}
 	}
 }
