@@ -4,7 +4,7 @@
 //
 // Every figure carries its mark: published, common practice, memory (from
 // memory, unverified) or calibrated (chosen here so that the whole machine
-// lands on published or practised results). See Marks.
+// lands on published or practised results); they stand in data.go, by group.
 package crop
 
 // Class is a class of MOG: chaff and husks, or short straw and cob bits.

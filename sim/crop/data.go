@@ -1,5 +1,31 @@
 package crop
 
+// The figures of the crops, by group; units as in the fields' comments.
+//
+//   - KernelMass, Seed, Size: typical values within published ranges (Khoshtaghaza
+//     & Mehdizadeh and Int. Agrophysics 17(4) 2003 for wheat; Tavakoli et al. 2009
+//     for barley; Kibar 2008 for soybeans; Razavi et al. 2009 for canola;
+//     Zareiforoush 2009 for rice), each read as an abstract; corn and oats from
+//     memory.
+//   - Vt: within published ranges (Khoshtaghaza & Mehdizadeh for wheat; Trans. CSAE
+//     2012, article 20122404, for soybeans; J. Med. Bioeng. 2014 for sorghum; CIGR
+//     e-journal 5465 for rice), read as abstracts; corn, oats and canola from
+//     memory. VtCV, LightVt: calibrated.
+//   - PieceVt, Chaff and Short Vt: soybeans published (Trans. CSAE 2012); wheat
+//     straw published (Womac et al., J. ASABE); the rest from memory or calibrated.
+//   - Start: cylinder speed and clearance within the tables of Kepner, Bainer &
+//     Barger, Principles of Farm Machinery, 3rd ed. 1978 (from memory); sieves and
+//     reel index common practice; yield, ratio and ground speed calibrated so that
+//     feeds are those of a walker machine of this width; fan speed calibrated, near
+//     1,000 rpm for soybeans by common practice. Pre-sieve: closed for all but corn,
+//     common practice.
+//   - Usual: the same sources, as ranges; of the fan the start less and more a tenth.
+//   - Damage: the moistures at which grain turns brittle or soft are published in
+//     the trade press; the rates are calibrated.
+//   - Lambda, Beta, Walker, Moisture, Broken, ChaffOut, ShortOut, Sifted, Energy,
+//     LowerLoad, SinkBulk, SinkOpen, MatDensity, Husk, the classes' Upper, Lower,
+//     Mat and Mass, Header: calibrated.
+
 // weed is green weed in any crop. Calibrated.
 var weed = Class{Vt: 4.5, Spread: 1.0, Upper: 0.4, Lower: 0.5, Mat: 1.2, Mass: 100, Pieces: 1}
 

@@ -48,12 +48,3 @@ func (m *Mat) Settle(share float32) {
 		m.mass[i], m.vt[i] = 0, 0
 	}
 }
-
-// Mean returns the mean load over cells from ≤ i < to, kg/m².
-func (m *Mat) Mean(from, to int) float64 {
-	sum := 0.0
-	for _, l := range m.Load[from:to] {
-		sum += float64(l)
-	}
-	return sum / float64(to-from)
-}

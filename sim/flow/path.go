@@ -1,10 +1,6 @@
 package flow
 
-import (
-	"math"
-
-	"riddle/sim/section"
-)
+import "riddle/sim/section"
 
 // Path is a line of straight stretches along which dots are carried.
 type Path struct {
@@ -90,6 +86,3 @@ func (b Bowl) At(x float32) float32 {
 	}
 	return b.sides[len(b.sides)-1].At(x)
 }
-
-// Speed returns how fast a dot moves, m/s.
-func (d *Dot) Speed() float64 { return math.Hypot(float64(d.VX), float64(d.VY)) }

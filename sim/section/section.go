@@ -52,7 +52,6 @@ const (
 	HoodHolds       = 1.0   // m of mat before the straw hood is full
 	RearEdgeWalkers = 4.67  // m, x of the walkers' rear edge
 	RearEdgeShoe    = 3.30  // m, x of the upper sieve's rear edge
-	StrawFallsFrom  = 5.3   // m, x
 )
 
 // The header.
@@ -89,7 +88,6 @@ var (
 var (
 	WalkerStart  = Point{0.80, 1.72}
 	WalkerSlopes = [4]float64{20, 12, 12, 14} // degrees
-	WalkerStep   = 1.00                       // m along each
 	WalkerDrop   = 0.14                       // m down between steps
 	Cranks       = [2]Circle{{Point{1.35, 1.76}, CrankThrow}, {Point{3.90, 1.97}, CrankThrow}}
 	HoodRoof     = []Point{{0.25, 2.40}, {2.20, 2.58}, {4.50, 3.00}, {5.40, 2.85}, {5.55, 1.60}, {5.20, 1.35}}
