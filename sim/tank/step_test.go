@@ -1,0 +1,46 @@
+package tank
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+	"riddle/sim/section"
+	"riddle/sim/setup"
+)
+
+// Grain takes about 0.5 s in the trough and 2.1 s in the elevator, then falls
+// and is counted by what it is.
+func TestGrainReachesTheTank(t *testing.T) {
+	id := uint32(100)
+	s := New(crop.Find("wheat"), flow.NewStream(1, 1), &id)
+	set, tally := setup.Setup{}, flow.Tally{}
+	s.Way.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 4, Kind: flow.Sound, Vt: 8})
+	s.Way.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 2, Kind: flow.Broken, Vt: 7})
+	s.Way.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 12, Mass: 24000, Kind: flow.Piece, Vt: 5})
+	ticks := 0
+	for ; tally.Tank.Grain < 18 && ticks < 1200; ticks++ {
+		s.Step(&set, 1.0/120, &tally)
+	}
+	require.InDelta(t, 0.5+2.1+0.5, float64(ticks)/120, 0.6)
+	require.Equal(t, int64(2), tally.Tank.Broken)
+	require.Equal(t, int64(12), tally.Tank.Unthreshed)
+	require.Equal(t, int64(24000), tally.Tank.Foreign)
+}
+
+// A tank of 3.6 m² in the section and 1.30 m wide holds 3.6 t of wheat at
+// 772 kg/m³ (60 lb a bushel of 35.239 L).
+func TestShareIsByVolume(t *testing.T) {
+	id := uint32(0)
+	c := crop.Find("wheat")
+	s := New(c, flow.NewStream(1, 1), &id)
+	tally := flow.Tally{}
+	area := 0.43*(1.75+2.90)/2 + 0.90*2.90
+	full := area * 1.30 * 772.3 / c.KernelKg() * (c.Slice / 1000) / section.InnerWidth // kernels in the slice
+	tally.Tank.Grain = int64(full/2) * flow.Quarters
+	require.InDelta(t, 0.5, s.Share(&tally), 0.001)
+	tally.Unloaded = tally.Tank.Grain
+	require.Zero(t, s.Share(&tally))
+}
