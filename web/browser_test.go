@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
@@ -94,6 +95,9 @@ func showPage(t *testing.T, width, height int, flags ...chromedp.ExecAllocatorOp
 
 	p := &tab{t, ctx}
 	p.do(chromedp.EmulateViewport(int64(width), int64(height)))
+	focus := emulation.SetFocusEmulationEnabledParams{Enabled: true} // as a window in front has it
+	_, err = chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, focus)
+	require.NoError(t, err)
 	p.watchConsole()
 	p.do(chromedp.Navigate(server.URL))
 	return p
@@ -169,12 +173,13 @@ func (p *tab) forward(ticks int) {
 	}
 }
 
-// long reads the long window of the machine.
-func (p *tab) long() readout.Report {
+// readings are what the machine reads over its short and its long window.
+type readings struct{ Short, Long readout.Report }
+
+func (p *tab) readings() (r readings) {
 	p.t.Helper()
-	var r struct{ Long readout.Report }
 	require.NoError(p.t, json.Unmarshal([]byte(eval[string](p, port+".readings()")), &r))
-	return r.Long
+	return r
 }
 
 // choose picks an entry of a list as a user does.

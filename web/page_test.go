@@ -22,8 +22,8 @@ func TestFanSetByKeyboardBlowsGrainOver(t *testing.T) {
 	eval[any](p, `document.getElementById("run").click()`)
 	p.wait(`document.getElementById("run").textContent === "Start"`)
 
-	p.forward(75 * sim.TickHz)
-	before := p.long()
+	p.forward(30 * sim.TickHz)
+	before := p.readings().Short
 	require.NotNil(t, before.Ledger)
 	require.Positive(t, before.Ledger.Tank, "no grain has reached the tank")
 	p.wait(`document.getElementById("tank-head").textContent !== "0 kg"`)
@@ -39,15 +39,15 @@ func TestFanSetByKeyboardBlowsGrainOver(t *testing.T) {
 	}
 	p.wait(`JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "fan-speed").value >= ` + strconv.FormatFloat(1.6*start, 'f', -1, 64))
 
-	p.forward(75 * sim.TickHz)
-	after := p.long()
+	p.forward(30 * sim.TickHz)
+	after := p.readings().Short
 	a, b := readout.Errors(&before).Shoe, readout.Errors(&after).Shoe
 	require.NotNil(t, a)
 	require.NotNil(t, b)
 	require.Greater(t, *after.Loss.Shoe-*before.Loss.Shoe, 3*math.Hypot(*a, *b))
 	require.Greater(t, *after.ShoeLoss.Blown, *before.ShoeLoss.Blown)
 	p.wait(`document.getElementById("status").textContent.includes("Fan speed")`)
-	require.Equal(t, eval[string](p, `document.querySelector("#loss-shoe td:nth-child(3)").textContent`), format(*after.Loss.Shoe))
+	require.Equal(t, eval[string](p, `document.querySelector("#loss-shoe td:nth-child(2)").textContent`), format(*after.Loss.Shoe))
 }
 
 func format(v float64) string {
@@ -125,12 +125,11 @@ func TestOverloadEndsPluggedWithReasonAndCaution(t *testing.T) {
 		require.Contains(t, text, must)
 	}
 	require.True(t, eval[bool](p, `document.getElementById("run").disabled`))
-	var r struct{ Long readout.Report }
-	r.Long = p.long()
-	l := r.Long.Ledger
+	report := p.readings().Long
+	l := report.Ledger
 	require.Equal(t, l.KernelsIn, l.Tank+l.Header+l.Unthreshed+l.Walker+l.Shoe+l.Inside)
-	require.NotNil(t, r.Long.PluggedWhy)
-	require.Contains(t, text, *r.Long.PluggedWhy)
+	require.NotNil(t, report.PluggedWhy)
+	require.Contains(t, text, *report.PluggedWhy)
 
 	p.do(chromedp.Focus(chromedp.CSS("#reset")), chromedp.KeyEvent(kb.Enter))
 	p.wait(`document.getElementById("alarm").hidden && !document.getElementById("run").disabled`)
@@ -146,6 +145,17 @@ func TestEverySituationRunsOnThePage(t *testing.T) {
 		p.forward(5 * sim.TickHz)
 		p.wait(`document.getElementById("plate").dataset.state === "plugged" || JSON.parse(` + port + `.state()).tick >= ` + strconv.Itoa(5*sim.TickHz))
 	}
+}
+
+// On a narrow screen the picture follows the part in hand.
+func TestNarrowPictureFollowsThePartInHand(t *testing.T) {
+	p := openPage(t, 360, 800)
+	p.send(map[string]any{"do": "pause"})
+	require.Equal(t, "whole", eval[string](p, `document.getElementById("plate").dataset.zone`))
+	p.do(chromedp.Focus(chromedp.CSS("#set-lower-sieve")))
+	p.wait(`document.getElementById("plate").dataset.zone === "lower"`)
+	below := eval[float64](p, `document.querySelector('[data-name="lower-sieve"]').getBoundingClientRect().top - document.getElementById("sum").getBoundingClientRect().bottom`)
+	require.GreaterOrEqual(t, below, 0.0, "the setting in hand is hidden under the picture")
 }
 
 func TestReducedMotionStartsPaused(t *testing.T) {
