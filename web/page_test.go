@@ -158,6 +158,33 @@ func TestNarrowPictureFollowsThePartInHand(t *testing.T) {
 	require.GreaterOrEqual(t, below, 0.0, "the setting in hand is hidden under the picture")
 }
 
+// A touch of the picture names the part and leads to its setting.
+func TestTouchingAPartLeadsToItsSetting(t *testing.T) {
+	p := openPage(t, 1440, 900)
+	p.send(map[string]any{"do": "pause"})
+	p.wait(`document.querySelectorAll(".leads circle").length > 5`)
+	at := eval[[]float64](p, `(() => {
+		const m = JSON.parse(`+port+`.map()).parts["fan"], box = document.getElementById("machine").getBoundingClientRect();
+		return [box.left + m.x * box.width, box.top + m.y * box.height];
+	})()`)
+	p.do(chromedp.MouseClickXY(at[0], at[1]))
+	p.wait(`document.activeElement.id === "set-fan-speed"`)
+	require.Contains(t, eval[string](p, `document.getElementById("status").textContent`), "Fan: ")
+}
+
+// A frame that has to load itself anew, as after a lost graphics context, comes
+// back with what was set.
+func TestMachineComesBackAsItWasSet(t *testing.T) {
+	p := openPage(t, 820, 1180)
+	p.choose("crop", "corn")
+	p.send(map[string]any{"do": "set", "name": "fan-speed", "text": "777"})
+	p.wait(`document.getElementById("set-fan-speed").value === "780" || document.querySelector('[data-name="fan-speed"] [type="number"]').value === "777"`)
+	eval[any](p, `(() => { document.body.dataset.state = "waiting"; document.getElementById("machine").contentWindow.location.reload(); })()`)
+	p.wait(`document.body.dataset.state === "ready"`)
+	p.wait(`JSON.parse(` + port + `.setup()).crop === "corn" && JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "fan-speed").value === 777`)
+	p.wait(`JSON.parse(` + port + `.state()).tick > 5`)
+}
+
 func TestReducedMotionStartsPaused(t *testing.T) {
 	p := openPage(t, 820, 1180, chromedp.Flag("force-prefers-reduced-motion", true))
 	p.wait(`document.getElementById("run").textContent === "Start" && !document.getElementById("run").disabled`)

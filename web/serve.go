@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -11,6 +12,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"time"
 )
 
@@ -77,7 +79,36 @@ func cached(ctx context.Context, progress func(string)) (string, error) {
 		}
 		return compress(fresh, false, encodings...)
 	})
+	if err == nil {
+		prune(filepath.Dir(dir))
+	}
 	return dir, err
+}
+
+// keptPages is how many built pages stay in the cache.
+const keptPages = 3
+
+// prune removes all but the latest built pages. What cannot be removed stays.
+func prune(base string) {
+	entries, err := os.ReadDir(base)
+	if err != nil {
+		return
+	}
+	age := func(e os.DirEntry) time.Duration {
+		info, err := e.Info()
+		if err != nil {
+			return 0
+		}
+		return time.Since(info.ModTime())
+	}
+	entries = slices.DeleteFunc(entries, func(e os.DirEntry) bool {
+		_, err := readVersion(os.DirFS(filepath.Join(base, e.Name())))
+		return err != nil // no page of ours
+	})
+	slices.SortFunc(entries, func(a, b os.DirEntry) int { return cmp.Compare(age(a), age(b)) })
+	for _, e := range entries[min(keptPages, len(entries)):] {
+		os.RemoveAll(filepath.Join(base, e.Name()))
+	}
 }
 
 // openBrowser asks the system to show an address.

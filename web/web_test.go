@@ -230,3 +230,20 @@ func TestServeTellsABusyAddressAndStopsWhenTold(t *testing.T) {
 		t.Fatal("it does not stop")
 	}
 }
+
+func TestCacheKeepsTheLatestPagesAndNothingElseIsTouched(t *testing.T) {
+	base := t.TempDir()
+	for i, name := range []string{"a", "b", "c", "d", "e"} {
+		dir := filepath.Join(base, name)
+		require.NoError(t, os.Mkdir(dir, 0o755))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, versionFile), []byte(`{"made_by":"riddle site"}`), 0o644))
+		when := time.Now().Add(time.Duration(i-10) * time.Hour)
+		require.NoError(t, os.Chtimes(dir, when, when))
+	}
+	other := filepath.Join(base, "0-other")
+	require.NoError(t, os.Mkdir(other, 0o755))
+	prune(base)
+	left, err := filepath.Glob(filepath.Join(base, "*"))
+	require.NoError(t, err)
+	require.Equal(t, []string{other, filepath.Join(base, "c"), filepath.Join(base, "d"), filepath.Join(base, "e")}, left)
+}

@@ -32,6 +32,7 @@ type Setup struct {
 	Seed     string     `json:"seed"`
 	Caption  string     `json:"caption"`
 	Slice    string     `json:"slice"`
+	Step     string     `json:"step"` // how far one step goes, in words
 	Controls []Control  `json:"controls"`
 	Kinds    []Kind     `json:"kinds"`
 	Speed    float64    `json:"speed"`
@@ -170,7 +171,7 @@ func (s *Session) Setup() *Setup {
 	set := &now
 	c := crop.Find(set.Crop)
 	return &Setup{
-		Crop: set.Crop, Scene: s.scene, Seed: fmt.Sprint(set.Seed), Caption: s.caption(), Slice: sliceText(c),
+		Crop: set.Crop, Scene: s.scene, Seed: fmt.Sprint(set.Seed), Caption: s.caption(), Slice: sliceText(c), Step: fmt.Sprintf("One step is 1/%d of a second", sim.TickHz),
 		Controls: controls(set), Kinds: legend(c), Speed: s.speed, Revision: s.revision,
 	}
 }

@@ -31,6 +31,7 @@ func (p *port) open(g *game) {
 		"setup":    function(func(string) string { return encode(g.Setup()) }),
 		"state":    function(func(string) string { return encode(g.State()) }),
 		"readings": function(func(string) string { return encode(g.Readings()) }),
+		"map":      function(func(string) string { return encode(mapOf(g.Snapshot(), g.options())) }),
 		"look":     function(g.setLook),
 		"touch":    function(g.touch),
 		"do": function(func(text string) string {

@@ -61,6 +61,7 @@ func (s *Session) begin(set setup.Setup) error {
 	}
 	s.machine = m
 	s.due, s.watch = 0, watch{}
+	s.tell("")
 	s.log.clear(m)
 	s.changedSetup()
 	return nil

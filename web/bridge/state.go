@@ -6,7 +6,6 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/crop"
-	"riddle/sim/flow"
 	"riddle/sim/readout"
 )
 
@@ -182,37 +181,6 @@ func parts(s Sample) string {
 		b.WriteString(" " + p.Label + " " + p.Value + " %")
 	}
 	return b.String()
-}
-
-// Kind is one kind of material in the legend.
-type Kind struct {
-	ID    string `json:"id"`
-	Label string `json:"label"`
-	Dot   string `json:"dot"` // what one dot stands for
-}
-
-// legend says what each dot stands for in the crop.
-func legend(c *crop.Crop) []Kind {
-	one := func(n int, what, many string) string {
-		if n <= 1 {
-			return "one dot, one " + what
-		}
-		return "one dot, " + number(float64(n), 0) + " " + many
-	}
-	straw, short := "stem", "stem bit"
-	if c.Header.Snaps {
-		straw, short = "cob", "cob or stalk bit"
-	}
-	return []Kind{
-		{"sound", flow.Sound.String(), "one dot, one kernel"},
-		{"light", flow.Light.String(), "one dot, one kernel, shrunken"},
-		{"broken", flow.Broken.String(), "one dot, one kernel or a part of one"},
-		{"piece", flow.Piece.String(), "one dot, one piece with up to " + number(float64(c.PieceKernels), 0) + " kernels"},
-		{"chaff", flow.Chaff.String(), one(c.Chaff.Pieces, "piece", "pieces")},
-		{"short", flow.Short.String(), one(c.Short.Pieces, short, short+"s")},
-		{"straw", flow.Straw.String(), one(c.Straw.Pieces, straw, straw+"s")},
-		{"weed", flow.Weed.String(), one(c.Weed.Pieces, "piece", "pieces")},
-	}
 }
 
 func sliceText(c *crop.Crop) string {

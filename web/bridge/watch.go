@@ -36,14 +36,9 @@ func (s *Session) changed(text string) {
 	s.watch.at = s.machine.Seconds()
 }
 
-// observe tells what is due after a step.
+// observe tells what is due after a step. That the machine plugged is told by
+// its alarm.
 func (s *Session) observe() {
-	if s.plugged() {
-		st := s.machine.State()
-		s.tell("The machine has plugged: " + st.Where + ". " + st.Why + " " + cautionAt(st.Where))
-		s.watch.on = false
-		return
-	}
 	if s.watch.on && s.machine.Seconds() >= s.watch.at+settleAfter {
 		s.watch.on = false
 		w := s.window(shortWindow)

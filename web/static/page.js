@@ -18,6 +18,8 @@ const choices = ["run", "step", "reset", "speed", "crop", "situation", "zone", "
 const dark = matchMedia("(prefers-color-scheme: dark)");
 let described, setup, running = false, revision = -1, started = false;
 
+dress();
+
 machine.on("loading", ({ share }) => plain(`Loading the machine: ${Math.round(share * 100)} %`));
 machine.on("failed", ({ why }) => fail(`The machine could not be loaded (${why}). Load the page again; if that does not help, try a current browser.`));
 machine.on("touched", touched);
@@ -48,12 +50,22 @@ function begin() {
   if (!started) byId("field").open = !plate.narrow();
   if (!started) byId("zone").value = plate.narrow() ? "" : described.zones[0].value;
   byId("names").checked = started ? byId("names").checked : !plate.narrow();
+  if (started) resume(setup);
   showSetup(machine.ask("setup"));
   look();
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
-  if (!started && !still) machine.send({ do: "start" });
+  if (started ? running : !still) machine.send({ do: "start" });
   started = true;
   machine.listen();
+}
+
+// resume brings a machine that had to start anew to what was set.
+function resume(before) {
+  const scene = before.situation;
+  machine.send(scene ? { do: "situation", name: scene.name } : { do: "crop", name: before.crop });
+  machine.send({ do: "seed", text: before.seed });
+  machine.send({ do: "speed", value: before.speed });
+  for (const { name, value, has } of before.controls) if (has) machine.send({ do: "set", name, text: String(value) });
 }
 
 // apply sends a command and shows what it changed; it returns what was wrong.
@@ -65,6 +77,7 @@ function apply(command) {
 
 function showSetup(next, wrong) {
   setup = next;
+  byId("step").title = next.step;
   revision = next.revision;
   byId("caption").textContent = next.caption;
   byId("slice").textContent = byId("slice-note").textContent = next.slice;
@@ -103,10 +116,16 @@ function touched({ x, y }) {
   if (part.setting) settings.go(part.setting);
 }
 
-// look tells the machine how it is to be drawn, and dresses the page alike.
-function look() {
+// dress gives the page the theme that is chosen and returns it.
+function dress() {
   const theme = byId("theme").value || (dark.matches ? "night" : "paper");
   document.documentElement.dataset.theme = theme;
+  return theme;
+}
+
+// look tells the machine how it is to be drawn.
+function look() {
+  const theme = dress();
   plate.look({ zone: byId("zone").value, theme, air: byId("air").checked, names: byId("names").checked });
 }
 

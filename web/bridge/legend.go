@@ -1,0 +1,100 @@
+package bridge
+
+import (
+	"strconv"
+	"strings"
+
+	"riddle/render"
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+)
+
+// Kind is one kind of material in the legend: its shape as it is drawn, its
+// name, and what one dot of it stands for.
+type Kind struct {
+	ID     string   `json:"id"`
+	Label  string   `json:"label"`
+	Dot    string   `json:"dot"`
+	Tone   string   `json:"tone"`
+	Size   float32  `json:"size"` // greatest extent of the shape, mm
+	Stroke []Stroke `json:"shape"`
+}
+
+// Stroke is a part of a shape: a path in mm about the middle of the shape.
+type Stroke struct {
+	Path  string  `json:"path"`
+	Width float32 `json:"width"` // mm; 0 is filled
+	Erase bool    `json:"erase"` // shows the paper
+}
+
+// legend says what each dot of the crop looks like and stands for.
+func legend(c *crop.Crop) []Kind {
+	straw, bit, tone := "stem", "stem bit", "straw"
+	if c.Header.Snaps {
+		straw, bit, tone = "cob", "bit of cob or stalk", "cob"
+	}
+	list := []Kind{
+		{ID: "sound", Tone: "grain", Dot: "one dot, one kernel"},
+		{ID: "light", Tone: "grain", Dot: "one dot, one shrunken kernel"},
+		{ID: "broken", Tone: "broken", Dot: "one dot, one damaged kernel or a part of one"},
+		{ID: "piece", Tone: "piece", Dot: "one dot, one piece that held " + plural(int64(c.PieceKernels), "kernel", "kernels") + " when it was cut"},
+		{ID: "chaff", Tone: "chaff", Dot: stands(c.Chaff.Pieces, "piece")},
+		{ID: "short", Tone: tone, Dot: stands(c.Short.Pieces, bit)},
+		{ID: "straw", Tone: tone, Dot: stands(c.Straw.Pieces, straw)},
+		{ID: "weed", Tone: "weed", Dot: stands(c.Weed.Pieces, "piece")},
+	}
+	for i := range list {
+		kind := flow.Kind(i)
+		list[i].Label = title(kind.String())
+		list[i].Stroke, list[i].Size = shape(c, kind)
+	}
+	return list
+}
+
+// stands says how many real pieces one dot is.
+func stands(n int, what string) string {
+	if n > 1 {
+		return "one dot, " + strconv.Itoa(n) + " " + strings.Replace(what+"s", "bit of cob or stalks", "bits of cob or stalk", 1)
+	}
+	return "one dot, one " + what
+}
+
+var forms = [flow.Kinds]render.Form{
+	flow.Sound: render.KernelForm, flow.Light: render.LightForm, flow.Broken: render.HalfForm, flow.Piece: render.PieceForm,
+	flow.Chaff: render.FlakeForm, flow.Short: render.BitForm, flow.Weed: render.WeedForm,
+}
+
+// shape returns the shape of a kind and its greatest extent, mm. Straw has no
+// figure: it is a stroke with the ticks of its nodes.
+func shape(c *crop.Crop, k flow.Kind) (strokes []Stroke, size float32) {
+	if k == flow.Straw || k == flow.Short && !c.Header.Snaps {
+		return stem(k == flow.Straw)
+	}
+	for _, p := range render.Figure(c, forms[k]) {
+		strokes = append(strokes, Stroke{Path: path(p), Width: p.Width, Erase: p.Erase})
+		for _, q := range p.Points {
+			size = max(size, 2*q.X+p.Width, -2*q.X+p.Width, 2*q.Y+p.Width, -2*q.Y+p.Width)
+		}
+	}
+	return strokes, size
+}
+
+func stem(long bool) ([]Stroke, float32) {
+	if long {
+		return []Stroke{{Path: "M-20 0H20M2 -2.5V2.5", Width: 1.4}}, 42
+	}
+	return []Stroke{{Path: "M-8 0H8", Width: 1.4}}, 42
+}
+
+// path writes the points of a patch as a path of a drawing, y downwards.
+func path(p render.Patch) string {
+	var b strings.Builder
+	for i, q := range p.Points {
+		b.WriteByte("ML"[min(i, 1)])
+		b.WriteString(strconv.FormatFloat(float64(q.X), 'f', 2, 32) + " " + strconv.FormatFloat(float64(-q.Y), 'f', 2, 32))
+	}
+	if p.Closed || p.Width == 0 {
+		b.WriteByte('Z')
+	}
+	return b.String()
+}
