@@ -54,15 +54,26 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 // faceScale is the number of entries of the walkers' face a metre.
 const faceScale = 64
 
+// packed is the number of cells in a row, about a metre of walkers, that have
+// to be full before the hood is: a short bunch still walks out. Calibrated.
+const packed = 4
+
+// heaped is how far over its height the hood's mat is pressed before a heap
+// in one place, on walkers that stand still, closes it. Calibrated.
+const heaped = 2
+
 // Full reports whether the mat fills the straw hood, or the outlet under the
 // beater.
 func (s *Stage) Full() (hood, outlet bool) {
+	row := 0
 	for _, l := range s.Rows.Load {
-		if l > section.HoodHolds*matDensity {
-			return true, false
+		row++
+		if l <= section.HoodHolds*matDensity {
+			row = 0
 		}
+		hood = hood || row >= packed || l > heaped*section.HoodHolds*matDensity
 	}
-	return false, s.onPlate > plateHolds
+	return hood, s.onPlate > plateHolds
 }
 
 // Thick returns the thickness of the mat in a cell, m.
