@@ -72,6 +72,9 @@ func compile(ctx context.Context, root, dir string) (version, error) {
 	}
 	sum := sha256.Sum256(code)
 	v := version{MadeBy: madeBy, Wasm: "machine-" + hex.EncodeToString(sum[:6]) + ".wasm", Size: int64(len(code))}
+	if err := os.Chmod(out, 0o644); err != nil {
+		return version{}, err
+	}
 	return v, os.Rename(out, filepath.Join(dir, v.Wasm))
 }
 

@@ -46,6 +46,11 @@ func legend(c *crop.Crop) []Kind {
 	for i := range list {
 		kind := flow.Kind(i)
 		list[i].Label = title(kind.String())
+		if c.Header.Snaps && kind == flow.Straw {
+			list[i].Label = "Whole cob"
+		} else if c.Header.Snaps && kind == flow.Short {
+			list[i].Label = "Cob or stalk bit"
+		}
 		list[i].Stroke, list[i].Size = shape(c, kind)
 	}
 	return list
@@ -65,9 +70,12 @@ var forms = [flow.Kinds]render.Form{
 }
 
 // shape returns the shape of a kind and its greatest extent, mm. Straw has no
-// figure: it is a stroke with the ticks of its nodes.
+// figure: it is a stroke, with the tick of a node if it is long.
 func shape(c *crop.Crop, k flow.Kind) (strokes []Stroke, size float32) {
-	if k == flow.Straw || k == flow.Short && !c.Header.Snaps {
+	switch {
+	case k == flow.Straw && c.Header.Snaps:
+		return cob()
+	case k == flow.Straw || k == flow.Short && !c.Header.Snaps:
 		return stem(k == flow.Straw)
 	}
 	for _, p := range render.Figure(c, forms[k]) {
@@ -81,9 +89,14 @@ func shape(c *crop.Crop, k flow.Kind) (strokes []Stroke, size float32) {
 
 func stem(long bool) ([]Stroke, float32) {
 	if long {
-		return []Stroke{{Path: "M-20 0H20M2 -2.5V2.5", Width: 1.4}}, 42
+		return []Stroke{{Path: "M-11 0H11M1 -2V2", Width: 1.3}}, 24
 	}
-	return []Stroke{{Path: "M-8 0H8", Width: 1.4}}, 42
+	return []Stroke{{Path: "M-5 0H5", Width: 1.3}}, 24
+}
+
+// cob is a whole cob: a rod with its core left open.
+func cob() ([]Stroke, float32) {
+	return []Stroke{{Path: "M-10 0H10", Width: 5}, {Path: "M-9 0H9", Width: 2.4, Erase: true}, {Path: "M-9 0H9", Width: 0.6}}, 26
 }
 
 // path writes the points of a patch as a path of a drawing, y downwards.
