@@ -3,14 +3,11 @@ package bridge
 import (
 	"encoding/json"
 	"fmt"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/render"
 	"riddle/sim"
-	"riddle/sim/crop"
 	"riddle/sim/flow"
 	"riddle/sim/setup"
 )
@@ -179,92 +176,6 @@ func TestResetKeepsSettingsAndRestoreBringsThemBack(t *testing.T) {
 	start, err := setup.Default("wheat")
 	require.NoError(t, err)
 	require.Equal(t, start, s.machine.Setup())
-}
-
-func TestEverySituationAndCropCanBeChosen(t *testing.T) {
-	for _, scene := range situations() {
-		s := NewSession()
-		r := send(t, s, Command{Do: "situation", Name: scene.Name})
-		require.Empty(t, r.Error, scene.Name)
-		require.Equal(t, scene.Crop, r.Setup.Crop)
-		require.Contains(t, r.Setup.Caption, "Tarn Hollow, ")
-		require.NotEmpty(t, r.Setup.Scene.Shows)
-	}
-	require.GreaterOrEqual(t, len(situations()), 8)
-	for _, name := range crop.Names() {
-		s := NewSession()
-		r := send(t, s, Command{Do: "crop", Name: name})
-		require.Empty(t, r.Error, name)
-		require.Equal(t, name, r.Setup.Crop)
-		require.Contains(t, r.Setup.Slice, trim(crop.Find(name).Slice)+" mm")
-	}
-}
-
-// Each setting stands under a part of the machine and leads to a view of it.
-func TestSettingsStandUnderParts(t *testing.T) {
-	for _, name := range crop.Names() {
-		c := crop.Find(name)
-		set, err := setup.Default(name)
-		require.NoError(t, err)
-		list := controls(&set)
-		require.Len(t, list, len(setup.Fields))
-		place := -10.0
-		for _, k := range list {
-			if k.Condition {
-				require.Empty(t, k.Part)
-				continue
-			}
-			_, ok := render.FindZone(k.Zone)
-			require.True(t, ok && k.Zone != "", k.Name)
-			if !k.Has {
-				continue
-			}
-			p := render.FindPart(k.Part)
-			require.NotNil(t, p, "%s in %s", k.Name, name)
-			require.True(t, p.On(c))
-			for _, b := range k.Usual {
-				require.True(t, k.From <= b.From && b.From < b.To && b.To <= k.To, k.Name)
-				require.NotEmpty(t, k.Range)
-			}
-			if k.Stand == "settings" && !strings.HasPrefix(k.Name, "cutting") {
-				require.GreaterOrEqual(t, p.Anchor.X, place-0.5, "%s stands before what the crop meets first", k.Name)
-				place = p.Anchor.X
-			}
-		}
-	}
-}
-
-// The legend tells the kinds of a crop apart by shape, not by colour alone.
-func TestLegendTellsKindsApart(t *testing.T) {
-	for _, name := range crop.Names() {
-		c := crop.Find(name)
-		list := legend(c)
-		require.Len(t, list, int(flow.Kinds))
-		shapes := map[string]string{}
-		for _, k := range list {
-			require.NotEmpty(t, k.Stroke, "%s %s", name, k.ID)
-			require.Positive(t, k.Size)
-			text := fmt.Sprint(k.Stroke)
-			require.Empty(t, shapes[text], "%s: %s looks like it", name, k.ID)
-			shapes[text] = k.ID
-		}
-		if n := c.Chaff.Pieces; n > 1 {
-			require.Contains(t, list[flow.Chaff].Dot, fmt.Sprint(n))
-		}
-	}
-}
-
-func TestNumbersReadAsPeopleWriteThem(t *testing.T) {
-	v := func(f float64) *float64 { return &f }
-	require.Equal(t, "1,234,567", number(1234567, 0))
-	require.Equal(t, "−1,234.5", number(-1234.5, 1))
-	require.Equal(t, "0.00", number(-0.001, 2))
-	require.Equal(t, none, share(nil))
-	require.Equal(t, "9.99", share(v(9.99)))
-	require.Equal(t, "10.0", share(v(9.996)))
-	require.Equal(t, "59.9 s", clock(59.96))
-	require.Equal(t, "1 min 0.0 s", clock(60))
-	require.Equal(t, "2 min 5.5 s", clock(125.5))
 }
 
 func TestStepCostsNoAllocation(t *testing.T) {
