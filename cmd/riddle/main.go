@@ -3,18 +3,16 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"io"
 	"os"
-	"os/signal"
 )
 
 // command is one word after riddle. Run reads its arguments, writes results to
 // out and everything else to the notes.
 type command struct {
 	name, args, does string
-	run              func(ctx context.Context, args []string, out io.Writer, notes *notes) error
+	run              func(args []string, out io.Writer, notes *notes) error
 }
 
 // commands in the order of the help; the first is what riddle does if nothing
@@ -22,15 +20,12 @@ type command struct {
 func commands() []command { return append(pageCommands(), runCommand, pictureCommand) }
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	code := dispatch(ctx, os.Args[1:], os.Stdout, os.Stderr)
-	stop()
-	os.Exit(code)
+	os.Exit(dispatch(os.Args[1:], os.Stdout, os.Stderr))
 }
 
 // dispatch runs the command that the arguments name and returns the exit
 // status: 0 done, 1 it could not be done, 2 the input is wrong.
-func dispatch(ctx context.Context, args []string, out, errors io.Writer) int {
+func dispatch(args []string, out, errors io.Writer) int {
 	name, rest := chosen(args)
 	if name == "help" {
 		help(out)
@@ -38,7 +33,7 @@ func dispatch(ctx context.Context, args []string, out, errors io.Writer) int {
 	}
 	for _, c := range commands() {
 		if c.name == name {
-			return status(c.run(ctx, rest, out, newNotes(errors)), c, out, errors)
+			return status(c.run(rest, out, newNotes(errors)), c, out, errors)
 		}
 	}
 	fmt.Fprintln(errors, oneLine(wrong("command", name, "one of "+names()).Error()))

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"encoding/json"
 	"io"
 	"os"
@@ -20,7 +19,7 @@ import (
 // riddle runs the command as a shell would.
 func riddle(args ...string) (code int, out, errs string) {
 	var o, e bytes.Buffer
-	code = dispatch(context.Background(), args, &o, &e)
+	code = dispatch(args, &o, &e)
 	return code, o.String(), e.String()
 }
 

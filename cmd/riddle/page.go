@@ -6,6 +6,8 @@ import (
 	"context"
 	"io"
 	"net"
+	"os"
+	"os/signal"
 	"strconv"
 
 	"riddle/web"
@@ -26,7 +28,7 @@ func pageCommands() []command {
 	}}
 }
 
-func serve(ctx context.Context, args []string, out io.Writer, _ *notes) error {
+func serve(args []string, out io.Writer, _ *notes) error {
 	f := options("serve")
 	addr := f.String("addr", "127.0.0.1:8321", "")
 	closed := f.Bool("no-open", false, "")
@@ -37,10 +39,12 @@ func serve(ctx context.Context, args []string, out io.Writer, _ *notes) error {
 	if _, bad := strconv.ParseUint(port, 10, 16); err != nil || bad != nil {
 		return wrong("addr", *addr, "HOST:PORT with a port of 0 to 65535")
 	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
 	return web.Serve(ctx, *addr, !*closed, out)
 }
 
-func site(ctx context.Context, args []string, out io.Writer, _ *notes) error {
+func site(args []string, out io.Writer, _ *notes) error {
 	f := options("site")
 	dir, best := f.String("out", "", ""), f.Bool("best", false, "")
 	if err := read(f, args); err != nil {
@@ -49,5 +53,7 @@ func site(ctx context.Context, args []string, out io.Writer, _ *notes) error {
 	if *dir == "" {
 		return wrong("out", *dir, "a directory for the page")
 	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
 	return web.Site(ctx, *dir, *best, out)
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"fmt"
 	"io"
 	"math"
@@ -32,7 +31,7 @@ const (
 	usualWidth        = 1440
 )
 
-func takePicture(_ context.Context, args []string, out io.Writer, notes *notes) error {
+func takePicture(args []string, out io.Writer, notes *notes) error {
 	var in inputs
 	f := options("picture")
 	in.options(f)

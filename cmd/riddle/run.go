@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -20,7 +19,7 @@ var runCommand = command{
 	run:  runMachine,
 }
 
-func runMachine(_ context.Context, args []string, out io.Writer, notes *notes) error {
+func runMachine(args []string, out io.Writer, notes *notes) error {
 	var in inputs
 	var changes list
 	f := options("run")

@@ -9,7 +9,7 @@ import (
 	"riddle/sim/setup"
 )
 
-func start0(t *testing.T, crop string) setup.Setup {
+func starting(t *testing.T, crop string) setup.Setup {
 	t.Helper()
 	s, err := setup.Default(crop)
 	require.NoError(t, err)
@@ -37,14 +37,14 @@ func TestPlanRefuses(t *testing.T) {
 	} {
 		p := ok
 		c.edit(&p)
-		err := p.Validate(start0(t, c.crop))
+		err := p.Validate(starting(t, c.crop))
 		require.Error(t, err, name)
 		require.IsType(t, &setup.Error{}, err, name)
 		for _, w := range c.want {
 			require.ErrorContains(t, err, w, name)
 		}
 	}
-	require.NoError(t, ok.Validate(start0(t, "corn")))
+	require.NoError(t, ok.Validate(starting(t, "corn")))
 }
 
 // TestInOrder sorts by time and keeps the order of equal times, so that the

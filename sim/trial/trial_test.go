@@ -35,7 +35,7 @@ func TestStartingSettings(t *testing.T) {
 	for _, crop := range []string{"wheat", "soybeans", "corn"} {
 		t.Run(crop, func(t *testing.T) {
 			t.Parallel()
-			s := start0(t, crop)
+			s := starting(t, crop)
 			first := read(t, s, DefaultPlan())
 			for _, b := range bands {
 				v := b.of(&first)
@@ -75,7 +75,7 @@ func read(t *testing.T, s setup.Setup, p Plan) readout.Report {
 // TestSameRunTwice gives one digest, and a window split from its warm-up the
 // other way the same machine.
 func TestSameRunTwice(t *testing.T) {
-	s := start0(t, "soybeans")
+	s := starting(t, "soybeans")
 	a, b := read(t, s, Plan{Warmup: 6, Seconds: 4}), read(t, s, Plan{Warmup: 2, Seconds: 8})
 	require.Equal(t, *a.Digest, *b.Digest, "reading a machine does not alter it")
 	require.Equal(t, a.Ledger, b.Ledger)
@@ -85,7 +85,7 @@ func TestSameRunTwice(t *testing.T) {
 // TestChange: a change takes hold at its time, not before, and stands in the
 // report.
 func TestChange(t *testing.T) {
-	s := start0(t, "wheat")
+	s := starting(t, "wheat")
 	plain := read(t, s, Plan{Warmup: 3, Seconds: 1})
 	p := Plan{Warmup: 3, Seconds: 1, Changes: []Change{{At: 3.5, Field: "ground-speed", Value: 10.4}, {At: 2, Field: "unload", Value: 1}}}
 	altered := read(t, s, p)
@@ -94,22 +94,14 @@ func TestChange(t *testing.T) {
 	require.Equal(t, true, altered.Settings["unload"])
 	// Half a second at 5.2 km/h and half a second at 10.4 km/h over 6 m.
 	require.InDelta(t, 6*(5.2+10.4)/2/10, *altered.Feed.AreaHaH, 1e-9)
-	late := p
-	late.Changes = []Change{{At: 4, Field: "fan-speed", Value: 1800}}
-	require.Equal(t, *plain.Digest, *read2(t, s, late).Digest, "a change at the very end alters nothing that was")
-}
-
-func read2(t *testing.T, s setup.Setup, p Plan) readout.Report {
-	t.Helper()
-	_, r, err := Run(s, p, nil)
-	require.NoError(t, err)
-	return r
+	late := Plan{Warmup: 3, Seconds: 1, Changes: []Change{{At: 4, Field: "fan-speed", Value: 1800}}}
+	require.Equal(t, *plain.Digest, *read(t, s, late).Digest, "a change at the very end alters nothing that was")
 }
 
 // TestPlugInTheWarmup ends the run where it plugged, with an empty window and
 // a ledger that still sums.
 func TestPlugInTheWarmup(t *testing.T) {
-	s := start0(t, "wheat")
+	s := starting(t, "wheat")
 	s.Settings.GroundSpeed, s.Conditions.Yield = 9.4, 8.3
 	m, r, err := Run(s, DefaultPlan(), nil)
 	require.NoError(t, err)
@@ -126,11 +118,11 @@ func TestPlugInTheWarmup(t *testing.T) {
 // TestReach stops a machine at a time, and shows how far it has come.
 func TestReach(t *testing.T) {
 	var told []float64
-	m, err := Reach(start0(t, "corn"), 2.5, func(done float64) { told = append(told, done) })
+	m, err := Reach(starting(t, "corn"), 2.5, func(done float64) { told = append(told, done) })
 	require.NoError(t, err)
 	require.Equal(t, 2.5, m.Seconds())
 	require.Equal(t, []float64{0.4, 0.8}, told)
-	_, err = Reach(start0(t, "corn"), math.NaN(), nil)
+	_, err = Reach(starting(t, "corn"), math.NaN(), nil)
 	require.ErrorContains(t, err, "0 to 86400 s")
 }
 
