@@ -7,9 +7,7 @@ package scenarios
 import (
 	"embed"
 	"fmt"
-	"io/fs"
 	"slices"
-	"strings"
 	"sync"
 
 	"riddle/sim/setup"
@@ -147,19 +145,4 @@ func (e *Error) Error() string {
 		return fmt.Sprintf("%s: %s", e.File, e.Reason)
 	}
 	return fmt.Sprintf("%s: %s: %s", e.File, e.Path, e.Reason)
-}
-
-// fileNames lists the embedded situation files.
-func fileNames() []string {
-	all, err := fs.Glob(files, "*.json")
-	if err != nil {
-		panic(err)
-	}
-	names := []string{}
-	for _, f := range all {
-		if f != schemaFile {
-			names = append(names, strings.TrimSuffix(f, ".json"))
-		}
-	}
-	return names
 }

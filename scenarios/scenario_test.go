@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"bytes"
+	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
@@ -70,6 +71,21 @@ func TestAll(t *testing.T) {
 	require.GreaterOrEqual(t, len(All()), 8)
 	require.Equal(t, []string{"corn", "soybeans", "wheat"}, slices.Sorted(maps.Keys(crops)))
 	require.Nil(t, Find("nothing"))
+}
+
+// fileNames lists the embedded situation files.
+func fileNames() []string {
+	all, err := fs.Glob(files, "*.json")
+	if err != nil {
+		panic(err)
+	}
+	names := []string{}
+	for _, f := range all {
+		if f != schemaFile {
+			names = append(names, strings.TrimSuffix(f, ".json"))
+		}
+	}
+	return names
 }
 
 // TestOverloadIsThreefold: the overloaded machine gets three times the feed

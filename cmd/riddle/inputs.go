@@ -25,9 +25,9 @@ type list []string
 func (l *list) String() string     { return strings.Join(*l, " ") }
 func (l *list) Set(s string) error { *l = append(*l, s); return nil }
 
-// inputs are the options that fix a setup, as given.
+// inputs are the options that fix a setup, as given; nil where one was not.
 type inputs struct {
-	crop, scenario, seed string
+	crop, scenario, seed *string
 	set, condition       list
 }
 
@@ -41,9 +41,12 @@ func options(name string) *flag.FlagSet {
 }
 
 func (in *inputs) options(f *flag.FlagSet) {
-	f.StringVar(&in.crop, "crop", "", "")
-	f.StringVar(&in.scenario, "scenario", "", "")
-	f.StringVar(&in.seed, "seed", "", "")
+	given := func(name string, to **string) {
+		f.Func(name, "", func(s string) error { *to = &s; return nil })
+	}
+	given("crop", &in.crop)
+	given("scenario", &in.scenario)
+	given("seed", &in.seed)
 	f.Var(&in.set, "set", "")
 	f.Var(&in.condition, "condition", "")
 }
@@ -78,9 +81,9 @@ func (in *inputs) setup() (setup.Setup, error) {
 	if err != nil {
 		return s, err
 	}
-	if in.seed != "" {
-		if s.Seed, err = strconv.ParseUint(in.seed, 10, 64); err != nil {
-			return s, wrong("seed", in.seed, "a whole number of 0 to 18446744073709551615")
+	if in.seed != nil {
+		if s.Seed, err = strconv.ParseUint(*in.seed, 10, 64); err != nil {
+			return s, wrong("seed", *in.seed, "a whole number of 0 to 18446744073709551615")
 		}
 	}
 	// Conditions first: a setting never depends on one, and the order in which
@@ -93,21 +96,21 @@ func (in *inputs) setup() (setup.Setup, error) {
 
 // base is the crop's start, or the situation that is named.
 func (in *inputs) base() (setup.Setup, error) {
-	name := in.crop
-	if name != "" && crop.Find(name) == nil {
+	name := crop.Names()[0]
+	if in.crop != nil {
+		name = *in.crop
+	}
+	if crop.Find(name) == nil {
 		return setup.Setup{}, wrong("crop", name, "one of "+strings.Join(crop.Names(), ", "))
 	}
-	if in.scenario == "" {
-		if name == "" {
-			name = crop.Names()[0]
-		}
+	if in.scenario == nil {
 		return setup.Default(name)
 	}
-	sc, err := situation(in.scenario)
+	sc, err := situation(*in.scenario)
 	if err != nil {
 		return setup.Setup{}, err
 	}
-	if name != "" && name != sc.Crop {
+	if in.crop != nil && name != sc.Crop {
 		return setup.Setup{}, wrong("crop", name, sc.Crop+", the crop of "+sc.Name)
 	}
 	return sc.Setup()

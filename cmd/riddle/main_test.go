@@ -41,6 +41,9 @@ func TestRefuses(t *testing.T) {
 		"option without value": {"run --crop", []string{"option", "crop"}},
 		"bool with a value":    {"run --json=perhaps", []string{"option", "perhaps", "json"}},
 		"unknown crop":         {"run --crop rye --json", []string{"crop", `"rye"`, "wheat", "soybeans", "corn"}},
+		"empty crop":           {"run --crop=", []string{"crop", `""`, "wheat"}},
+		"empty situation":      {"run --scenario=", []string{"scenario", `""`, "wheat-well-set"}},
+		"empty seed":           {"run --seed=", []string{"seed", `""`, "whole number"}},
 		"setting too high":     {"run --set fan-speed=1900 --json", []string{"fan-speed", `"1900"`, "200 to 1800 rpm"}},
 		"setting too low":      {"run --set ground-speed=0.1mph", []string{"ground-speed", `"0.1mph"`, "0.5 to 14 km/h"}},
 		"condition too high":   {"run --condition yield=26", []string{"yield", `"26"`, "0.3 to 25 t/ha"}},
@@ -202,12 +205,13 @@ func TestPlugIsAResult(t *testing.T) {
 // TestScenarioWithSettings: what a situation file sets is what runs, and an
 // option on top of it wins.
 func TestScenarioWithSettings(t *testing.T) {
-	in := inputs{scenario: "wheat-fan-too-high", set: list{"fan-speed=950"}, seed: "77"}
+	name, seed := "wheat-fan-too-high", "77"
+	in := inputs{scenario: &name, set: list{"fan-speed=950"}, seed: &seed}
 	s, err := in.setup()
 	require.NoError(t, err)
 	require.Equal(t, 950.0, s.Settings.Fan)
 	require.Equal(t, uint64(77), s.Seed)
-	want, err := scenarios.Find("wheat-fan-too-high").Setup()
+	want, err := scenarios.Find(name).Setup()
 	require.NoError(t, err)
 	want.Settings.Fan, want.Seed = 950, 77
 	require.Equal(t, want, s)
@@ -228,6 +232,7 @@ func TestPicture(t *testing.T) {
 	require.Equal(t, 1, code)
 	require.Empty(t, out)
 	require.Equal(t, 1, strings.Count(errs, "\n"))
+	require.Contains(t, errs, filepath.Join("none", "m.png")+" cannot be written")
 	left, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	require.Len(t, left, 1, "no rest of a file is left behind")

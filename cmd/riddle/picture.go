@@ -100,7 +100,10 @@ func paint(path string, m *sim.Machine, opt render.Options) error {
 	if err := raster.PNG(&png, &snap, opt); err != nil {
 		return err
 	}
-	return replace(path, png.Bytes())
+	if err := replace(path, png.Bytes()); err != nil {
+		return fmt.Errorf("%s cannot be written: %s", path, reason(err))
+	}
+	return nil
 }
 
 // replace writes a file beside its place and then moves it there.
