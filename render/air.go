@@ -8,9 +8,6 @@ import (
 )
 
 const (
-	// blastAngle is the angle at which the blast rises to the rear, degrees, as
-	// the shoe reckons.
-	blastAngle = 30
 	// streakTime is the time in which air covers the length of its streak, s.
 	streakTime  = 1.0 / 40
 	streakPitch = 0.09 // m between streaks
@@ -35,7 +32,7 @@ func airAt(snap *sim.Snapshot, t float64) float64 {
 
 // streak draws a hairline with a tapered tail whose middle is at q.
 func (p *pen) streak(q section.Point, v float64) {
-	sin, cos := math.Sincos(rad(blastAngle))
+	sin, cos := math.Sincos(rad(section.BlastAngle))
 	half := v * streakTime / 2
 	w := float64(p.width[fine]) * 0.75 / p.view.K
 	head, tail := pt(q.X+half*cos, q.Y+half*sin), pt(q.X-half*cos, q.Y-half*sin)

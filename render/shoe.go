@@ -11,7 +11,6 @@ const (
 	conveyorR   = 0.035 // m
 	fanBlades   = 6
 	casingR     = 0.37 // m, of the fan's housing
-	tailWider   = 6    // mm by which the upper sieve's tail opens wider, as the shoe reckons
 	bladeLong   = 1.08 // length of a louvre over its pitch
 	bladeBelow  = 0.22 // share of it below its wire
 	conveyorOut = 0.3  // travel of the conveyors' flights over the elevators'
@@ -121,7 +120,7 @@ func (m *moving) sieve(l section.Line, by, pitch, tail, gap float64) {
 	for s := pitch / 1000; s < l.Length(); s += pitch / 1000 * float64(every) {
 		open := gap
 		if s > tail {
-			open = gap + tailWider
+			open = gap + section.UpperTailWider
 		}
 		sin, cos := math.Sincos(rad(base + louvre(open, pitch)))
 		m.blade(along(l, s), long*cos, long*sin)

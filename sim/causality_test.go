@@ -27,6 +27,7 @@ func kernelsIn(dots []flow.Dot, which func(*flow.Dot) bool) map[uint32]bool {
 // A stronger fan acts at once on what is in its air and not at all on what has
 // left it.
 func TestMoreFanBlowsWhatIsOnTheSieveAndNothingElse(t *testing.T) {
+	t.Parallel()
 	blown := func(seed uint64, factor float64) (sieve, trough int64) {
 		m := newMachine(t, "wheat", 40, func(s *setup.Setup) { s.Seed = seed })
 		onSieve := kernelsIn(m.shoe.Upper.Dots, nil)
@@ -56,6 +57,7 @@ func TestMoreFanBlowsWhatIsOnTheSieveAndNothingElse(t *testing.T) {
 // Grain is held by the chaff that lies around it, not by a clock: without the
 // chaff it sinks at once.
 func TestWithoutChaffGrainSinksAtOnce(t *testing.T) {
+	t.Parallel()
 	held := func(bare bool) float64 {
 		m := newMachine(t, "wheat", 40, nil)
 		if bare {
@@ -92,6 +94,7 @@ func TestWithoutChaffGrainSinksAtOnce(t *testing.T) {
 // A second of heavy crop reaches the stages one after another, with the delays
 // that the section gives.
 func TestASlugArrivesInOrder(t *testing.T) {
+	t.Parallel()
 	gates := map[string]func(*flow.Tally) int64{
 		"concave":  func(t *flow.Tally) int64 { return t.Cylinder.MOG },
 		"step":     func(t *flow.Tally) int64 { return t.Shoe.Grain },
@@ -147,6 +150,7 @@ func rate(gate func(*flow.Tally) int64, m *Machine) int64 {
 // The ledger's losses are the dots that cross the rear edges, counted apart by
 // following each dot by its number.
 func TestLossIsWhatCrossesTheRearEdge(t *testing.T) {
+	t.Parallel()
 	m := newMachine(t, "wheat", 40, func(s *setup.Setup) { s.Settings.Fan *= 1.3; s.Settings.GroundSpeed *= 1.3 })
 	before := m.Tally()
 	var walkers, shoe, pieces int64

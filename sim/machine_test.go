@@ -51,6 +51,7 @@ func requireBalance(t *testing.T, m *Machine) {
 func TestLedgerHoldsAtEveryTickWhileEverythingChanges(t *testing.T) {
 	for _, crop := range []string{"wheat", "soybeans", "corn"} {
 		t.Run(crop, func(t *testing.T) {
+			t.Parallel()
 			m := newMachine(t, crop, 0, nil)
 			draw := rand.New(rand.NewPCG(7, 11))
 			s := m.Setup()
@@ -71,6 +72,7 @@ func TestLedgerHoldsAtEveryTickWhileEverythingChanges(t *testing.T) {
 }
 
 func TestSameSeedSameDigest(t *testing.T) {
+	t.Parallel()
 	a, b := newMachine(t, "wheat", 12, nil), newMachine(t, "wheat", 12, nil)
 	require.Equal(t, a.Digest(), b.Digest())
 
@@ -99,6 +101,7 @@ func TestStepAllocatesNothing(t *testing.T) {
 }
 
 func TestOverloadPlugsAndKeepsAccount(t *testing.T) {
+	t.Parallel()
 	for _, crop := range []string{"wheat", "soybeans", "corn"} {
 		m := newMachine(t, crop, 0, func(s *setup.Setup) { feedTimes(s, 3) })
 		for m.State().Condition != Plugged {
@@ -115,6 +118,7 @@ func TestOverloadPlugsAndKeepsAccount(t *testing.T) {
 }
 
 func TestTwiceTheRatedFeedKeepsRunning(t *testing.T) {
+	t.Parallel()
 	for _, crop := range []string{"wheat", "soybeans", "corn"} {
 		m := newMachine(t, crop, 90, func(s *setup.Setup) { feedTimes(s, 2) })
 		require.NotEqual(t, Plugged, m.State().Condition, "%s: %s", crop, m.State().Why)
@@ -140,6 +144,7 @@ func TestAdjustRefusesAndKeeps(t *testing.T) {
 }
 
 func TestTankFillsAndUnloads(t *testing.T) {
+	t.Parallel()
 	m := newMachine(t, "corn", 40, nil)
 	full := m.tank.Kg(&m.tally)
 	require.Positive(t, full)

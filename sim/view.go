@@ -3,6 +3,7 @@ package sim
 import (
 	"riddle/sim/flow"
 	"riddle/sim/section"
+	"riddle/sim/tank"
 	"riddle/sim/thresh"
 )
 
@@ -54,7 +55,7 @@ func (m *Machine) Snapshot(into *Snapshot) {
 	into.FanAngle, into.ChopperAngle, into.ShakePhase = m.shoe.FanAngle, m.straw.Chopper, m.shoe.Phase
 	into.ReelAngle = m.feed.Ground * set.ReelIndex / section.Reel.R
 	into.ChainTravel, into.GroundTravel = m.feed.Travel, m.feed.Ground
-	into.ElevatorTravel = 1.6 * m.Seconds()
+	into.ElevatorTravel = tank.Speed * m.Seconds()
 	into.CylinderRPM, into.CylinderKW = m.thresh.RPM(&m.set), m.thresh.Drive.KW
 	into.Front, into.Rear = thresh.Gaps(m.crop, set.Clearance)
 	into.Air = m.shoe.Air.V
@@ -68,7 +69,7 @@ func (m *Machine) Snapshot(into *Snapshot) {
 func (m *Machine) viewMats(into *Snapshot) {
 	into.FeederMat = into.FeederMat[:0]
 	for i, t := range m.feed.Thick {
-		x, _ := m.feed.CellX(i)
+		x := m.feed.CellX(i)
 		into.FeederMat = append(into.FeederMat, Cell{X: x, Thick: t})
 	}
 	into.WalkerMat = into.WalkerMat[:0]

@@ -48,12 +48,11 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 	}
 }
 
-// CellX returns the middle of cell i of the mat along the feed path as a dot
-// place, m.
-func (s *Stage) CellX(i int) (x, y float32) {
+// CellX returns the x of the middle of cell i of the mat along the feed path, m.
+func (s *Stage) CellX(i int) float32 {
 	d := flow.Dot{S: (float32(i) + 0.5) * s.path.Length / cellCount}
 	s.path.Place(&d, 0)
-	return d.X, d.Y
+	return d.X
 }
 
 // Full reports whether the mat fills the throat of the feeder house.

@@ -47,8 +47,8 @@ func (s Stream) Wait(rate float64) float64 {
 func (s Stream) Between(lo, hi float32) float32 { return lo + float32((hi-lo)*s.Float()) }
 
 // Normal returns a draw from a normal distribution, cut at three standard
-// deviations: the sum of twelve even draws less six would be rougher, so it is
-// the polar method of G. Marsaglia and T. Bray 1964, SIAM Review 6:260.
+// deviations, by the polar method of G. Marsaglia and T. Bray 1964, SIAM Review
+// 6:260.
 func (s Stream) Normal(mean, sd float64) float32 {
 	for {
 		a := float64(float64(s.Float())*2) - 1

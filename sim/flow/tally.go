@@ -61,9 +61,8 @@ type Tally struct {
 		Ticks   int64
 		RPM, KW float64
 	}
-	Ground struct { // residue that reached the ground behind
+	Ground struct { // straw that left through the hood
 		Chopped MOG
 		Windrow MOG
-		Chaff   MOG
 	}
 }

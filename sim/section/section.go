@@ -49,6 +49,8 @@ const (
 	ShakeAmplitude  = 0.018 // m
 	ShakeAngle      = 30.0  // degrees, up and rearward
 	UpperTail       = 1.2   // m from the upper sieve's front: from here it opens wider
+	UpperTailWider  = 6.0   // mm by which it opens wider there. Calibrated.
+	BlastAngle      = 30.0  // degrees at which the blast rises to the rear; 20 to 35, from memory
 	HoodHolds       = 1.0   // m of mat before the straw hood is full
 	RearEdgeWalkers = 4.67  // m, x of the walkers' rear edge
 	RearEdgeShoe    = 3.30  // m, x of the upper sieve's rear edge

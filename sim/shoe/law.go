@@ -20,8 +20,8 @@ const (
 	fanPressure = 1.37e-4
 	// fanDroop lowers the pressure as the fan gives more air.
 	fanDroop = 6.0
-	// blastSin and blastCos are of the blast's angle to the sieve, 30° (20 to
-	// 35, from memory).
+	// blastSin and blastCos are of section.BlastAngle, written out so that every
+	// platform has the same bits.
 	blastSin, blastCos = 0.5, 0.8660254037844386
 	// airHeight is the height over a sieve in which the blast falls to 1/e, m.
 	airHeight = 0.6
@@ -64,7 +64,6 @@ const (
 	passMost                     = 0.9
 	jetShare                     = 0.6
 	matInWay                     = 1.0 // kg/m²
-	tailWider                    = 6.0 // mm
 	mogOpening, mogOpeningLower  = 3.0, 2.0
 	liftedMisses                 = 0.8
 	preGrain, preMOGPower        = 3.0, 1.5

@@ -161,7 +161,7 @@ func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 		open := Opened(veq, float64(s.UpperMat.Vt[i]))
 		o := set.Settings.Upper
 		if at > section.UpperTail {
-			o += tailWider
+			o += section.UpperTailWider
 		}
 		if set.Stopped.Has(setup.UpperPart) {
 			o = 0

@@ -17,7 +17,16 @@ const (
 	panSpeed   = 0.35 // of the return pan, m/s. Calibrated.
 	cellCount  = 16
 	choppedIn  = 3 // bits that the chopper makes of a long straw
-	bulk       = 12.0
+	// Turning of beater and chopper as drawn, rad/s. From memory; nothing that
+	// counts depends on them.
+	beaterTurn, chopperTurn = 60.0, 150.0
+	hoodAir                 = 0.3  // draught in the hood, m/s rearward. Calibrated.
+	overSpeed               = 0.5  // with which the straw leaves the walkers, m/s. Calibrated.
+	hoodWall                = 5.25 // x of the hood's rear wall, m
+	plateLayer              = 0.06 // depth over which straw lies under the beater as drawn, m
+	// carryShare is how much the mat's speed swings over a turn of the cranks; the
+	// mean is matSpeed. Calibrated.
+	carryShare = 0.8
 )
 
 // Stage is beater, walkers and chopper.
@@ -95,10 +104,10 @@ func (s *Stage) turn(set *setup.Setup, dt float32) {
 		s.Crank += float64(section.CrankRPM * 2 * math.Pi / 60 * float64(dt))
 	}
 	if !set.Stopped.Has(setup.BeaterPart) {
-		s.Beater += float64(60 * float64(dt))
+		s.Beater += float64(beaterTurn * float64(dt))
 	}
 	if set.Settings.Chopper {
-		s.Chopper += float64(150 * float64(dt))
+		s.Chopper += float64(chopperTurn * float64(dt))
 	}
 }
 
@@ -113,7 +122,7 @@ func (s *Stage) throw(set *setup.Setup, dt float32) {
 		d := &s.Plate.Dots[i]
 		d.S += ds
 		mass += float32(float32(d.Mass) * 1e-9)
-		s.plate.Place(d, 0.01+float32(d.H*0.06))
+		s.plate.Place(d, 0.01+float32(d.H*plateLayer))
 		if d.S < s.plate.Length {
 			continue
 		}
@@ -122,7 +131,7 @@ func (s *Stage) throw(set *setup.Setup, dt float32) {
 		s.Plate.Move(i, &s.Mat)
 		i--
 	}
-	s.onPlate = mass / (s.plate.Length * float32(s.crop.Slice/1000)) / bulk
+	s.onPlate = mass / (s.plate.Length * float32(s.crop.Slice/1000)) / matDensity
 }
 
 // walk moves everything on the walkers: the mat to the rear, grain through it.
@@ -140,7 +149,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi float64, dt flo
 	var ds, lift [4]float32
 	for lane := range ds {
 		a := s.Crank + float64(float64(lane)*math.Pi/2)
-		ds[lane] = float32(matSpeed*(1+float64(0.8*num.Cos(a)))) * dt // the mat goes on in the throw, mean matSpeed
+		ds[lane] = float32(matSpeed*(1+float64(carryShare*num.Cos(a)))) * dt // the mat goes on in the throw, mean matSpeed
 		lift[lane] = float32(section.CrankThrow * num.Sin(a))
 		if stopped {
 			ds[lane], lift[lane] = 0, 0
@@ -210,7 +219,7 @@ func (s *Stage) over(i int, t *flow.Tally) {
 		t.Lost[d.Cause] += int64(d.Grain)
 	}
 	t.Walkers.MOGOver += int64(d.Mass)
-	d.Ride, d.VX, d.VY = flow.Airborne, 0.5, 0
+	d.Ride, d.VX, d.VY = flow.Airborne, overSpeed, 0
 	s.Mat.Move(i, &s.Hood)
 }
 
@@ -253,9 +262,9 @@ func (s *Stage) shake(dt float32, conveyor *flow.Swarm) {
 func (s *Stage) discharge(set *setup.Setup, dt float32, lost *flow.Swarm, t *flow.Tally) {
 	for i := 0; i < len(s.Hood.Dots); i++ {
 		d := &s.Hood.Dots[i]
-		d.Fly(0.3, 0, dt)
-		if d.X > 5.25 { // the hood's rear wall
-			d.X, d.VX = 5.25, 0
+		d.Fly(hoodAir, 0, dt)
+		if d.X > hoodWall {
+			d.X, d.VX = hoodWall, 0
 		}
 		if d.Y > float32(section.Chopper.Centre.Y) {
 			continue

@@ -11,9 +11,9 @@ import (
 )
 
 const (
-	// speed of the clean grain elevator, m/s: 2.1 s from trough to tank.
+	// Speed of the clean grain elevator, m/s: 2.1 s from trough to tank.
 	// Calibrated.
-	speed       = 1.62
+	Speed       = 1.62
 	troughSpeed = 0.8 // to the auger, m/s. Calibrated.
 	// unloadRate over the whole machine, kg/s. From memory.
 	unloadRate = 45.0
@@ -65,7 +65,7 @@ func (s *Stage) Step(set *setup.Setup, dt float32, t *flow.Tally) {
 // lift moves grain along the trough to the auger and up the elevator.
 func (s *Stage) lift(set *setup.Setup, dt float32) {
 	auger := float32(section.GrainAuger.Centre.X)
-	ds, move := float32(speed*dt), float32(troughSpeed*dt)
+	ds, move := float32(Speed*dt), float32(troughSpeed*dt)
 	if set.Stopped.Has(setup.ElevatorPart) {
 		ds = 0
 	}
