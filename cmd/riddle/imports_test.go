@@ -23,7 +23,7 @@ const module = "riddle"
 var (
 	stages   = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground"}
 	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow"}
-	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial"}
+	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade"}
 )
 
 // law says who may import whom within the module. A package that is not listed
@@ -40,10 +40,11 @@ var law = map[string][]string{
 	"sim/straw":    language,
 	"sim/shoe":     language,
 	"sim/returns":  language,
-	"sim/tank":     language,
+	"sim/grade":    {"sim/num", "sim/quantity", "sim/crop", "sim/flow"},
+	"sim/tank":     append([]string{"sim/grade"}, language...),
 	"sim/ground":   language,
 	"sim":          slices.Concat(language, stages),
-	"sim/readout":  {"sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow"},
+	"sim/readout":  {"sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/num", "sim/grade"},
 	"sim/trial":    {"sim", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout"},
 
 	"scenarios":     face,

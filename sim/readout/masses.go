@@ -3,107 +3,122 @@ package readout
 import (
 	"riddle/sim/crop"
 	"riddle/sim/flow"
+	"riddle/sim/grade"
 )
 
-// masses is what passed the gates of the machine over a window, in kg of the
-// slice; scale makes it the whole machine.
-type masses struct {
-	scale float64
+// Masses is what passed the gates of the machine over a window, in kg. Scale
+// makes it the whole machine: it is 1 where the masses are of the full width,
+// and WholeMachine where they are of the slice.
+type Masses struct {
+	Scale float64
 
-	in, mogIn                                          float64
-	lostHeader, unthreshed, walker, blown, ridden      float64
-	toCylinder, separated, leftUnthreshed              float64
-	mogToCylinder, mogThrough                          float64
-	backFree, backUnthreshed, backMOG                  float64
-	tankGrain, tankBroken, tankUnthreshed, tankForeign float64
+	In, MOGIn  float64 // grain and other material that the header met and cut
+	LostHeader float64 // grain shattered, dropped or missed at the header
+
+	Unthreshed, Walker, Blown, Ridden float64 // grain lost behind the machine, by cause
+
+	ToCylinder     float64 // grain that entered the cylinder, fresh and returned
+	Separated      float64 // of it freed, and fallen through the concave
+	LeftUnthreshed float64 // of it still in pieces when it left, through the concave or over its end
+	MOGToCylinder  float64 // other material that entered the cylinder
+	MOGThrough     float64 // of it fallen through the concave
+
+	BackFree, BackUnthreshed, BackMOG float64 // into the returns
+
+	TankGrain      float64 // all grain into the tank, free and in pieces
+	TankBroken     float64 // of it visibly damaged
+	TankUnthreshed float64 // of it in unthreshed pieces
+	TankForeign    float64 // chaff, straw and weed into the tank, husk on pieces among it
+
+	Sample grade.Sample // the same tank as the grader's sieves part it
 }
 
 const microgramInKg = 1e-9
 
-func between(b, a *flow.Tally, c *crop.Crop) masses {
+func between(b, a *flow.Tally, c *crop.Crop) Masses {
 	quarter := c.KernelKg() / flow.Quarters
 	grain := func(before, after flow.Grain) float64 { return float64(after-before) * quarter }
 	mog := func(before, after flow.MOG) float64 { return float64(after-before) * microgramInKg }
 	lost := func(cause flow.Cause) float64 { return grain(b.Lost[cause], a.Lost[cause]) }
-	return masses{
-		scale: WholeMachine(c),
-		in:    grain(b.In, a.In), mogIn: mog(b.InMOG, a.InMOG),
+	return Masses{
+		Scale: WholeMachine(c),
+		In:    grain(b.In, a.In), MOGIn: mog(b.InMOG, a.InMOG),
 
-		lostHeader: lost(flow.Header), unthreshed: lost(flow.Unthreshed), walker: lost(flow.Walker),
-		blown: lost(flow.Blown), ridden: lost(flow.Ridden),
+		LostHeader: lost(flow.Header), Unthreshed: lost(flow.Unthreshed), Walker: lost(flow.Walker),
+		Blown: lost(flow.Blown), Ridden: lost(flow.Ridden),
 
-		toCylinder:     grain(b.Cylinder.Grain, a.Cylinder.Grain),
-		separated:      grain(b.Cylinder.Separated, a.Cylinder.Separated),
-		leftUnthreshed: grain(b.Cylinder.Through+b.Cylinder.Over, a.Cylinder.Through+a.Cylinder.Over),
-		mogToCylinder:  mog(b.Cylinder.MOG, a.Cylinder.MOG),
-		mogThrough:     mog(b.Cylinder.MOGOut, a.Cylinder.MOGOut),
+		ToCylinder:     grain(b.Cylinder.Grain, a.Cylinder.Grain),
+		Separated:      grain(b.Cylinder.Separated, a.Cylinder.Separated),
+		LeftUnthreshed: grain(b.Cylinder.Through+b.Cylinder.Over, a.Cylinder.Through+a.Cylinder.Over),
+		MOGToCylinder:  mog(b.Cylinder.MOG, a.Cylinder.MOG),
+		MOGThrough:     mog(b.Cylinder.MOGOut, a.Cylinder.MOGOut),
 
-		backFree:       grain(b.Returns.Free, a.Returns.Free),
-		backUnthreshed: grain(b.Returns.Unthreshed, a.Returns.Unthreshed),
-		backMOG:        mog(b.Returns.MOG, a.Returns.MOG),
+		BackFree:       grain(b.Returns.Free, a.Returns.Free),
+		BackUnthreshed: grain(b.Returns.Unthreshed, a.Returns.Unthreshed),
+		BackMOG:        mog(b.Returns.MOG, a.Returns.MOG),
 
-		tankGrain:      grain(b.Tank.Grain, a.Tank.Grain),
-		tankBroken:     grain(b.Tank.Broken, a.Tank.Broken),
-		tankUnthreshed: grain(b.Tank.Unthreshed, a.Tank.Unthreshed),
-		tankForeign:    mog(b.Tank.Foreign, a.Tank.Foreign),
+		TankGrain:      grain(b.Tank.Grain, a.Tank.Grain),
+		TankBroken:     grain(b.Tank.Broken, a.Tank.Broken),
+		TankUnthreshed: grain(b.Tank.Unthreshed, a.Tank.Unthreshed),
+		TankForeign:    mog(b.Tank.Foreign, a.Tank.Foreign),
 	}
 }
 
 // fed is the grain that came past the header into the machine.
-func (d *masses) fed() float64 { return d.in - d.lostHeader }
+func (d *Masses) fed() float64 { return d.In - d.LostHeader }
 
 // out is the grain that left the machine: into the tank or lost behind it.
-func (d *masses) out() float64 { return d.tankGrain + d.processing() }
+func (d *Masses) out() float64 { return d.TankGrain + d.processing() }
 
-func (d *masses) shoe() float64       { return d.blown + d.ridden }
-func (d *masses) processing() float64 { return d.unthreshed + d.walker + d.shoe() }
+func (d *Masses) shoe() float64       { return d.Blown + d.Ridden }
+func (d *Masses) processing() float64 { return d.Unthreshed + d.Walker + d.shoe() }
 
-func (d *masses) feed(seconds, hectares float64) Feed {
+func (d *Masses) feed(seconds, hectares float64) Feed {
 	return Feed{
-		GrainKgS: ratio(d.fed()*d.scale, seconds),
-		MOGKgS:   ratio(d.mogIn*d.scale, seconds),
+		GrainKgS: ratio(d.fed()*d.Scale, seconds),
+		MOGKgS:   ratio(d.MOGIn*d.Scale, seconds),
 		AreaHaH:  ratio(hectares*3600, seconds),
-		GrainTH:  ratio(d.fed()*d.scale*3.6, seconds),
+		GrainTH:  ratio(d.fed()*d.Scale*3.6, seconds),
 	}
 }
 
-func (d *masses) loss() (Loss, ShoeLoss) {
+func (d *Masses) loss() (Loss, ShoeLoss) {
 	out := d.out()
-	stood := out + d.lostHeader
+	stood := out + d.LostHeader
 	return Loss{
-		Header:     percent(d.lostHeader, stood),
-		Unthreshed: percent(d.unthreshed, out),
-		Walker:     percent(d.walker, out),
+		Header:     percent(d.LostHeader, stood),
+		Unthreshed: percent(d.Unthreshed, out),
+		Walker:     percent(d.Walker, out),
 		Shoe:       percent(d.shoe(), out),
 		Processing: percent(d.processing(), out),
-		Total:      percent(d.lostHeader+d.processing(), stood),
-	}, ShoeLoss{Blown: percent(d.blown, out), Ridden: percent(d.ridden, out)}
+		Total:      percent(d.LostHeader+d.processing(), stood),
+	}, ShoeLoss{Blown: percent(d.Blown, out), Ridden: percent(d.Ridden, out)}
 }
 
-func (d *masses) lossKgHa(hectares float64) Loss {
-	perHa := func(kg float64) *float64 { return ratio(kg*d.scale, hectares) }
+func (d *Masses) lossKgHa(hectares float64) Loss {
+	perHa := func(kg float64) *float64 { return ratio(kg*d.Scale, hectares) }
 	return Loss{
-		Header: perHa(d.lostHeader), Unthreshed: perHa(d.unthreshed), Walker: perHa(d.walker), Shoe: perHa(d.shoe()),
-		Processing: perHa(d.processing()), Total: perHa(d.lostHeader + d.processing()),
+		Header: perHa(d.LostHeader), Unthreshed: perHa(d.Unthreshed), Walker: perHa(d.Walker), Shoe: perHa(d.shoe()),
+		Processing: perHa(d.processing()), Total: perHa(d.LostHeader + d.processing()),
 	}
 }
 
-func (d *masses) concave() Concave {
+func (d *Masses) concave() Concave {
 	return Concave{
-		Separated:  percent(d.separated, d.toCylinder),
-		Unthreshed: percent(d.leftUnthreshed, d.toCylinder),
-		MOGThrough: percent(d.mogThrough, d.mogToCylinder),
+		Separated:  percent(d.Separated, d.ToCylinder),
+		Unthreshed: percent(d.LeftUnthreshed, d.ToCylinder),
+		MOGThrough: percent(d.MOGThrough, d.MOGToCylinder),
 	}
 }
 
-func (d *masses) returns() Returns {
-	grain := d.backFree + d.backUnthreshed
-	all := grain + d.backMOG
+func (d *Masses) returns() Returns {
+	grain := d.BackFree + d.BackUnthreshed
+	all := grain + d.BackMOG
 	return Returns{
 		OfGrain:    percent(grain, d.fed()),
-		FreeGrain:  percent(d.backFree, all),
-		Unthreshed: percent(d.backUnthreshed, all),
-		MOG:        percent(d.backMOG, all),
+		FreeGrain:  percent(d.BackFree, all),
+		Unthreshed: percent(d.BackUnthreshed, all),
+		MOG:        percent(d.BackMOG, all),
 	}
 }
 
@@ -112,15 +127,15 @@ const noTable = "no grade table is held for this crop"
 
 // tank is the sample of the grain tank. Whole kernels are sound, shrunken ones
 // among them, so that the four shares sum to 100.
-func (d *masses) tank() Tank {
+func (d *Masses) tank() Tank {
 	why := noTable
-	all := d.tankGrain + d.tankForeign
+	all := d.TankGrain + d.TankForeign
 	return Tank{
-		Kg:         all * d.scale,
-		Sound:      percent(d.tankGrain-d.tankBroken-d.tankUnthreshed, all),
-		Broken:     percent(d.tankBroken, all),
-		Unthreshed: percent(d.tankUnthreshed, all),
-		Foreign:    percent(d.tankForeign, all),
+		Kg:         all * d.Scale,
+		Sound:      percent(d.TankGrain-d.TankBroken-d.TankUnthreshed, all),
+		Broken:     percent(d.TankBroken, all),
+		Unthreshed: percent(d.TankUnthreshed, all),
+		Foreign:    percent(d.TankForeign, all),
 		GradedBy:   &why,
 	}
 }

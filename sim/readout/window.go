@@ -29,13 +29,21 @@ type Plug struct {
 // Window reads what a machine counted between two tallies. The ledger alone
 // reaches back to the first tick: it is the later tally.
 func Window(before, after flow.Tally, over Span) Report {
+	r := Make(between(&before, &after, crop.Find(over.Setup.Crop)), over)
+	r.Ledger = ledger(&after)
+	return r
+}
+
+// Make reads masses, counted or expected. It leaves ledger, tick rate, most
+// dots, digest and pace null: those belong to a machine that ran.
+func Make(m Masses, over Span) Report {
 	c := crop.Find(over.Setup.Crop)
 	r := Report{
 		Schema: Schema, Model: over.Model, Seed: over.Setup.Seed, Crop: over.Setup.Crop,
 		Settings: fields(&over.Setup, c, false), Conditions: fields(&over.Setup, c, true),
 		WindowS: over.Seconds, State: over.State,
 		Cylinder: Cylinder{SpeedRPM: over.CylinderRPM, PowerKW: over.CylinderKW},
-		Ledger:   ledger(&after), SliceMM: c.Slice,
+		SliceMM:  c.Slice,
 	}
 	if p := over.Plug; p != nil {
 		r.PluggedAtS, r.PluggedIn, r.PluggedWhy = &p.At, &p.Where, &p.Why
@@ -45,11 +53,10 @@ func Window(before, after flow.Tally, over Span) Report {
 		s := &over.Setup
 		hectares = HectaresAnHour(s.Settings.GroundSpeed, s.Conditions.HeaderWidth) * over.Seconds / 3600
 	}
-	d := between(&before, &after, c)
-	r.Feed = d.feed(over.Seconds, hectares)
-	r.Loss, r.ShoeLoss = d.loss()
-	r.LossKgHa = d.lossKgHa(hectares)
-	r.Concave, r.Returns, r.Tank = d.concave(), d.returns(), d.tank()
+	r.Feed = m.feed(over.Seconds, hectares)
+	r.Loss, r.ShoeLoss = m.loss()
+	r.LossKgHa = m.lossKgHa(hectares)
+	r.Concave, r.Returns, r.Tank = m.concave(), m.returns(), m.tank()
 	return r
 }
 
