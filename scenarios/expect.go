@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"riddle/scenarios/strict"
 	"riddle/sim/flow"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
@@ -79,31 +80,31 @@ func lookUp(r *readout.Report, path string) (v any, found bool, err error) {
 }
 
 // readings reads a list of stated readings.
-func (r *reader) readings(o object, key, cropName string) []Reading {
+func (r *reader) readings(o strict.Object, key, cropName string) []Reading {
 	list := []Reading{}
-	for i, v := range o.list(key, 20) {
-		w := r.object(v, fmt.Sprintf("$.%s[%d]", key, i), "reading", "from?", "to?", "is?", "why")
-		e := Reading{Reading: w.text("reading", 60), Why: w.text("why", 300), From: w.bound("from"), To: w.bound("to")}
-		if _, given := w.m["is"]; given {
-			e.Is = w.text("is", 60)
+	for i, v := range o.List(key, 20) {
+		w := r.Object(v, fmt.Sprintf("$.%s[%d]", key, i), "reading", "from?", "to?", "is?", "why")
+		e := Reading{Reading: w.Text("reading", 60), Why: w.Text("why", 300), From: bound(w, "from"), To: bound(w, "to")}
+		if _, given := w.M["is"]; given {
+			e.Is = w.Text("is", 60)
 		}
-		if r.err != nil {
+		if r.Err != nil {
 			return nil
 		}
-		r.sense(&e, w.path, cropName)
+		r.sense(&e, w.Path, cropName)
 		list = append(list, e)
 	}
-	if key == "expect" && r.err == nil && len(list) == 0 {
-		r.fail("$.expect", "is empty; wanted is at least one reading")
+	if key == "expect" && r.Err == nil && len(list) == 0 {
+		r.Fail("$.expect", "is empty; wanted is at least one reading")
 	}
 	return list
 }
 
-func (o object) bound(key string) *float64 {
-	if _, given := o.m[key]; !given {
+func bound(o strict.Object, key string) *float64 {
+	if _, given := o.M[key]; !given {
 		return nil
 	}
-	v := o.number(key, -1e12, 1e12)
+	v := o.Number(key, -1e12, 1e12)
 	return &v
 }
 
@@ -119,10 +120,10 @@ func (r *reader) sense(e *Reading, path, cropName string) {
 	numbers := e.From != nil || e.To != nil
 	switch {
 	case err != nil || !found || whole:
-		r.fail(path+".reading", "is %q; a report has no such reading", cut(e.Reading))
+		r.Fail(path+".reading", "is %q; a report has no such reading", strict.Cut(e.Reading))
 	case numbers == (e.Is != ""):
-		r.fail(path, "wants either a word (is) or a bound (from, to)")
+		r.Fail(path, "wants either a word (is) or a bound (from, to)")
 	case e.From != nil && e.To != nil && *e.From > *e.To:
-		r.fail(path, "is from %g to %g: the lower bound is above the upper one", *e.From, *e.To)
+		r.Fail(path, "is from %g to %g: the lower bound is above the upper one", *e.From, *e.To)
 	}
 }

@@ -6,10 +6,10 @@ package scenarios
 
 import (
 	"embed"
-	"fmt"
 	"slices"
 	"sync"
 
+	"riddle/scenarios/strict"
 	"riddle/sim/setup"
 	"riddle/sim/trial"
 )
@@ -134,15 +134,4 @@ func Find(name string) *Scenario {
 }
 
 // Error is what is wrong with a situation file.
-type Error struct {
-	File   string
-	Path   string // in the file, such as $.settings.fan_speed_rpm; empty for the file as a whole
-	Reason string
-}
-
-func (e *Error) Error() string {
-	if e.Path == "" {
-		return fmt.Sprintf("%s: %s", e.File, e.Reason)
-	}
-	return fmt.Sprintf("%s: %s: %s", e.File, e.Path, e.Reason)
-}
+type Error = strict.Error

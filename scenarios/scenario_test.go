@@ -13,6 +13,7 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/require"
 
+	"riddle/scenarios/strict"
 	"riddle/sim/crop"
 	"riddle/sim/setup"
 	"riddle/sim/trial"
@@ -236,7 +237,7 @@ func TestRefusesNoJSON(t *testing.T) {
 	for name, bad := range map[string]string{
 		"empty": "", "cut off": `{"schema": "riddle`, "open": `{"schema": 1`, "list": `[1,2]`, "number": `7`, "two": `{} {}`,
 		"trailing": text(t, "wheat-weedy") + "x", "deep": strings.Repeat(`{"a":`, 200) + "1" + strings.Repeat("}", 200),
-		"no comma": `{"a" 1}`, "long": `{"name":"` + strings.Repeat("x", maxBytes) + `"}`, "many brackets": strings.Repeat("[", 60000),
+		"no comma": `{"a" 1}`, "long": `{"name":"` + strings.Repeat("x", strict.MaxBytes) + `"}`, "many brackets": strings.Repeat("[", 60000),
 	} {
 		_, err := read("bad.json", []byte(bad))
 		var e *Error
