@@ -57,6 +57,9 @@ var law = map[string][]string{
 
 	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "web"}, face...),
 	"cmd/riddleweb": {"web/bridge"},
+
+	// What holds the model against the outside. Marks reads the source as text.
+	"sim/facts/marks": {},
 }
 
 // foreign to the model are the clock, the system and the picture.

@@ -1,6 +1,9 @@
 package crop
 
-// The figures of the crops, by group; units as in the fields' comments.
+// weed is green weed in any crop. Calibrated.
+var weed = Class{Vt: 4.5, Spread: 1.0, Upper: 0.4, Lower: 0.5, Mat: 1.2, Mass: 100, Pieces: 1}
+
+// all is the figures of the crops, by group; units as in the fields' comments.
 //
 //   - KernelMass, Seed, Size: typical values within published ranges (Khoshtaghaza
 //     & Mehdizadeh and Int. Agrophysics 17(4) 2003 for wheat; Tavakoli et al. 2009
@@ -25,10 +28,6 @@ package crop
 //   - Lambda, Beta, Walker, Moisture, Broken, ChaffOut, ShortOut, Sifted, Energy,
 //     LowerLoad, SinkBulk, SinkOpen, MatDensity, Husk, the classes' Upper, Lower,
 //     Mat and Mass, Header: calibrated.
-
-// weed is green weed in any crop. Calibrated.
-var weed = Class{Vt: 4.5, Spread: 1.0, Upper: 0.4, Lower: 0.5, Mat: 1.2, Mass: 100, Pieces: 1}
-
 var all = []Crop{
 	{
 		Name: "wheat", KernelMass: 32, Slice: 14, Seed: Seed{6.6, 3.1, 2.7},

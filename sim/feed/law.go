@@ -13,13 +13,13 @@ const (
 	// does grow with ground speed. Calibrated.
 	slowShare, speedShare = 0.6, 0.4
 	// bestReel is the reel index of least loss, published range 1.1 to 1.25
-	// (extension advice as collected in the reference figures); reelWidth is how
+	// (extension advice of several states); reelWidth is how
 	// fast loss grows off it, calibrated.
 	bestReel, reelWidth = 1.2, 0.35
 	// droppedShare is the share of an ear-snapping header's loss that falls as
 	// whole ears; the rest is shelled at the butt. Calibrated.
 	droppedShare = 0.6
-	// worstLoss is the most that a header can lose, %.
+	// worstLoss is the most that a header can lose, %. Chosen, as a limit.
 	worstLoss = 90
 )
 

@@ -8,14 +8,14 @@ import (
 )
 
 const (
-	// horizon is how far ahead the standing crop is simulated, m (x).
+	// horizon is how far ahead the standing crop is simulated, m (x). Chosen.
 	horizon = -5.3
 	// chainSpeed brings the crop from the cutter bar to the cylinder in about
 	// 2.0 s, m/s. Calibrated.
 	chainSpeed = 2.1
 	// matDensity of the crop on platform and chain, kg/m³. Calibrated.
 	matDensity = 25
-	// feederHolds is the thickness of mat at which the throat is full, m.
+	// feederHolds is the thickness of mat at which the throat is full, m. Geometry.
 	feederHolds = 0.50
 	// cobLength of a whole cob, mm. From memory.
 	cobLength = 180

@@ -59,7 +59,7 @@ var causeNames = [Causes]string{"", "header", "unthreshed", "walker", "shoe, blo
 func (c Cause) String() string { return causeNames[c] }
 
 // Quarters is the number of equal parts into which a kernel's mass is counted,
-// so that the parts of a broken kernel sum exactly.
+// so that the parts of a broken kernel sum exactly. Chosen.
 const Quarters = 4
 
 // Dot is one kernel, one unthreshed piece, or a stated number of pieces of

@@ -11,7 +11,7 @@ import (
 // Calibrated.
 const slide = 0.5
 
-// window is how far behind the machine dots are followed, m (x).
+// window is how far behind the machine dots are followed, m (x). Chosen.
 const window = 8.5
 
 // Stage is the air and ground behind the machine.

@@ -10,13 +10,14 @@ package num
 
 import "math"
 
+// Parts of ln 2 and of its inverse, by definition.
 const (
 	ln2Hi = 6.93147180369123816490e-01 // ln 2 to 33 bits, so that k·ln2Hi is exact
 	ln2Lo = 1.90821492927058770002e-10 // ln 2 − ln2Hi
 	log2e = 1.44269504088896338700e+00
 )
 
-// reciprocal[n] is 1/n.
+// reciprocal[n] is 1/n, by definition.
 var reciprocal = [14]float64{0, 1, 1.0 / 2, 1.0 / 3, 1.0 / 4, 1.0 / 5, 1.0 / 6, 1.0 / 7, 1.0 / 8, 1.0 / 9, 1.0 / 10, 1.0 / 11, 1.0 / 12, 1.0 / 13}
 
 // Exp returns e**x, with x clamped to ±700 so that the result is finite and
@@ -93,7 +94,7 @@ func Chance(x float64) float64 {
 func NormalPDF(z float64) float64 { return 0.3989422804014327 * Exp(-0.5*z*z) }
 
 // Phi returns the distribution function of the standard normal distribution.
-// Source: C. Hastings 1955, Approximations for Digital Computers, as formula
+// Published: C. Hastings 1955, Approximations for Digital Computers, as formula
 // 26.2.17 in Abramowitz & Stegun 1964; absolute error below 7.5e-8.
 func Phi(z float64) float64 {
 	a := math.Abs(z)

@@ -30,16 +30,18 @@ const (
 )
 
 // Bushel returns the legal weight of a bushel of the crop in pounds, or 0
-// where the crop has none. Source: USDA test weights per bushel, as listed in
-// the reference figures (published).
+// where the crop has none. Published: U.S. Department of Agriculture 1992,
+// Weights, Measures, and Conversion Factors for Agricultural Commodities and
+// Their Products, Agricultural Handbook 697.
 func Bushel(crop string) float64 {
 	return map[string]float64{
 		"wheat": 60, "soybeans": 60, "corn": 56, "sorghum": 56, "barley": 48, "oats": 32, "rice": 45, "canola": 50,
 	}[crop]
 }
 
-// units maps each spelling of a unit to its size in the base unit. Yields in
-// bushels depend on the crop and are handled apart.
+// units maps each spelling of a unit to its size in the base unit, by
+// definition (international yard and pound agreement 1959). Yields in bushels
+// depend on the crop and are handled apart.
 var units = map[Dimension]map[string]float64{
 	Speed:    {"km/h": 1, "kmh": 1, "kph": 1, "mph": 1.609344, "m/s": 3.6},
 	Rotation: {"rpm": 1, "1/min": 1, "r/min": 1},

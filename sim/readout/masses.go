@@ -33,7 +33,7 @@ type Masses struct {
 	Sample grade.Sample // the same tank as the grader's sieves part it
 }
 
-const microgramInKg = 1e-9
+const microgramInKg = 1e-9 // by definition
 
 func between(b, a *flow.Tally, c *crop.Crop) Masses {
 	quarter := c.KernelKg() / flow.Quarters

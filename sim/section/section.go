@@ -29,7 +29,9 @@ type Circle struct {
 	R      float64
 }
 
-// Widths and lengths that the laws use.
+// Widths and lengths that the laws use. Geometry of the invented machine, within
+// the sizes common to machines with walkers (from memory), unless marked
+// otherwise.
 const (
 	InnerWidth      = 1.30 // m, of cylinder, walkers and shoe
 	CylinderD       = 0.60 // m
@@ -56,7 +58,7 @@ const (
 	RearEdgeShoe    = 3.30  // m, x of the upper sieve's rear edge
 )
 
-// The header.
+// The header. Geometry, m.
 var (
 	CutterBar    = Point{-3.75, 0.12}
 	Platform     = []Point{{-3.75, 0.12}, {-2.75, 0.12}, {-2.45, 0.25}}
@@ -66,7 +68,7 @@ var (
 	SnappingRoll = Line{Point{-3.70, 0.30}, Point{-2.95, 0.62}}
 )
 
-// The feeder house.
+// The feeder house. Geometry, m.
 var (
 	FeederFloor  = Line{Point{-2.45, 0.25}, Point{-0.34, 1.66}}
 	FeederRoof   = Line{Point{-2.45, 0.85}, Point{-0.50, 2.15}}
@@ -74,10 +76,10 @@ var (
 )
 
 // FeedPath is the floor along which the crop is drawn from the cutter bar to
-// the mouth of the concave.
+// the mouth of the concave. Geometry, m.
 var FeedPath = []Point{{-3.75, 0.12}, {-2.75, 0.12}, {-2.45, 0.25}, {-0.34, 1.66}}
 
-// The threshing unit.
+// The threshing unit. Geometry, m.
 var (
 	Cylinder = Circle{Point{0, 1.80}, CylinderD / 2}
 	Beater   = Circle{Point{0.56, 1.92}, 0.17}
@@ -87,6 +89,7 @@ var (
 )
 
 // The straw walkers: four steps at these slopes, with drops between them.
+// Geometry, m.
 var (
 	WalkerStart  = Point{0.80, 1.72}
 	WalkerSlopes = [4]float64{20, 12, 12, 14} // degrees
@@ -96,7 +99,7 @@ var (
 	Chopper      = Circle{Point{5.05, 1.75}, 0.24}
 )
 
-// The shoe.
+// The shoe. Geometry, m.
 var (
 	// WalkerPan catches what falls through the walkers and shakes it forward.
 	WalkerPan = Line{Point{0.95, 1.40}, Point{4.67, 1.97}}
@@ -117,7 +120,7 @@ var (
 	LowerSieve    = Line{Point{1.90, 0.64}, Point{3.20, 0.70}}
 )
 
-// Grain and returns.
+// Grain and returns. Geometry, m.
 var (
 	GrainTrough     = []Point{{1.55, 0.55}, {2.02, 0.28}, {2.22, 0.28}, {3.18, 0.50}}
 	GrainAuger      = Circle{Point{2.12, 0.36}, 0.09}
@@ -134,7 +137,7 @@ var (
 	TruckBed        = []Point{{3.05, 2.70}, {3.05, 3.30}, {5.60, 3.30}, {5.60, 2.70}}
 )
 
-// Outlines only.
+// Outlines only. Geometry, m.
 var (
 	FrontWheel = Circle{Point{-0.05, 0.85}, 0.85}
 	RearWheel  = Circle{Point{4.40, 0.55}, 0.55}
@@ -155,7 +158,7 @@ func WalkerHeight(x float64) float64 {
 	return y
 }
 
-// Run and rise of each walker step, m: cosine and sine of its slope.
+// Run and rise of each walker step, m: cosine and sine of its slope. Computed.
 var (
 	walkerRun  = [4]float64{0.9396926207859084, 0.9781476007338057, 0.9781476007338057, 0.9702957262759965}
 	walkerRise = [4]float64{0.3420201433256687, 0.20791169081775934, 0.20791169081775934, 0.24192189559966773}

@@ -26,7 +26,8 @@ type Field struct {
 	use func(*crop.Usual) crop.Band
 }
 
-// Fields lists every setting in crop order, then every condition.
+// Fields lists every setting in crop order, then every condition. Their legal
+// ranges are by definition of this program.
 var Fields = []Field{
 	{Name: "ground-speed", Key: "ground_speed_km_h", Label: "Ground speed", Purpose: "How fast crop comes in.",
 		Unit: quantity.Speed, From: 0.5, To: 14, Step: 0.1,

@@ -11,10 +11,10 @@ import (
 )
 
 const (
-	conveyorSpeed = 0.5 // m/s, machine geometry. Calibrated.
-	conveyorHolds = 90  // kg/m² on the conveyors at which they are full. Calibrated.
-	upperCells    = 30
-	lowerCells    = 26
+	conveyorSpeed = 0.5  // m/s, machine geometry. Calibrated.
+	conveyorHolds = 90   // kg/m² on the conveyors at which they are full. Calibrated.
+	upperCells    = 30   // of the mat, 50 mm each. Chosen.
+	lowerCells    = 26   // 50 mm each. Chosen.
 	airMemory     = 0.10 // s over which the air follows the mats. Calibrated.
 	matMemory     = 0.05 // s over which a mat is felt. Calibrated.
 	loadMemory    = 0.5  // s over which the lower sieve's load is felt. Calibrated.

@@ -17,7 +17,7 @@ var fades = func() (f [128]float32) {
 	return f
 }()
 
-const fadeStep = 0.02
+const fadeStep = 0.02 // m between the values kept. Chosen.
 
 // fade returns how much of the blast is left at a height over a sieve, m.
 func fade(height float32) float32 {

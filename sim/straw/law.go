@@ -31,7 +31,7 @@ const (
 	// from memory). Calibrated.
 	pieceShare = 0.276
 	// thinMat is the load below which grain falls as through no mat, as a share
-	// of the rated load.
+	// of the rated load. Chosen, as a limit.
 	thinMat = 0.03
 )
 

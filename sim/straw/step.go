@@ -15,8 +15,8 @@ const (
 	plateHolds = 0.30 // mat under the beater at which the cylinder's outlet is full, m. Calibrated.
 	throwSpeed = 1.0  // with which the beater throws the straw, m/s. Calibrated.
 	panSpeed   = 0.35 // of the return pan, m/s. Calibrated.
-	cellCount  = 16
-	choppedIn  = 3 // bits that the chopper makes of a long straw
+	cellCount  = 16   // cells of the mat, 250 mm each. Chosen.
+	choppedIn  = 3    // bits that the chopper makes of a long straw. Chosen.
 	// Turning of beater and chopper as drawn, rad/s. From memory; nothing that
 	// counts depends on them.
 	beaterTurn, chopperTurn = 60.0, 150.0
@@ -60,7 +60,7 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 	return s
 }
 
-// faceScale is the number of entries of the walkers' face a metre.
+// faceScale is the number of entries of the walkers' face a metre. Chosen.
 const faceScale = 64
 
 // packed is the number of cells in a row, about a metre of walkers, that have

@@ -18,14 +18,15 @@ const (
 	// unloadRate over the whole machine, kg/s. From memory.
 	unloadRate = 45.0
 	// Lot is the number of kernels that one dot on the way to the truck stands
-	// for.
+	// for. Chosen.
 	Lot         = 50
 	unloadSpeed = 1.8 // along floor, upright and cross auger, m/s. Calibrated.
-	floorY      = 2.62
-	hopperY     = 3.05 // up to here the tank widens
-	rimY        = 3.95
-	hopperLow   = 1.75 // m wide at the floor
-	hopperHigh  = 2.90 // m wide at hopperY and above
+	// The tank in section, heights and widths in m: geometry.
+	floorY     = 2.62
+	hopperY    = 3.05 // up to here the tank widens
+	rimY       = 3.95
+	hopperLow  = 1.75 // m wide at the floor
+	hopperHigh = 2.90 // m wide at hopperY and above
 )
 
 // Stage is trough, elevator, tank and unloading augers.

@@ -26,9 +26,9 @@ const (
 	// Properties of loose kernels.
 	sizeCV       = 0.08 // of the limiting dimension; from memory (6 to 10 %)
 	brokenVt     = 0.85 // terminal velocity of a broken kernel over a sound one; calibrated, 0.89 for halves by drag of half the mass
-	brokenVtCV   = 0.12
+	brokenVtCV   = 0.12 // calibrated
 	brokenSize   = 0.75 // calibrated
-	brokenSizeSD = 0.12
+	brokenSizeSD = 0.12 // of the mean; calibrated
 	lightSize    = 0.85 // calibrated
 	// shortAgain is the share of returned short straw that falls through the
 	// concave on its next pass. Calibrated.
@@ -341,7 +341,7 @@ func (s *Stage) through(d flow.Dot, t *flow.Tally) {
 
 // fall lets what came through the grate fall onto the conveyors.
 func (s *Stage) fall(dt float32, conveyor *flow.Swarm) {
-	const left, right = -0.33, 1.12
+	const left, right = -0.33, 1.12 // m (x), the walls: geometry
 	for i := 0; i < len(s.Under.Dots); i++ {
 		d := &s.Under.Dots[i]
 		d.Fly(0, 0, dt)

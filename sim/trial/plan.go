@@ -12,7 +12,8 @@ import (
 	"riddle/sim/setup"
 )
 
-// The longest warm-up and window, s of simulated time.
+// The longest warm-up and window, s of simulated time. By definition
+// of the command.
 const (
 	MaxWarmup  = 3600
 	MaxSeconds = 86400
