@@ -11,8 +11,8 @@ import (
 )
 
 // Digest returns a fingerprint of the whole state in hexadecimal digits: every
-// dot with its place, speed, kind and stage, all random streams, the cylinder,
-// the mats and the ledger. Equal inputs give equal digests on every platform.
+// dot with its place, speed, kind and stage, all random streams, engine and
+// cylinder, the mats and the ledger. Equal inputs give equal digests on every platform.
 func (m *Machine) Digest() string {
 	h := sha256.New()
 	buf := make([]byte, 0, 64)
@@ -47,6 +47,6 @@ func (m *Machine) Digest() string {
 		h.Write(buf)
 	}
 	// A tally holds whole numbers and two sums; %v prints each without loss.
-	fmt.Fprintf(h, "%d %v %v %v %v", m.tick, m.tally, m.thresh.Drive, m.thresh.Feed, m.shoe.Air)
+	fmt.Fprintf(h, "%d %v %v %v %v %v", m.tick, m.tally, m.engine, m.thresh.Drive, m.thresh.Feed, m.shoe.Air)
 	return hex.EncodeToString(h.Sum(nil))
 }

@@ -2,7 +2,7 @@ package sim
 
 const (
 	// slowAt is the share of its set speed below which the cylinder is seen to
-	// slow down, and slowKW the power from which it is close to: 0.85 of what
+	// slow down, by its belt or by the engine, and slowKW the power from which it is close to: 0.85 of what
 	// its belt passes. Calibrated.
 	slowAt, slowKW = 0.95, 78.0
 )
@@ -10,7 +10,7 @@ const (
 // judge sees whether the machine runs, slows down or has plugged.
 func (m *Machine) judge() {
 	m.state.Condition = Running
-	if m.thresh.Drive.X < slowAt || m.thresh.Drive.KW > slowKW {
+	if m.thresh.Drive.X*m.engine.X < slowAt || m.thresh.Drive.KW > slowKW {
 		m.state.Condition = Slowing
 	}
 	hood, outlet := m.straw.Full()

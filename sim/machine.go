@@ -4,6 +4,7 @@ package sim
 
 import (
 	"riddle/sim/crop"
+	"riddle/sim/engine"
 	"riddle/sim/feed"
 	"riddle/sim/flow"
 	"riddle/sim/ground"
@@ -24,7 +25,7 @@ const tick = float32(1.0 / TickHz)
 
 // Model is the version of the laws; a report or a result made under another
 // version cannot be compared bit for bit.
-const Model = "riddle-laws/1"
+const Model = "riddle-laws/2"
 
 // Machine is one machine in one field. It is not safe for concurrent use.
 type Machine struct {
@@ -35,6 +36,7 @@ type Machine struct {
 	state State
 	tally flow.Tally
 
+	engine  engine.Engine
 	feed    *feed.Stage
 	thresh  *thresh.Stage
 	straw   *straw.Stage
@@ -66,7 +68,7 @@ func New(s setup.Setup) (*Machine, error) {
 		return nil, err
 	}
 	c := crop.Find(s.Crop)
-	m := &Machine{crop: c, fed: flow.NewSwarm(4096), ground: ground.New()}
+	m := &Machine{crop: c, fed: flow.NewSwarm(4096), engine: engine.New(), ground: ground.New()}
 	for i := range m.streams {
 		m.streams[i] = flow.NewStream(s.Seed, uint64(i))
 	}
@@ -112,9 +114,10 @@ func (m *Machine) Step() {
 
 	m.feed.Step(&m.set, &m.cond, tick, &m.fed, lost, t)
 	m.enterCylinder()
-	m.thresh.Step(&m.set, &m.cond, tick, &m.shoe.Conveyor, &m.straw.Plate, t)
-	m.straw.Step(&m.set, &m.cond, m.thresh.Rates.Chaff+m.thresh.Rates.Short, tick, &m.shoe.Conveyor, lost, t)
-	m.shoe.Clean(&m.set, &m.cond, tick, shoe.Outlets{Grain: &m.tank.Way, Returns: &m.returns.Trough, Lost: lost}, t)
+	m.engine.Turn(m.thresh.Drive.KW, thresh.Idle(m.thresh.RPM(&m.set)), float64(tick))
+	m.thresh.Step(&m.set, &m.cond, m.engine.X, tick, &m.shoe.Conveyor, &m.straw.Plate, t)
+	m.straw.Step(&m.set, &m.cond, m.thresh.Rates.Chaff+m.thresh.Rates.Short, m.engine.X, tick, &m.shoe.Conveyor, lost, t)
+	m.shoe.Clean(&m.set, &m.cond, m.engine.X, tick, shoe.Outlets{Grain: &m.tank.Way, Returns: &m.returns.Trough, Lost: lost}, t)
 	m.returns.Step(&m.set, tick, t, m.rethresh)
 	m.tank.Step(&m.set, tick, t)
 	m.ground.Step(float32(m.set.Settings.GroundSpeed/3.6), tick)

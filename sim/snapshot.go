@@ -91,6 +91,7 @@ type Snapshot struct {
 	ShakePhase                                                                float64 // of the sieves, rad
 	ChainTravel, ElevatorTravel, GroundTravel                                 float64
 	CylinderRPM, CylinderKW                                                   float64
+	EngineSpeed, EngineKW                                                     float64 // over its set speed; given to all but driving
 	Front, Rear                                                               float64 // concave gaps, mm
 
 	// Air is the blast under the upper sieve at front, middle and rear, m/s

@@ -35,6 +35,7 @@ var law = map[string][]string{
 	"sim/crop":     {"sim/num", "sim/quantity"},
 	"sim/setup":    {"sim/num", "sim/quantity", "sim/crop"},
 	"sim/flow":     {"sim/num", "sim/section", "sim/quantity", "sim/crop"},
+	"sim/engine":   {"sim/num"},
 	"sim/feed":     language,
 	"sim/thresh":   language,
 	"sim/straw":    language,
@@ -43,8 +44,9 @@ var law = map[string][]string{
 	"sim/grade":    {"sim/num", "sim/quantity", "sim/crop", "sim/flow"},
 	"sim/tank":     append([]string{"sim/grade"}, language...),
 	"sim/ground":   language,
-	"sim":          slices.Concat(language, stages),
+	"sim":          slices.Concat(language, stages, []string{"sim/engine"}),
 	"sim/readout":  {"sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/num", "sim/grade"},
+	"sim/forecast": append(slices.Concat(language, stages), "sim", "sim/engine", "sim/readout", "sim/grade"),
 	"sim/trial":    {"sim", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout"},
 
 	"scenarios/strict": {"sim/num", "sim/quantity", "sim/crop", "sim/setup"},

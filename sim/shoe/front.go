@@ -99,7 +99,7 @@ func (s *Stage) settle(d *flow.Dot, cond *crop.Condition) {
 	}
 	if share > 0 && s.rng.Happens(float32(share*cond.Damp)) {
 		d.Ride, d.H = flow.OnSieve, 0
-		d.S = period * s.rng.Float()
+		d.S = s.period * s.rng.Float()
 	}
 }
 

@@ -69,7 +69,6 @@ const (
 	preGrain, preMOGPower        = 3.0, 1.5
 	throwFactor                  = 1.4 // of the sieve's own vertical speed
 	throwSpread                  = 0.3
-	period                       = 1 / section.ShakeHz
 	labelLoad                    = 0.10 // kg/m²: a rear mat this heavy hides half of what leaves
 	lowerOwnShare, lowerMOGShare = 0.5, 0.7
 )
@@ -186,12 +185,13 @@ func PassLower(o, d, vn, vt, grain, mog float64) float64 {
 	return num.Chance(-num.Log(1-p) / max(crowd, 0.3))
 }
 
-// LaunchSpeed is the upward speed that the sieve gives a grain, m/s.
+// LaunchSpeed is the upward speed that the sieve gives a grain at full engine
+// speed, m/s.
 const LaunchSpeed = throwFactor * 2 * math.Pi * section.ShakeHz * section.ShakeAmplitude * 0.5
 
 // BlownShare returns the share of grain leaving from the sieve's face that is
 // called blown over, by the rear mat (kg/m²) and its hop a period.
 func BlownShare(load, hop float64) float64 {
-	far := num.SmoothStep((hop/(carrySpeed*period) - 1.2) / 0.8)
+	far := num.SmoothStep((hop*section.ShakeHz/carrySpeed - 1.2) / 0.8)
 	return 1 - float64((1-far)*load/(load+labelLoad))
 }

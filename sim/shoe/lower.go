@@ -70,7 +70,7 @@ func (s *Stage) landLower(d *flow.Dot) {
 		return
 	}
 	d.Ride, d.H = flow.OnSieve, 0
-	d.S = period * s.rng.Float()
+	d.S = s.period * s.rng.Float()
 }
 
 // sieveLower moves everything on and over the lower sieve.
@@ -96,7 +96,7 @@ func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, o
 			d.S += dt
 			d.X += float32(s.carry * dt)
 			d.Y = s.lowerFace.At(d.X) + shake
-			if d.S < period {
+			if d.S < s.period {
 				break
 			}
 			if s.rng.Happens(float32(PassLower(o, float64(d.Size), float64(l.vn), float64(d.Vt), grain, mog))) {
@@ -105,7 +105,7 @@ func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, o
 			}
 			d.S = 0
 			d.Ride, d.VX = flow.Airborne, s.carry
-			d.VY = LaunchSpeed * s.rng.Between(1-throwSpread, 1+throwSpread)
+			d.VY = s.launch * s.rng.Between(1-throwSpread, 1+throwSpread)
 		}
 		if through {
 			t.Shoe.Lower += int64(d.Grain)

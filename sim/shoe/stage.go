@@ -42,6 +42,7 @@ type Stage struct {
 	grainOn, mogOn     float64 // landing on the lower sieve, kg/s a metre of width
 	grainTick, mogTick float64 // kg in this tick
 	carry              float32 // speed of a resting mat, m/s
+	period, launch     float32 // of the shaking, s, and of the throw, m/s
 	rated              float64 // grain landing at the start, kg/s a metre
 	side               float64 // factor on loads by the side slope
 }
@@ -102,9 +103,9 @@ type Outlets struct {
 	Grain, Returns, Lost *flow.Swarm
 }
 
-// Clean works for dt seconds.
-func (s *Stage) Clean(set *setup.Setup, cond *crop.Condition, dt float32, out Outlets, t *flow.Tally) {
-	s.blow(set, cond, dt)
+// Clean works for dt seconds at an engine speed over its set speed.
+func (s *Stage) Clean(set *setup.Setup, cond *crop.Condition, engine float64, dt float32, out Outlets, t *flow.Tally) {
+	s.blow(set, cond, engine, dt)
 	s.convey(set, cond, dt, t)
 	s.overStep(cond, dt)
 	s.preSieve(set, cond, dt, t)
@@ -117,19 +118,20 @@ func (s *Stage) Clean(set *setup.Setup, cond *crop.Condition, dt float32, out Ou
 
 // blow lets fan and mats find their air, and works out what each stretch of
 // the sieves does with it.
-func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, dt float32) {
+func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt float32) {
 	tilt := set.Conditions.SideSlope
 	if tilt < 0 {
 		tilt = -tilt
 	}
 	s.side = 1 / (1 - tilt/sideLoad)
-	s.carry = float32(carrySpeed * (1 - set.Conditions.ForeSlope/foreSlope))
-	fan := set.Settings.Fan * (1 - tilt/sideLeak)
+	s.carry = float32(engine * carrySpeed * (1 - set.Conditions.ForeSlope/foreSlope))
+	fan := engine * set.Settings.Fan * (1 - tilt/sideLeak)
 	if set.Stopped.Has(setup.FanPart) {
 		fan = 1
 	}
-	s.FanAngle += float64(fan * 2 * math.Pi / 60 * float64(dt))
-	s.Phase += float64(section.ShakeHz * 2 * math.Pi * float64(dt))
+	s.FanAngle += float64(fan * (2 * math.Pi / 60) * float64(dt))
+	s.period, s.launch = float32(1/(engine*section.ShakeHz)), float32(engine*LaunchSpeed)
+	s.Phase += float64(engine * (section.ShakeHz * 2 * math.Pi) * float64(dt))
 	s.UpperMat.Settle(dt / matMemory)
 	var k [3]float64
 	for i := range upperCells {

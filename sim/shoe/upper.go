@@ -121,7 +121,7 @@ func (s *Stage) rideGrain(d *flow.Dot, u *upperCell, cond *crop.Condition, shake
 	}
 	if s.rng.HappensAt(u.sink * hold * dt / u.thick) {
 		d.Ride, d.H = flow.OnSieve, 0
-		d.S = period * s.rng.Float()
+		d.S = s.period * s.rng.Float()
 	}
 }
 
@@ -131,7 +131,7 @@ func (s *Stage) touchUpper(d *flow.Dot, u *upperCell, shake, dt float32) bool {
 	d.S += dt
 	d.X += float32(s.carry * dt)
 	d.Y = s.upperFace.At(d.X) + shake
-	if d.S < period {
+	if d.S < s.period {
 		return false
 	}
 	if s.rng.Happens(float32(PassUpper(float64(u.open), float64(d.Size), float64(u.vn), float64(d.Vt), float64(u.load)))) {
@@ -139,7 +139,7 @@ func (s *Stage) touchUpper(d *flow.Dot, u *upperCell, shake, dt float32) bool {
 	}
 	d.S = 0
 	d.Ride, d.VX = flow.Airborne, s.carry
-	d.VY = LaunchSpeed * s.rng.Between(1-throwSpread, 1+throwSpread)
+	d.VY = s.launch * s.rng.Between(1-throwSpread, 1+throwSpread)
 	return false
 }
 
@@ -162,7 +162,7 @@ func (s *Stage) overRear(d *flow.Dot, u *upperCell, out Outlets, t *flow.Tally) 
 			t.Unthreshed.Shoe += int64(d.Grain)
 		case d.Ride == flow.InMat:
 			d.Cause = flow.Ridden
-		case s.rng.Happens(float32(BlownShare(float64(u.load), float64(max(s.carry, d.VX))*period))):
+		case s.rng.Happens(float32(BlownShare(float64(u.load), float64(max(s.carry, d.VX)*s.period)))):
 			d.Cause = flow.Blown
 		default:
 			d.Cause = flow.Ridden

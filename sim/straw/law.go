@@ -42,7 +42,7 @@ func RatedLoad(c *crop.Crop) float64 {
 
 // Froude returns the throw index of the walkers' cranks at rpm: ω² r / g.
 func Froude(rpm float64) float64 {
-	w := rpm * 2 * math.Pi / 60
+	w := rpm * (2 * math.Pi / 60)
 	return w * w * section.CrankThrow / 9.81
 }
 

@@ -88,20 +88,21 @@ func (s *Stage) Full() (hood, outlet bool) {
 // Thick returns the thickness of the mat in a cell, m.
 func (s *Stage) Thick(cell int) float32 { return s.Rows.Load[cell] / matDensity }
 
-// Step carries the straw on for dt seconds. Grain and chaff that fall through
+// Step carries the straw on for dt seconds, when the concave let the share phi
+// of the MOG through and the engine turns at a share of its set speed. Grain and chaff that fall through
 // go to the conveyor, what leaves to the ground.
-func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, phi float64, dt float32, conveyor, lost *flow.Swarm, t *flow.Tally) {
-	s.turn(set, dt)
+func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, phi, engine float64, dt float32, conveyor, lost *flow.Swarm, t *flow.Tally) {
+	s.turn(set, engine, dt)
 	s.throw(set, dt)
-	s.walk(set, cond, phi, dt, t)
+	s.walk(set, cond, phi, engine, dt, t)
 	s.fall(dt)
 	s.shake(dt, conveyor)
 	s.discharge(set, dt, lost, t)
 }
 
-func (s *Stage) turn(set *setup.Setup, dt float32) {
+func (s *Stage) turn(set *setup.Setup, engine float64, dt float32) {
 	if !set.Stopped.Has(setup.WalkerPart) {
-		s.Crank += float64(section.CrankRPM * 2 * math.Pi / 60 * float64(dt))
+		s.Crank += float64(engine * (section.CrankRPM * 2 * math.Pi / 60) * float64(dt))
 	}
 	if !set.Stopped.Has(setup.BeaterPart) {
 		s.Beater += float64(beaterTurn * float64(dt))
@@ -135,8 +136,8 @@ func (s *Stage) throw(set *setup.Setup, dt float32) {
 }
 
 // walk moves everything on the walkers: the mat to the rear, grain through it.
-func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi float64, dt float32, t *flow.Tally) {
-	froude := Froude(section.CrankRPM)
+func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64, dt float32, t *flow.Tally) {
+	froude := Froude(engine * section.CrankRPM)
 	stopped := set.Stopped.Has(setup.WalkerPart)
 	if stopped {
 		froude = 0

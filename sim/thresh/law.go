@@ -152,15 +152,16 @@ func ChaffRate(lambda, want float64) float64 {
 // Power returns the power that the cylinder takes at its set speed under MOG
 // feed q, kW.
 func Power(c *crop.Crop, s *setup.Settings, cond *crop.Condition, q float64) float64 {
-	return idlePower(s.CylinderSpeed) + workPower(c, s, cond, q)
+	return Idle(s.CylinderSpeed) + workPower(c, s, cond, s.CylinderSpeed, q)
 }
 
-func idlePower(rpm float64) float64 {
+// Idle returns the power of the empty cylinder at a speed in rpm, kW.
+func Idle(rpm float64) float64 {
 	return float64(idleKW * (rpm / idleRPM) * (rpm / idleRPM))
 }
 
-func workPower(c *crop.Crop, s *setup.Settings, cond *crop.Condition, q float64) float64 {
-	return float64(c.Energy * q * (s.CylinderSpeed / c.Start.CylinderSpeed) *
+func workPower(c *crop.Crop, s *setup.Settings, cond *crop.Condition, rpm, q float64) float64 {
+	return float64(c.Energy * q * (rpm / c.Start.CylinderSpeed) *
 		num.Pow(max(s.Clearance, 2)/c.Start.Clearance, powerGap) * num.Exp(powerTough*cond.Tough))
 }
 

@@ -50,6 +50,7 @@ type Stage struct {
 	rng     flow.Stream
 	nextID  *uint32
 	floor   flow.Surface
+	engine  float64    // its speed over the set speed
 	entered float64    // load that entered this tick, µg
 	chaff   float64    // separation rate of chaff, 1/m
 	fresh   flow.Swarm // freed in this tick
@@ -59,7 +60,7 @@ type Stage struct {
 func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 	return &Stage{
 		Gap: flow.NewSwarm(8192), Under: flow.NewSwarm(8192), fresh: flow.NewSwarm(1024),
-		Drive: Drive{X: 1}, crop: c, rng: rng, nextID: nextID, floor: flow.NewSurface(section.ConveyorFloor),
+		Drive: Drive{X: 1}, engine: 1, crop: c, rng: rng, nextID: nextID, floor: flow.NewSurface(section.ConveyorFloor),
 	}
 }
 
@@ -83,10 +84,11 @@ func (s *Stage) Enter(d flow.Dot, t *flow.Tally) {
 	s.Gap.Add(d)
 }
 
-// Step threshes for dt seconds: what separates lands on the conveyor, the rest
-// goes out over the end of the concave.
-func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, dt float32, conveyor, over *flow.Swarm, t *flow.Tally) {
-	s.cond = cond
+// Step threshes for dt seconds at an engine speed over its set speed: what
+// separates lands on the conveyor, the rest goes out over the end of the
+// concave.
+func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, engine float64, dt float32, conveyor, over *flow.Swarm, t *flow.Tally) {
+	s.cond, s.engine = cond, engine
 	s.turn(set, dt, t)
 	s.thresh(set, dt, over, t)
 	s.fall(dt, conveyor)
@@ -94,8 +96,11 @@ func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, dt float32, conveyo
 
 // RPM returns the speed of the cylinder.
 func (s *Stage) RPM(set *setup.Setup) float64 {
-	return float64(s.Drive.X * set.Settings.CylinderSpeed)
+	return float64(s.Drive.X * s.asked(set))
 }
+
+// asked is the speed that the cylinder would have without load of its own.
+func (s *Stage) asked(set *setup.Setup) float64 { return s.engine * set.Settings.CylinderSpeed }
 
 // turn takes up the load of this tick and advances the drive and the laws.
 func (s *Stage) turn(set *setup.Setup, dt float32, t *flow.Tally) {
@@ -103,11 +108,12 @@ func (s *Stage) turn(set *setup.Setup, dt float32, t *flow.Tally) {
 	now := s.entered * 1e-9 / float64(dt) * section.InnerWidth / (c.Slice / 1000)
 	s.entered = 0
 	s.Feed += float64((now - s.Feed) * float64(dt) / feedMemory)
-	omega := set.Settings.CylinderSpeed * 2 * math.Pi / 60
+	asked := s.asked(set)
+	omega := asked * (2 * math.Pi / 60)
 	if set.Stopped.Has(setup.CylinderPart) {
 		s.Drive = Drive{X: 1}
 	} else {
-		s.Drive.Turn(idlePower(set.Settings.CylinderSpeed), workPower(c, &set.Settings, s.cond, s.Feed), omega, float64(dt))
+		s.Drive.Turn(Idle(asked), workPower(c, &set.Settings, s.cond, asked, s.Feed), omega, float64(dt))
 		s.Angle += float64(s.Drive.X * omega * float64(dt))
 	}
 	t.Work.Ticks++
@@ -134,7 +140,7 @@ func (s *Stage) passOf(set *setup.Setup, dt float32) pass {
 		p := pass{ds: 3 * dt, strikes: 1}
 		return p
 	}
-	bars := set.Settings.CylinderSpeed * s.Drive.X * math.Pi * section.CylinderD / 60 // m/s
+	bars := s.RPM(set) * math.Pi * section.CylinderD / 60 // m/s
 	along := cropSpeed * max(bars, 0.1)
 	// Bars pass a dot at the difference of their speeds, one every πD/8 m.
 	strikes := (1 - cropSpeed) / cropSpeed / (math.Pi * section.CylinderD / section.RaspBars)
