@@ -55,6 +55,15 @@ type Tally struct {
 		Light      Grain
 		Unthreshed Grain
 		Foreign    MOG // chaff, straw and weed, and the husk on unthreshed pieces
+
+		// The same again as the grader's sieves part it.
+		Through      Grain // loose, through the crop's sieve
+		Fine         Grain // of it through the second sieve
+		Parts        Grain // loose, with more than a quarter of the kernel gone
+		PartsThrough Grain // of it through the crop's sieve
+		Chaff        MOG   // of Foreign
+		Straw        MOG   // of Foreign, short and long
+		Weed         MOG   // of Foreign
 	}
 	Unloaded Grain    // left the tank for the truck
 	Work     struct { // of the cylinder, summed over ticks

@@ -61,6 +61,29 @@ func between(b, a *flow.Tally, c *crop.Crop) Masses {
 		TankBroken:     grain(b.Tank.Broken, a.Tank.Broken),
 		TankUnthreshed: grain(b.Tank.Unthreshed, a.Tank.Unthreshed),
 		TankForeign:    mog(b.Tank.Foreign, a.Tank.Foreign),
+
+		Sample: sample(b, a, grain, mog),
+	}
+}
+
+// sample parts what fell into the tank as the grader's sieves do.
+func sample(b, a *flow.Tally, grain, mog func(before, after int64) float64) grade.Sample {
+	loose := func(t *flow.Tally) flow.Grain { return t.Tank.Grain - t.Tank.Unthreshed }
+	whole := func(t *flow.Tally) flow.Grain { return t.Tank.Broken - t.Tank.Parts }
+	husk := func(t *flow.Tally) flow.MOG { return t.Tank.Foreign - t.Tank.Chaff - t.Tank.Straw - t.Tank.Weed }
+	return grade.Sample{
+		Loose:        grain(loose(b), loose(a)),
+		Through:      grain(b.Tank.Through, a.Tank.Through),
+		Fine:         grain(b.Tank.Fine, a.Tank.Fine),
+		Parts:        grain(b.Tank.Parts, a.Tank.Parts),
+		PartsThrough: grain(b.Tank.PartsThrough, a.Tank.PartsThrough),
+		Cracked:      grain(whole(b), whole(a)),
+		Light:        grain(b.Tank.Light, a.Tank.Light),
+		Headed:       grain(b.Tank.Unthreshed, a.Tank.Unthreshed),
+		Husk:         mog(husk(b), husk(a)),
+		Chaff:        mog(b.Tank.Chaff, a.Tank.Chaff),
+		Straw:        mog(b.Tank.Straw, a.Tank.Straw),
+		Weed:         mog(b.Tank.Weed, a.Tank.Weed),
 	}
 }
 

@@ -5,6 +5,7 @@ package tank
 import (
 	"riddle/sim/crop"
 	"riddle/sim/flow"
+	"riddle/sim/grade"
 	"riddle/sim/quantity"
 	"riddle/sim/section"
 	"riddle/sim/setup"
@@ -35,6 +36,7 @@ type Stage struct {
 	Level                 float32 // height of the grain in the tank, m
 
 	crop    *crop.Crop
+	sieves  *grade.Sieving
 	rng     flow.Stream
 	nextID  *uint32
 	path    *flow.Path
@@ -47,7 +49,7 @@ type Stage struct {
 func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 	return &Stage{
 		Way: flow.NewSwarm(32768), Filling: flow.NewSwarm(4096), Leaving: flow.NewSwarm(8192), Level: floorY,
-		crop: c, rng: rng, nextID: nextID,
+		crop: c, sieves: grade.SievingOf(c), rng: rng, nextID: nextID,
 		path: flow.NewPath(section.GrainElevator.A, section.GrainElevator.B),
 		out: flow.NewPath(section.Point{X: section.FloorAugers[0].X, Y: section.FloorAugers[0].Y}, section.Sump, section.UprightTop, section.CrossAugerEnd,
 			section.Point{X: section.CrossAugerEnd.X + 0.15, Y: section.CrossAugerEnd.Y - 0.2}),
@@ -109,19 +111,48 @@ func (s *Stage) fill(dt float32, t *flow.Tally) {
 		if d.Y > max(s.Level, wall(d.X)) {
 			continue
 		}
-		g := int64(d.Grain)
-		t.Tank.Grain += g
-		switch d.Kind {
-		case flow.Broken:
-			t.Tank.Broken += g
-		case flow.Light:
-			t.Tank.Light += g
-		case flow.Piece:
-			t.Tank.Unthreshed += g
-		}
-		t.Tank.Foreign += int64(d.Mass)
+		s.weigh(d, t)
 		s.Filling.Remove(i)
 		i--
+	}
+}
+
+// weigh counts a dot into the sample, by what it is and, if it is loose grain,
+// by the grader's sieves.
+func (s *Stage) weigh(d *flow.Dot, t *flow.Tally) {
+	n, g, mass := &t.Tank, int64(d.Grain), int64(d.Mass)
+	n.Grain += g
+	n.Foreign += mass
+	switch d.Kind {
+	case flow.Piece:
+		n.Unthreshed += g
+	case flow.Chaff:
+		n.Chaff += mass
+	case flow.Short, flow.Straw:
+		n.Straw += mass
+	case flow.Weed:
+		n.Weed += mass
+	case flow.Light:
+		n.Light += g
+	case flow.Broken:
+		n.Broken += g
+	}
+	if !d.Kind.IsKernel() {
+		return
+	}
+	part := d.Kind == flow.Broken && grade.IsPart(d.Grain)
+	if part {
+		n.Parts += g
+	}
+	if !s.sieves.Through(d.Kind, d.Grain, d.Size) {
+		return
+	}
+	n.Through += g
+	if part {
+		n.PartsThrough += g
+	}
+	if s.sieves.Fine(d.Kind, d.Grain, d.Size) {
+		n.Fine += g
 	}
 }
 

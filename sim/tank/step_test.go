@@ -44,3 +44,38 @@ func TestShareIsByVolume(t *testing.T) {
 	tally.Unloaded = tally.Tank.Grain
 	require.Zero(t, s.Share(&tally))
 }
+
+// The tank weighs what the grader's sieves would part: for corn a quarter of a
+// kernel at half its mean size is 8·0.25^⅓/2 = 2.5 mm wide, through 12/64 in
+// (4.76 mm) and on 6/64 in (2.38 mm); at 0.45 of it 2.27 mm, through both; one
+// of mean size, 5.04 mm, stays on. Three quarters are no part.
+func TestTheSampleIsSieved(t *testing.T) {
+	id, c := uint32(0), crop.Find("corn")
+	s := New(c, flow.NewStream(1, 1), &id)
+	mean := crop.BrokenSize * c.Size
+	tally := flow.Tally{}
+	for _, d := range []flow.Dot{
+		{Kind: flow.Broken, Grain: 1, Size: float32(0.50 * mean)},
+		{Kind: flow.Broken, Grain: 1, Size: float32(0.45 * mean)},
+		{Kind: flow.Broken, Grain: 1, Size: float32(mean)},
+		{Kind: flow.Broken, Grain: 3, Size: float32(mean)},
+		{Kind: flow.Broken, Grain: 4, Size: float32(0.1 * mean)}, // whole, only cracked
+		{Kind: flow.Sound, Grain: 4, Size: float32(c.Size)},
+		{Kind: flow.Piece, Grain: 32, Size: 1, Mass: 700},
+		{Kind: flow.Chaff, Mass: 5}, {Kind: flow.Short, Mass: 7}, {Kind: flow.Straw, Mass: 11}, {Kind: flow.Weed, Mass: 13},
+	} {
+		s.weigh(&d, &tally)
+	}
+	n := tally.Tank
+	require.Equal(t, int64(46), n.Grain)
+	require.Equal(t, int64(10), n.Broken)
+	require.Equal(t, int64(3), n.Parts)
+	require.Equal(t, int64(2), n.Through)
+	require.Equal(t, int64(2), n.PartsThrough)
+	require.Equal(t, int64(1), n.Fine)
+	require.Equal(t, int64(32), n.Unthreshed)
+	require.Equal(t, int64(5), n.Chaff)
+	require.Equal(t, int64(18), n.Straw)
+	require.Equal(t, int64(13), n.Weed)
+	require.Equal(t, int64(736), n.Foreign)
+}

@@ -27,9 +27,9 @@ const (
 	sizeCV       = 0.08 // of the limiting dimension; from memory (6 to 10 %)
 	brokenVt     = 0.85 // terminal velocity of a broken kernel over a sound one; calibrated, 0.89 for halves by drag of half the mass
 	brokenVtCV   = 0.12 // calibrated
-	brokenSize   = 0.75 // calibrated
+	brokenSize   = crop.BrokenSize
 	brokenSizeSD = 0.12 // of the mean; calibrated
-	lightSize    = 0.85 // calibrated
+	lightSize    = crop.LightSize
 	// shortAgain is the share of returned short straw that falls through the
 	// concave on its next pass. Calibrated.
 	shortAgain = 0.5
