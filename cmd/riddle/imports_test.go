@@ -34,6 +34,7 @@ var law = map[string][]string{
 	"sim/quantity": {},
 	"sim/crop":     {"sim/num", "sim/quantity"},
 	"sim/setup":    {"sim/num", "sim/quantity", "sim/crop"},
+	"sim/weather":  {"sim/num"},
 	"sim/flow":     {"sim/num", "sim/section", "sim/quantity", "sim/crop"},
 	"sim/engine":   {"sim/num"},
 	"sim/feed":     language,
