@@ -23,7 +23,7 @@ const module = "riddle"
 var (
 	stages   = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground"}
 	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow"}
-	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade"}
+	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules"}
 )
 
 // law says who may import whom within the module. A package that is not listed
@@ -50,15 +50,20 @@ var law = map[string][]string{
 	"sim/forecast": append(slices.Concat(language, stages), "sim", "sim/engine", "sim/readout", "sim/grade"),
 	"sim/trial":    {"sim", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout"},
 
+	// What asks the machine many questions, and what must follow from them.
+	"sim/study": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout"},
+	"sim/rules": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout", "sim/study"},
+
 	"scenarios/strict": {"sim/num", "sim/quantity", "sim/crop", "sim/setup"},
 	"scenarios":        append([]string{"scenarios/strict"}, face...),
 	"render":           face,
 	"render/raster":    append([]string{"render"}, face...),
+	"render/chart":     append([]string{"render"}, face...),
 	"render/screen":    append([]string{"render", "render/raster"}, face...),
 	"web":              {},
 	"web/bridge":       append([]string{"scenarios", "render", "render/raster", "render/screen"}, face...),
 
-	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "web"}, face...),
+	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "render/chart", "web"}, face...),
 	"cmd/riddleweb": {"web/bridge"},
 
 	// What holds the model against the outside. Marks reads the source as text.
