@@ -15,14 +15,26 @@ var (
 	Unthreshed = Quantity{"unthreshed", ofOut, func(r *readout.Report) *float64 { return r.Loss.Unthreshed }}
 	Walker     = Quantity{"straw walkers", ofOut, func(r *readout.Report) *float64 { return r.Loss.Walker }}
 	Shoe       = Quantity{"shoe", ofOut, func(r *readout.Report) *float64 { return r.Loss.Shoe }}
-	HeaderLoss = Quantity{"header", ofOut, func(r *readout.Report) *float64 { return r.Loss.Header }}
+	Total      = Quantity{"total loss", ofStood, func(r *readout.Report) *float64 { return r.Loss.Total }}
+	HeaderLoss = Quantity{"header", ofStood, func(r *readout.Report) *float64 { return r.Loss.Header }}
 	Broken     = Quantity{"broken in tank", ofTank, func(r *readout.Report) *float64 { return r.Tank.Broken }}
 	Foreign    = Quantity{"foreign in tank", ofTank, func(r *readout.Report) *float64 { return r.Tank.Foreign }}
+
+	// UnthreshedAndBroken is what too gentle and too rough threshing cost
+	// together.
+	UnthreshedAndBroken = Quantity{"unthreshed + broken", ofOut, func(r *readout.Report) *float64 {
+		if r.Loss.Unthreshed == nil || r.Tank.Broken == nil {
+			return nil
+		}
+		sum := *r.Loss.Unthreshed + *r.Tank.Broken
+		return &sum
+	}}
 )
 
 const (
-	ofOut  = "of the grain that left the machine"
-	ofTank = "of the tank sample"
+	ofOut   = "of the grain that left the machine"
+	ofStood = "of the grain that stood in the field"
+	ofTank  = "of the tank sample"
 )
 
 // Lowest is the least value of a curve's quantity.

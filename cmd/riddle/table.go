@@ -1,0 +1,143 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+
+	"riddle/sim/crop"
+	"riddle/sim/readout"
+	"riddle/sim/setup"
+	"riddle/sim/study"
+)
+
+// column is one reading in a table of a sweep.
+type column struct {
+	key  string // of a CSV file: as in the report, levels joined by a point
+	head string // for people; empty where only the file has it
+	get  func(*readout.Report) *float64
+}
+
+// columns of a sweep, in the order of the crop.
+var columns = []column{
+	{"feed.grain_kg_s", "", func(r *readout.Report) *float64 { return r.Feed.GrainKgS }},
+	{"feed.mog_kg_s", "", func(r *readout.Report) *float64 { return r.Feed.MOGKgS }},
+	{"feed.area_ha_h", "", func(r *readout.Report) *float64 { return r.Feed.AreaHaH }},
+	{"loss_pct.header", "header", func(r *readout.Report) *float64 { return r.Loss.Header }},
+	{"loss_pct.unthreshed", "unthreshed", func(r *readout.Report) *float64 { return r.Loss.Unthreshed }},
+	{"loss_pct.walker", "walkers", func(r *readout.Report) *float64 { return r.Loss.Walker }},
+	{"loss_pct.shoe", "shoe", func(r *readout.Report) *float64 { return r.Loss.Shoe }},
+	{"loss_pct.processing", "processing", func(r *readout.Report) *float64 { return r.Loss.Processing }},
+	{"loss_pct.total", "total", func(r *readout.Report) *float64 { return r.Loss.Total }},
+	{"shoe_loss_pct.blown", "", func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }},
+	{"shoe_loss_pct.ridden", "", func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }},
+	{"loss_kg_ha.total", "", func(r *readout.Report) *float64 { return r.LossKgHa.Total }},
+	{"concave.separated_pct", "", func(r *readout.Report) *float64 { return r.Concave.Separated }},
+	{"concave.mog_through_pct", "", func(r *readout.Report) *float64 { return r.Concave.MOGThrough }},
+	{"returns.pct_of_grain", "returns", func(r *readout.Report) *float64 { return r.Returns.OfGrain }},
+	{"tank.broken_pct", "broken", func(r *readout.Report) *float64 { return r.Tank.Broken }},
+	{"tank.unthreshed_pct", "", func(r *readout.Report) *float64 { return r.Tank.Unthreshed }},
+	{"tank.foreign_pct", "foreign", func(r *readout.Report) *float64 { return r.Tank.Foreign }},
+	{"cylinder.power_kw", "kW", func(r *readout.Report) *float64 { return &r.Cylinder.PowerKW }},
+}
+
+// writeCSV writes one line a point; what could not be computed is empty.
+func writeCSV(out io.Writer, w study.Sweep, c study.Curve) error {
+	table := csv.NewWriter(out)
+	line := []string{w.Field.Key}
+	for _, col := range columns {
+		line = append(line, col.key)
+	}
+	table.Write(append(line, "state"))
+	for i := range c.Points {
+		p := &c.Points[i]
+		line = []string{strconv.FormatFloat(p.Value, 'g', -1, 64)}
+		for _, col := range columns {
+			text := ""
+			if v := col.get(&p.Report); v != nil {
+				text = strconv.FormatFloat(*v, 'g', 8, 64)
+			}
+			line = append(line, text)
+		}
+		table.Write(append(line, p.Report.State))
+	}
+	table.Flush()
+	return table.Error()
+}
+
+// printCurve writes the table for people, and where the least loss lies.
+func printCurve(out io.Writer, w study.Sweep, c study.Curve, how method) error {
+	p := &lines{w: out}
+	p.line("%s, %s, %s a value", name(w.Base.Crop), w.Field.Label, how)
+	head := fmt.Sprintf("\n%12s", unitOf(w.Field))
+	for _, col := range columns {
+		if col.head != "" {
+			head += fmt.Sprintf(" %10s", col.head)
+		}
+	}
+	p.line("%s", head)
+	for i := range c.Points {
+		point := &c.Points[i]
+		row := fmt.Sprintf("%12s", strconv.FormatFloat(point.Value, 'g', 6, 64))
+		for _, col := range columns {
+			if col.head != "" {
+				row += fmt.Sprintf(" %10s", twoPlaces(col.get(&point.Report)))
+			}
+		}
+		if point.Report.State != "running" {
+			row += "  " + point.Report.State
+		}
+		p.line("%s", row)
+	}
+	p.line("\nHeader to total: losses of grain, %%. Returns: %% of the grain fed. Broken, foreign: %% of the tank sample. kW: taken by the cylinder.")
+	if least, ok := c.Least(study.Processing.Get); ok {
+		where := "at an end of the values, so the least may lie beyond"
+		if least.Inside {
+			where = "between the ends"
+		}
+		p.line("Least processing loss: %.2f %% at %s, %s.", least.Value, w.Field.Format(least.At), where)
+	}
+	return p.err
+}
+
+// lines writes line by line and keeps the first error.
+type lines struct {
+	w   io.Writer
+	err error
+}
+
+func (l *lines) line(format string, args ...any) {
+	if l.err == nil {
+		_, l.err = fmt.Fprintf(l.w, format+"\n", args...)
+	}
+}
+
+func twoPlaces(v *float64) string {
+	if v == nil {
+		return "–"
+	}
+	return strconv.FormatFloat(*v, 'f', 2, 64)
+}
+
+// unitOf names the unit of a field's values.
+func unitOf(f *setup.Field) string {
+	if f.Unit == "" {
+		return f.Name
+	}
+	return string(f.Unit)
+}
+
+// isAbsent reports whether the crop's header lacks what the field sets.
+func isAbsent(f *setup.Field, cropName string) bool {
+	c := crop.Find(cropName)
+	return c != nil && !f.On(c)
+}
+
+// name is a crop's name at the start of a line.
+func name(cropName string) string {
+	if cropName == "" {
+		return cropName
+	}
+	return string(cropName[0]-'a'+'A') + cropName[1:]
+}
