@@ -16,10 +16,10 @@ type Air struct {
 // Saturation returns the pressure of saturated vapour at t °C, kPa:
 // 0.6108 e^(17.27 t/(t + 237.3)). Published: Tetens 1930, as equation 11 of
 // Allen, Pereira, Raes & Smith 1998, FAO Irrigation and Drainage Paper 56.
-func Saturation(t float64) float64 { return 0.6108 * num.Exp(17.27*t/(t+237.3)) }
+func Saturation(t float64) float64 { return float64(0.6108 * num.Exp(17.27*t/(t+237.3))) }
 
 // Vapour returns the pressure of the vapour in the air, kPa.
-func (a Air) Vapour() float64 { return a.RH * Saturation(a.T) }
+func (a Air) Vapour() float64 { return float64(a.RH * Saturation(a.T)) }
 
 // DewPoint returns the temperature at which the air is saturated, °C: the
 // inverse of Saturation.
@@ -69,12 +69,12 @@ func (d *Day) At(hour float64) Air {
 		return d.given(hour)
 	}
 	t := d.temperature(hour)
-	vapour := d.Humidity / 100 * Saturation(d.High)
+	vapour := float64(d.Humidity / 100 * Saturation(d.High))
 	return Air{T: t, RH: min(1, vapour/Saturation(t))}
 }
 
 func (d *Day) temperature(hour float64) float64 {
-	mean, swing := (d.Low+d.High)/2, (d.High-d.Low)/2
+	mean, swing := float64((d.Low+d.High)/2), float64((d.High-d.Low)/2)
 	return mean + float64(swing*num.Cos((hour-warmest)*math.Pi/12))
 }
 
@@ -98,7 +98,7 @@ func (d *Day) given(hour float64) Air {
 func (d *Day) Surface(hour float64) float64 {
 	hour = clock(hour)
 	night := num.Clamp(1-num.SmoothStep((hour-d.Sunrise)/twilight)+num.SmoothStep((hour-(d.Sunset-twilight))/twilight), 0, 1)
-	noon := (d.Sunrise + d.Sunset) / 2
+	noon := float64((d.Sunrise + d.Sunset) / 2)
 	sun := num.Positive(num.Cos((hour - noon) * math.Pi / (d.Sunset - d.Sunrise)))
 	return d.At(hour).T + float64(d.Clear*(float64(sunWarmth*sun*(1-night))-float64(skyCooling*night)))
 }
