@@ -31,6 +31,7 @@ const Model = "riddle-laws/2"
 type Machine struct {
 	set   setup.Setup
 	crop  *crop.Crop
+	next  setup.Setup // under trial, so that Adjust makes nothing
 	cond  crop.Condition
 	tick  int64
 	state State
@@ -86,11 +87,12 @@ func New(s setup.Setup) (*Machine, error) {
 // Adjust changes settings and conditions from the next step on. Crop and seed
 // stay as they are; on an error nothing changes.
 func (m *Machine) Adjust(s setup.Setup) error {
-	s.Crop, s.Seed = m.set.Crop, m.set.Seed
-	if err := s.Validate(); err != nil {
+	m.next = s
+	m.next.Crop, m.next.Seed = m.set.Crop, m.set.Seed
+	if err := m.next.Validate(); err != nil {
 		return err
 	}
-	m.take(s)
+	m.take(m.next)
 	return nil
 }
 
@@ -134,6 +136,9 @@ func (m *Machine) enterCylinder() {
 
 // Seconds returns the simulated time since the first tick.
 func (m *Machine) Seconds() float64 { return float64(m.tick) / TickHz }
+
+// Travelled returns how far the cutter bar has come since the first tick, m.
+func (m *Machine) Travelled() float64 { return m.feed.Ground }
 
 // State returns how the machine is doing.
 func (m *Machine) State() State { return m.state }

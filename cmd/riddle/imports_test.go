@@ -23,7 +23,7 @@ const module = "riddle"
 var (
 	stages   = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground"}
 	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow"}
-	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules"}
+	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather"}
 )
 
 // law says who may import whom within the module. A package that is not listed
@@ -48,7 +48,8 @@ var law = map[string][]string{
 	"sim":          slices.Concat(language, stages, []string{"sim/engine"}),
 	"sim/readout":  {"sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/num", "sim/grade"},
 	"sim/forecast": append(slices.Concat(language, stages), "sim", "sim/engine", "sim/readout", "sim/grade"),
-	"sim/trial":    {"sim", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout"},
+	"sim/course":   {"sim/num", "sim/section", "sim/crop", "sim/setup", "sim/weather"},
+	"sim/trial":    {"sim", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout", "sim/course"},
 
 	// What asks the machine many questions, and what must follow from them.
 	"sim/study": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout"},

@@ -8,8 +8,6 @@ import (
 )
 
 const (
-	// horizon is how far ahead the standing crop is simulated, m (x). Chosen.
-	horizon = -5.3
 	// chainSpeed brings the crop from the cutter bar to the cylinder in about
 	// 2.0 s, m/s. Calibrated.
 	chainSpeed = 2.1
@@ -116,7 +114,7 @@ func (s *Stage) grow(set *setup.Setup, cond *crop.Condition, ds float64) {
 }
 
 func (s *Stage) add(d flow.Dot, ds float64) {
-	d.X = horizon + float32(float32(ds)*s.rng.Float())
+	d.X = section.Horizon + float32(float32(ds)*s.rng.Float())
 	d.H = s.rng.Float()
 	d.Lane = uint8(s.rng.Between(0, 4)) & 3
 	d.ID = *s.nextID

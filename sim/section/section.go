@@ -56,6 +56,7 @@ const (
 	HoodHolds       = 1.0   // m of mat before the straw hood is full
 	RearEdgeWalkers = 4.67  // m, x of the walkers' rear edge
 	RearEdgeShoe    = 3.30  // m, x of the upper sieve's rear edge
+	Horizon         = -5.3  // m, x from which the standing crop is simulated. Chosen.
 )
 
 // The header. Geometry, m.

@@ -9,6 +9,7 @@ import (
 	"sort"
 
 	"riddle/sim"
+	"riddle/sim/course"
 	"riddle/sim/setup"
 )
 
@@ -24,6 +25,17 @@ type Plan struct {
 	Warmup  float64 // s before the window, 0 to MaxWarmup
 	Seconds float64 // length of the window, s, above 0 to MaxSeconds
 	Changes []Change
+	Course  *course.Course // field and day along the way, or nil
+	Held    []string       // conditions that were given by hand: the course leaves them
+}
+
+// drive returns the way along the plan's course.
+func (p Plan) drive(s setup.Setup) (*course.Drive, error) {
+	d, err := p.Course.On(s)
+	for _, name := range p.Held {
+		d.Hold(name)
+	}
+	return d, err
 }
 
 // DefaultPlan fills and settles the machine for a minute, then reads a minute.

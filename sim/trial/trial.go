@@ -2,6 +2,7 @@ package trial
 
 import (
 	"riddle/sim"
+	"riddle/sim/course"
 	"riddle/sim/flow"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
@@ -15,7 +16,7 @@ func Run(s setup.Setup, p Plan, progress func(done float64)) (*sim.Machine, read
 	if err := p.Validate(s); err != nil {
 		return nil, readout.Report{}, err
 	}
-	r, err := start(s, p.Changes, progress)
+	r, err := start(s, p, progress)
 	if err != nil {
 		return nil, readout.Report{}, err
 	}
@@ -34,10 +35,16 @@ func Run(s setup.Setup, p Plan, progress func(done float64)) (*sim.Machine, read
 // Reach runs a new machine to a time, s after the first tick, or until it
 // plugs.
 func Reach(s setup.Setup, seconds float64, progress func(done float64)) (*sim.Machine, error) {
+	return ReachAlong(s, Plan{}, seconds, progress)
+}
+
+// ReachAlong does the same with the changes and along the course of a plan,
+// whose times it leaves aside.
+func ReachAlong(s setup.Setup, p Plan, seconds float64, progress func(done float64)) (*sim.Machine, error) {
 	if !(seconds >= 0 && seconds <= MaxSeconds) {
 		return nil, bad("at", seconds, "0 to 86400 s")
 	}
-	r, err := start(s, nil, progress)
+	r, err := start(s, p, progress)
 	if err != nil {
 		return nil, err
 	}
@@ -48,7 +55,8 @@ func Reach(s setup.Setup, seconds float64, progress func(done float64)) (*sim.Ma
 // run is a machine on its way through a plan.
 type run struct {
 	m        *sim.Machine
-	changes  []Change // still to come, by time
+	changes  []Change      // still to come, by time
+	drive    *course.Drive // along the field and through the day
 	progress func(float64)
 	total    int64 // ticks in all
 	tick     int64
@@ -63,15 +71,19 @@ type run struct {
 	snap sim.Snapshot
 }
 
-func start(s setup.Setup, changes []Change, progress func(float64)) (*run, error) {
+func start(s setup.Setup, p Plan, progress func(float64)) (*run, error) {
 	m, err := sim.New(s)
+	if err != nil {
+		return nil, err
+	}
+	drive, err := p.drive(s)
 	if err != nil {
 		return nil, err
 	}
 	if progress == nil {
 		progress = func(float64) {}
 	}
-	return &run{m: m, changes: inOrder(changes), progress: progress}, nil
+	return &run{m: m, changes: inOrder(p.Changes), drive: drive, progress: progress}, nil
 }
 
 // until steps the machine to a tick, or until it plugs.
@@ -80,6 +92,7 @@ func (r *run) until(last int64) error {
 		if err := r.alter(); err != nil {
 			return err
 		}
+		r.drive.Step(r.m)
 		s := r.m.Setup()
 		r.hectares += readout.HectaresAnHour(s.Settings.GroundSpeed, s.Conditions.HeaderWidth) / (3600 * sim.TickHz)
 		r.m.Step()
@@ -105,6 +118,7 @@ func (r *run) alter() error {
 		if err := r.m.Adjust(s); err != nil {
 			return err
 		}
+		r.drive.Hold(r.changes[0].Field)
 		r.changes = r.changes[1:]
 	}
 	return nil

@@ -73,7 +73,7 @@ func (c *Crop) Moistures() (grain, straw float64) {
 const usualMOG = 0.45
 
 // settle is how many such days the crop has stood in, before MoistureAt reads
-// it.
+// it. Chosen.
 const settle = 5
 
 // MoistureAt returns the moisture of grain and of straw with its dew at an
@@ -93,13 +93,13 @@ func MoistureAt(hour float64, day *Day, crop string) (grain, straw float64, ok b
 	return grain, straw, true
 }
 
-// stepHours is the step in which a day is computed, h.
+// stepHours is the step in which a day is computed, h. Chosen.
 const stepHours = 1.0 / 12
 
 // Track is the moisture of a crop from an hour on, ready to be read.
 type Track struct{ grain, straw [trackLen]float64 }
 
-// trackLen covers three days; after them the last values stay.
+// trackLen covers three days; after them the last values stay. Chosen.
 const trackLen = 72*12 + 1
 
 // NewTrack computes the moisture of the crop from the given hour on.

@@ -107,7 +107,7 @@ func (d *Day) Surface(hour float64) float64 {
 func clock(hour float64) float64 { return hour - float64(24*math.Floor(hour/24)) }
 
 // Validate reports what is wrong with a day: field, value and range in one
-// line.
+// line. The ranges are chosen.
 func (d *Day) Validate() error {
 	for _, v := range [...]struct {
 		name      string

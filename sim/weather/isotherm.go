@@ -38,7 +38,7 @@ type Isotherm struct {
 	Most    float64 // relative humidity up to which it holds, 0 to 1; above it is held there
 }
 
-// dry is the least relative humidity that an isotherm is asked for.
+// dry is the least relative humidity that an isotherm is asked for. Chosen.
 const dry = 0.01
 
 // Moisture returns the equilibrium moisture in air of t °C and relative

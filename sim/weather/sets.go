@@ -62,7 +62,8 @@ type Refused struct {
 	Why   string
 }
 
-// Withheld are the sets that failed their check, with the reason.
+// Withheld are the sets that failed their check, with the reason; coefficients
+// from memory.
 var Withheld = []Refused{
 	{"barley", Isotherm{Henderson, 2.2919e-5, 2.0123, 195.267, 0.90},
 		"up to 1.6 points under Cromarty et al. 1982 at 15 °C"},
