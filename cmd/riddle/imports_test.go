@@ -64,11 +64,13 @@ var law = map[string][]string{
 	"web":              {},
 	"web/bridge":       append([]string{"scenarios", "render", "render/raster", "render/screen"}, face...),
 
-	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "render/chart", "web"}, face...),
+	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "render/chart", "web", "sim/facts"}, face...),
 	"cmd/riddleweb": {"web/bridge"},
 
 	// What holds the model against the outside. Marks reads the source as text.
-	"sim/facts/marks": {},
+	"sim/facts/marks":    {},
+	"testdata/published": {},
+	"sim/facts":          slices.Concat(language, stages, []string{"sim", "sim/readout", "sim/trial", "sim/grade", "sim/engine", "testdata/published"}),
 }
 
 // foreign to the model are the clock, the system and the picture.

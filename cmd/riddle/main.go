@@ -17,7 +17,14 @@ type command struct {
 
 // commands in the order of the help; the first is what riddle does if nothing
 // is said.
-func commands() []command { return append(pageCommands(), runCommand, sweepCommand, pictureCommand) }
+func commands() []command {
+	return append(pageCommands(),
+		runCommand,
+		sweepCommand,
+		pictureCommand,
+		factsCommand,
+	)
+}
 
 func main() {
 	os.Exit(dispatch(os.Args[1:], os.Stdout, os.Stderr))

@@ -4,6 +4,8 @@
 package thresh
 
 import (
+	"math"
+
 	"riddle/sim/crop"
 	"riddle/sim/num"
 	"riddle/sim/section"
@@ -188,6 +190,14 @@ func (d *Drive) Turn(idle, work, omega, dt float64) {
 
 // Stalled reports whether the cylinder has stopped for all that it threshes.
 func (d *Drive) Stalled() bool { return d.X < stallAt }
+
+// BrokenVt is the terminal velocity of a broken kernel over that of a sound one,
+// mark and reason where it is defined.
+const BrokenVt = brokenVt
+
+// BarSpeed returns the speed of the bars of a cylinder of diameter d m at rpm,
+// m/s: π d n/60, by definition.
+func BarSpeed(rpm, d float64) float64 { return rpm * math.Pi * d / 60 }
 
 // Gaps returns the front and rear gap of the concave, mm, for a mean clearance:
 // 2 : 1 for small grain and 1.3 : 1 for corn (machine geometry).

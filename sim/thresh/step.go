@@ -140,7 +140,7 @@ func (s *Stage) passOf(set *setup.Setup, dt float32) pass {
 		p := pass{ds: 3 * dt, strikes: 1}
 		return p
 	}
-	bars := s.RPM(set) * math.Pi * section.CylinderD / 60 // m/s
+	bars := BarSpeed(s.RPM(set), section.CylinderD)
 	along := cropSpeed * max(bars, 0.1)
 	// Bars pass a dot at the difference of their speeds, one every πD/8 m.
 	strikes := (1 - cropSpeed) / cropSpeed / (math.Pi * section.CylinderD / section.RaspBars)

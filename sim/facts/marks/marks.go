@@ -71,6 +71,13 @@ func In(text string) []string {
 	return list
 }
 
+// Model returns the figures of the model in the module's tree: everything under
+// sim but what holds it against the outside.
+func Model(module fs.FS) ([]Figure, error) {
+	all, err := Read(module, "sim")
+	return slices.DeleteFunc(all, func(f Figure) bool { return strings.HasPrefix(f.Package, "sim/facts") }), err
+}
+
 // Read returns the figures of every Go file under dir of the tree, tests left
 // out, in the order of the files and of their lines.
 func Read(tree fs.FS, dir string) ([]Figure, error) {

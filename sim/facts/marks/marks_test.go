@@ -10,7 +10,7 @@ import (
 
 // Every figure of the model says how it came to be.
 func TestEveryFigureIsMarked(t *testing.T) {
-	figures, err := Read(os.DirFS("../../.."), "sim")
+	figures, err := Model(os.DirFS("../../.."))
 	require.NoError(t, err)
 	require.Greater(t, len(figures), 150, "the walk found the model")
 	for _, f := range figures {
