@@ -43,13 +43,21 @@ func (m *Machine) Inside() (grain flow.Grain, mog flow.MOG) {
 	return grain, mog
 }
 
-// Snapshot fills in what a view may know. It allocates only while the
-// snapshot's own slices grow.
-func (m *Machine) Snapshot(into *Snapshot) {
-	into.Tick, into.Seconds, into.Crop, into.Setup, into.State, into.Tally = m.tick, m.Seconds(), m.crop, m.set, m.state, m.tally
+// Glance fills in no more than the tick, the dots and the mats: what an
+// observer of every step needs.
+func (m *Machine) Glance(into *Snapshot) {
+	into.Tick, into.Seconds, into.Crop, into.Setup = m.tick, m.Seconds(), m.crop, m.set
 	for p, s := range m.places() {
 		into.Dots[p] = s.Dots
 	}
+	m.viewMats(into)
+}
+
+// Snapshot fills in what a view may know. It allocates only while the
+// snapshot's own slices grow.
+func (m *Machine) Snapshot(into *Snapshot) {
+	m.Glance(into)
+	into.State, into.Tally = m.state, m.tally
 	set := &m.set.Settings
 	into.CylinderAngle, into.BeaterAngle, into.CrankAngle = m.thresh.Angle, m.straw.Beater, m.straw.Crank
 	into.FanAngle, into.ChopperAngle, into.ShakePhase = m.shoe.FanAngle, m.straw.Chopper, m.shoe.Phase
@@ -64,7 +72,6 @@ func (m *Machine) Snapshot(into *Snapshot) {
 	scale := section.InnerWidth / (m.crop.Slice / 1000)
 	into.TruckKg = float64(m.tally.Unloaded) / flow.Quarters * m.crop.KernelKg() * scale
 	into.InsideGrain, _ = m.Inside()
-	m.viewMats(into)
 }
 
 func (m *Machine) viewMats(into *Snapshot) {

@@ -188,7 +188,7 @@ func (s *Stage) gather(d *flow.Dot, loss, cut float32, lost *flow.Swarm, t *flow
 		k := *d
 		k.Kind, k.Grain, k.Mass, k.Cause = flow.Sound, flow.Quarters, 0, flow.Header
 		k.Vt, k.Size, k.VX = float32(s.crop.Vt), float32(s.crop.Size), k.VX*0.3
-		k.ID = *s.nextID
+		k.ID, k.From = *s.nextID, d.ID
 		*s.nextID++
 		lost.Add(k)
 	}

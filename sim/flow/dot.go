@@ -73,6 +73,7 @@ type Dot struct {
 	H       float32 // height in the mat as a share of its thickness, 0 to 1
 	Mass    uint32  // MOG carried, µg
 	ID      uint32  // its number, unique within a run
+	From    uint32  // number of the piece or kernel that it came out of; 0 if it grew so
 	Grain   uint16  // grain carried, quarter kernels
 	Kind    Kind
 	Ride    Ride

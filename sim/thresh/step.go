@@ -221,7 +221,7 @@ func (s *Stage) freeKernel(d *flow.Dot, at float32, p *pass, over *flow.Swarm, t
 	d.Grain -= flow.Quarters
 	t.Cylinder.Freed += flow.Quarters
 	k := *d
-	k.ID = s.number()
+	k.ID, k.From = s.number(), d.ID
 	k.Kind, k.Grain, k.Mass, k.Husks = flow.Sound, flow.Quarters, 0, 0
 	vt, size := c.Vt, c.Size
 	if s.rng.Happens(float32(s.cond.Light)) {
@@ -251,7 +251,7 @@ func (s *Stage) breakKernel(k *flow.Dot, t *flow.Tally) flow.Dot {
 		return flow.Dot{}
 	}
 	part := *k
-	part.ID = s.number()
+	part.ID, part.From = s.number(), k.ID
 	part.Grain = 1 + uint16(float32(k.Grain-1)*s.rng.Float())
 	part.Vt = s.rng.Normal(brokenVt*c.Vt*s.cond.Grain, brokenVtCV*c.Vt)
 	k.Grain -= part.Grain
