@@ -51,7 +51,6 @@ var law = map[string][]string{
 	"sim/course":   {"sim/num", "sim/section", "sim/crop", "sim/setup", "sim/weather"},
 	"sim/trial":    {"sim", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout", "sim/course"},
 	"sim/story":    {"sim", "sim/num", "sim/section", "sim/crop", "sim/setup", "sim/flow"},
-	"sim/trial":    {"sim", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout"},
 
 	// What asks the machine many questions, and what must follow from them.
 	"sim/study": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout"},
