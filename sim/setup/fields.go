@@ -140,7 +140,7 @@ func (f *Field) Set(s *Setup, v float64) error {
 func (f *Field) Read(s *Setup, text string) error {
 	v, err := quantity.Parse(text, f.Unit, s.Crop)
 	if err != nil {
-		return &Error{Field: f.Name, Value: fmt.Sprintf("%q", text), Want: f.want()}
+		return &Error{Field: f.Name, Value: fmt.Sprintf("%q", text), Want: f.Want()}
 	}
 	if err := f.Set(s, v); err != nil {
 		e := err.(*Error)
@@ -168,10 +168,11 @@ func (f *Field) check(v float64) error {
 	if v >= f.From && v <= f.To { // false for a value that is no number
 		return nil
 	}
-	return &Error{Field: f.Name, Value: f.Format(v), Want: f.want()}
+	return &Error{Field: f.Name, Value: f.Format(v), Want: f.Want()}
 }
 
-func (f *Field) want() string {
+// Want says in words what the field accepts.
+func (f *Field) Want() string {
 	if f.Switch() {
 		return "on or off"
 	}
