@@ -77,12 +77,18 @@ func openPage(t *testing.T, width, height int, flags ...chromedp.ExecAllocatorOp
 
 func showPage(t *testing.T, width, height int, flags ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
-	path := findBrowser(t)
+	findBrowser(t)
 	dir, err := built()
 	require.NoError(t, err)
 	server := httptest.NewServer(web.Handler(os.DirFS(dir)))
 	t.Cleanup(server.Close)
+	return browse(t, server.URL, width, height, flags...)
+}
 
+// browse shows an address in a fresh browser that has never been anywhere.
+func browse(t *testing.T, address string, width, height int, flags ...chromedp.ExecAllocatorOption) *tab {
+	t.Helper()
+	path := findBrowser(t)
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.DisableGPU, chromedp.WindowSize(width, height),
 		chromedp.Flag("use-angle", "swiftshader"), chromedp.Flag("enable-unsafe-swiftshader", true))
 	if os.Geteuid() == 0 {
@@ -98,10 +104,10 @@ func showPage(t *testing.T, width, height int, flags ...chromedp.ExecAllocatorOp
 	p := &tab{t, ctx}
 	p.do(chromedp.EmulateViewport(int64(width), int64(height)))
 	focus := emulation.SetFocusEmulationEnabledParams{Enabled: true} // as a window in front has it
-	_, err = chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, focus)
+	_, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, focus)
 	require.NoError(t, err)
 	p.watchConsole()
-	p.do(chromedp.Navigate(server.URL))
+	p.do(chromedp.Navigate(address))
 	return p
 }
 

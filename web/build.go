@@ -50,7 +50,16 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(dir, versionFile), append(text, '\n'), 0o644)
+	if err := os.WriteFile(filepath.Join(dir, versionFile), append(text, '\n'), 0o644); err != nil {
+		return err
+	}
+	if err := writeIcons(dir); err != nil {
+		return err
+	}
+	if err := writeManifest(dir); err != nil {
+		return err
+	}
+	return writeShelf(dir)
 }
 
 // compile builds the machine and names it by the fingerprint of what came out,

@@ -39,7 +39,7 @@ var encodings = []encoding{
 }
 
 // compressed lists the kinds of file that are worth compressing.
-var compressed = []string{".wasm", ".js", ".css", ".html"}
+var compressed = []string{".wasm", ".js", ".css", ".html", ".json", ".webmanifest"}
 
 // compress writes compressed copies of the files in a directory beside them.
 func compress(dir string, best bool, kinds ...encoding) error {

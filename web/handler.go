@@ -17,6 +17,9 @@ var types = map[string]string{
 	".json": "application/json",
 	".wasm": "application/wasm",
 	".txt":  "text/plain; charset=utf-8",
+	".png":  "image/png",
+
+	".webmanifest": "application/manifest+json",
 }
 
 // Handler serves a built page from a directory: each file under its own type,

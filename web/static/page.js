@@ -7,6 +7,7 @@ import { Settings } from "./settings.js";
 import { showState } from "./readings.js";
 import { showLegend } from "./legend.js";
 import { Plate } from "./plate.js";
+import { offline } from "./offline.js";
 
 const machine = new Machine(byId("machine"));
 const plate = new Plate(machine);
@@ -55,6 +56,7 @@ function begin() {
   look();
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
   if (started ? running : !still) machine.send({ do: "start" });
+  if (!started) offline(() => {});
   started = true;
   machine.listen();
 }

@@ -1,0 +1,4 @@
+package web
+
+// WriteShelf lets the browser tests make a new version of a built page.
+var WriteShelf = writeShelf
