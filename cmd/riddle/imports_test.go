@@ -62,8 +62,9 @@ var law = map[string][]string{
 	"render/raster":    append([]string{"render"}, face...),
 	"render/chart":     append([]string{"render"}, face...),
 	"render/screen":    append([]string{"render", "render/raster"}, face...),
-	"web":              {},
-	"web/bridge":       append([]string{"scenarios", "render", "render/raster", "render/screen"}, face...),
+	"web":              append([]string{"render", "render/raster"}, face...),
+	"web/share":        append([]string{"scenarios", "scenarios/strict"}, face...),
+	"web/bridge":       append([]string{"web/share", "scenarios", "render", "render/raster", "render/screen"}, face...),
 
 	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "render/chart", "web", "sim/facts"}, face...),
 	"cmd/riddleweb": {"web/bridge"},
