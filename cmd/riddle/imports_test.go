@@ -53,7 +53,7 @@ var law = map[string][]string{
 	"sim/story":    {"sim", "sim/num", "sim/section", "sim/crop", "sim/setup", "sim/flow"},
 
 	// What asks the machine many questions, and what must follow from them.
-	"sim/study": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout"},
+	"sim/study": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout", "sim/returns"},
 	"sim/rules": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout", "sim/study"},
 
 	"scenarios/strict": {"sim/num", "sim/quantity", "sim/crop", "sim/setup"},

@@ -21,6 +21,7 @@ func commands() []command {
 	return append(pageCommands(),
 		runCommand,
 		sweepCommand,
+		tuneCommand,
 		pictureCommand,
 		factsCommand,
 	)

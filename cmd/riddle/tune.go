@@ -1,0 +1,106 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+
+	"riddle/sim/readout"
+	"riddle/sim/setup"
+	"riddle/sim/study"
+)
+
+var tuneCommand = command{
+	name: "tune",
+	args: "[inputs] [--json]",
+	does: "searches the usual ranges for the settings of least cost of loss and sample, by the forecast, and says why each change pays",
+	run:  tuneMachine,
+}
+
+func tuneMachine(args []string, out io.Writer, notes *notes) error {
+	var in inputs
+	f := options("tune")
+	in.options(f)
+	asJSON := f.Bool("json", false, "")
+	if err := read(f, args); err != nil {
+		return err
+	}
+	s, err := in.setup()
+	if err != nil {
+		return err
+	}
+	progress := notes.progress("search")
+	found, err := study.Tune(s, scaleOfCost, atOnce(foretell), func(asked int) {
+		progress(1 - math.Exp(-float64(asked)/usualSearch)) // its length is not known beforehand
+	})
+	notes.done()
+	if err != nil {
+		return err
+	}
+	if *asJSON {
+		e := json.NewEncoder(out)
+		e.SetEscapeHTML(false)
+		return e.Encode(found)
+	}
+	return printTuning(out, s, &found)
+}
+
+// usualSearch is how many setups a search asks, by the size.
+const usualSearch = 500
+
+// scaleOfCost is what settings are weighed by.
+var scaleOfCost = study.Points
+
+// atOnce asks several setups at the same time where the machine has cores.
+func atOnce(reader study.Reader) study.Ask {
+	return func(list []setup.Setup) ([]readout.Report, error) {
+		reports := make([]readout.Report, len(list))
+		err := each(len(list), func(i int) error {
+			var err error
+			reports[i], err = reader(list[i])
+			return err
+		})
+		return reports, err
+	}
+}
+
+// printTuning says what to change, one change at a time, and what it pays.
+func printTuning(out io.Writer, s setup.Setup, t *study.Tuning) error {
+	p := &lines{w: out}
+	p.line("%s, by the forecast: cost of lost grain and of the sample, %s", name(s.Crop), t.Cost.Unit)
+	bill := func(word string, c *study.Cost) {
+		if c == nil {
+			p.line("  %-8s the machine could not go on as it was set", word)
+			return
+		}
+		p.line("  %-8s %8.2f   (loss %.2f, sample %.2f)", word, c.Total, c.Loss, c.Discount)
+	}
+	bill("before", t.Cost.Before)
+	bill("after", &t.Cost.After)
+	if len(t.Steps) == 0 {
+		p.line("\nNothing to change: no other settings within their usual ranges cost less.")
+	} else {
+		p.line("\nOne change at a time, the one that pays most first. Make one, measure, then the next.")
+	}
+	for i, st := range t.Steps {
+		f := setup.Find(st.Setting)
+		p.line("%2d  %-18s %8s to %-10s cost %s to %s", i+1, f.Label, f.Format(st.From), f.Format(st.To), twoPlaces(st.Before), twoPlaces(st.After))
+		if st.Why != "" {
+			p.line("    %s", st.Why)
+		}
+	}
+	losses(p, &t.Before, &t.After)
+	p.line("\nSettings stay within the ranges in which practice starts them, the machine below what slows it, and the returns below what")
+	p.line("their elevator lifts. Ground speed stays as it is: it trades loss against time. %d setups were asked.", t.Evaluations)
+	return p.err
+}
+
+// losses sets the readings before and after side by side.
+func losses(p *lines, before, after *readout.Report) {
+	p.line("\n%-22s %10s %10s", "", "before", "after")
+	for _, q := range []study.Quantity{study.HeaderLoss, study.Unthreshed, study.Walker, study.Shoe, study.Total, study.Broken, study.Foreign, study.Returned} {
+		p.line("  %-20s %10s %10s  %% %s", q.Name, twoPlaces(q.Get(before)), twoPlaces(q.Get(after)), q.Of)
+	}
+	p.line("  %-20s %10.1f %10.1f  kW", "cylinder", before.Cylinder.PowerKW, after.Cylinder.PowerKW)
+}

@@ -1,0 +1,54 @@
+package study
+
+import (
+	"riddle/sim/readout"
+	"riddle/sim/returns"
+)
+
+// Cost is what settings cost, in the unit of its Scale: what is left on the
+// ground and what the sample is marked down for.
+type Cost struct {
+	Loss     float64 `json:"loss"`
+	Discount float64 `json:"discount"`
+	Total    float64 `json:"total"`
+}
+
+// Scale is a way to put a cost on a report; ok is false where the report has
+// none, as when the machine plugged.
+type Scale struct {
+	Unit string
+	Of   func(*readout.Report) (c Cost, ok bool)
+}
+
+// Points counts the grain lost in percent, and half a point for each percent
+// of broken grain and of foreign matter in the tank. The halves are common
+// practice at best: a stand-in where no price is held.
+var Points = Scale{Unit: "% of the crop", Of: func(r *readout.Report) (Cost, bool) {
+	if r.Loss.Total == nil || r.Tank.Broken == nil || r.Tank.Foreign == nil {
+		return Cost{}, false
+	}
+	c := Cost{Loss: *r.Loss.Total, Discount: (*r.Tank.Broken + *r.Tank.Foreign) / 2}
+	c.Total = c.Loss + c.Discount
+	return c, true
+}}
+
+// ReturnsKgS returns the flow of the returns over the whole machine, kg/s; nil
+// where the report does not tell.
+func ReturnsKgS(r *readout.Report) *float64 {
+	if r.Returns.OfGrain == nil || r.Returns.MOG == nil || r.Feed.GrainKgS == nil {
+		return nil
+	}
+	grain := *r.Returns.OfGrain / 100 * *r.Feed.GrainKgS
+	if !(*r.Returns.MOG < 100) {
+		return nil
+	}
+	all := grain / (1 - *r.Returns.MOG/100)
+	return &all
+}
+
+// Allowed reports whether a machine that reads so may go on: it neither slows
+// nor plugs, and its returns elevator lifts what comes back.
+func Allowed(r *readout.Report) bool {
+	flow := ReturnsKgS(r)
+	return r.State == "running" && flow != nil && *flow < returns.Capacity
+}

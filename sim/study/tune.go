@@ -1,0 +1,103 @@
+package study
+
+import (
+	"fmt"
+
+	"riddle/sim/crop"
+	"riddle/sim/readout"
+	"riddle/sim/setup"
+)
+
+// Ask answers several setups, in their order.
+type Ask func([]setup.Setup) ([]readout.Report, error)
+
+// OneByOne asks a reader one setup after another.
+func OneByOne(read Reader) Ask {
+	return func(list []setup.Setup) ([]readout.Report, error) {
+		reports := make([]readout.Report, len(list))
+		for i, s := range list {
+			var err error
+			if reports[i], err = read(s); err != nil {
+				return nil, err
+			}
+		}
+		return reports, nil
+	}
+}
+
+// Tunable lists the settings that a search may change. Ground speed is not
+// among them: it trades loss against time, which is the operator's to weigh.
+func Tunable(c *crop.Crop) []*setup.Field {
+	list := []*setup.Field{}
+	for i := range setup.Fields {
+		f := &setup.Fields[i]
+		if b, ok := f.Usual(c); ok && b.To > b.From && f.Name != "ground-speed" {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+// Tuning is what a search found.
+type Tuning struct {
+	Before      readout.Report     `json:"before"`
+	After       readout.Report     `json:"after"`
+	Settings    map[string]float64 `json:"settings"` // what the search may change, as found
+	Cost        Bill               `json:"cost"`
+	Steps       []Step             `json:"steps"`
+	Evaluations int                `json:"evaluations"`
+
+	Found setup.Setup `json:"-"`
+}
+
+// Bill is the cost before and after. Before is null where the machine could
+// not go on as it was set.
+type Bill struct {
+	Unit   string `json:"unit"`
+	Before *Cost  `json:"before"`
+	After  Cost   `json:"after"`
+}
+
+// Step is one change on the way from the settings before to those after.
+type Step struct {
+	Setting string   `json:"setting"`
+	From    float64  `json:"from"`
+	To      float64  `json:"to"`
+	Unit    string   `json:"unit"`
+	Before  *float64 `json:"cost_before"` // null where the machine could not go on
+	After   *float64 `json:"cost_after"`
+	Why     string   `json:"why"`
+}
+
+// Tune searches the usual ranges for the settings of least cost at which the
+// machine may go on. The same question gives the same answer. Progress is told
+// the number of setups asked.
+func Tune(base setup.Setup, scale Scale, ask Ask, progress func(asked int)) (Tuning, error) {
+	c := crop.Find(base.Crop)
+	if c == nil {
+		return Tuning{}, &setup.Error{Field: "crop", Value: base.Crop, Want: "a crop that is held"}
+	}
+	s := newSearch(base, c, scale, ask, progress)
+	best, err := s.run()
+	if err != nil {
+		return Tuning{}, err
+	}
+	if !best.ok {
+		return Tuning{}, fmt.Errorf("no settings within the usual ranges let the machine go on in these conditions: slow down, or wait for a drier crop")
+	}
+	before, err := s.one(base)
+	if err != nil {
+		return Tuning{}, err
+	}
+	t := Tuning{Before: before.report, After: best.report, Found: best.setup, Settings: map[string]float64{},
+		Cost: Bill{Unit: scale.Unit, After: best.cost}}
+	if before.ok {
+		t.Cost.Before = &before.cost
+	}
+	for _, d := range s.dims {
+		t.Settings[d.field.Key] = d.field.Get(&best.setup)
+	}
+	t.Steps, err = s.steps(before, best)
+	t.Evaluations = s.asked
+	return t, err
+}
