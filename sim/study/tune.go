@@ -40,12 +40,12 @@ func Tunable(c *crop.Crop) []*setup.Field {
 
 // Tuning is what a search found.
 type Tuning struct {
-	Before      readout.Report     `json:"before"`
-	After       readout.Report     `json:"after"`
-	Settings    map[string]float64 `json:"settings"` // what the search may change, as found
-	Cost        Bill               `json:"cost"`
-	Steps       []Step             `json:"steps"`
-	Evaluations int                `json:"evaluations"`
+	Before      readout.Report `json:"before"`
+	After       readout.Report `json:"after"`
+	Settings    map[string]any `json:"settings"` // as found, by the keys of the report
+	Cost        Bill           `json:"cost"`
+	Steps       []Step         `json:"steps"`
+	Evaluations int            `json:"evaluations"`
 
 	Found setup.Setup `json:"-"`
 }
@@ -89,15 +89,30 @@ func Tune(base setup.Setup, scale Scale, ask Ask, progress func(asked int)) (Tun
 	if err != nil {
 		return Tuning{}, err
 	}
-	t := Tuning{Before: before.report, After: best.report, Found: best.setup, Settings: map[string]float64{},
+	t := Tuning{Before: before.report, After: best.report, Found: best.setup, Settings: settings(&best.setup, c),
 		Cost: Bill{Unit: scale.Unit, After: best.cost}}
 	if before.ok {
 		t.Cost.Before = &before.cost
 	}
-	for _, d := range s.dims {
-		t.Settings[d.field.Key] = d.field.Get(&best.setup)
-	}
 	t.Steps, err = s.steps(before, best)
 	t.Evaluations = s.asked
 	return t, err
+}
+
+// settings lists the settings of a setup by their JSON keys, as a report does.
+func settings(s *setup.Setup, c *crop.Crop) map[string]any {
+	m := map[string]any{}
+	for i := range setup.Fields {
+		f := &setup.Fields[i]
+		switch {
+		case f.Condition:
+		case !f.On(c):
+			m[f.Key] = nil
+		case f.Switch():
+			m[f.Key] = f.Get(s) != 0
+		default:
+			m[f.Key] = f.Get(s)
+		}
+	}
+	return m
 }
