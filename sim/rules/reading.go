@@ -1,0 +1,54 @@
+package rules
+
+import "riddle/sim/readout"
+
+// Reading is what a column of the tables is about.
+type Reading struct {
+	Key, Name string
+	Get       func(*readout.Report) *float64
+}
+
+// The readings, in the order of the tables' columns.
+var (
+	Unthreshed = Reading{"unthreshed", "unthreshed loss", func(r *readout.Report) *float64 { return r.Loss.Unthreshed }}
+	Walker     = Reading{"walker", "walker loss", func(r *readout.Report) *float64 { return r.Loss.Walker }}
+	Cracked    = Reading{"cracked", "broken grain in the tank", func(r *readout.Report) *float64 { return r.Tank.Broken }}
+	BreakUp    = Reading{"break-up", "straw break-up (share of the material through the concave)", func(r *readout.Report) *float64 { return r.Concave.MOGThrough }}
+	ShoeMass   = Reading{"shoe-load", "material to the shoe, kg/s", func(r *readout.Report) *float64 { return times(r.Concave.MOGThrough, r.Feed.MOGKgS) }}
+	Returns    = Reading{"returns", "returns", func(r *readout.Report) *float64 { return r.Returns.OfGrain }}
+	Tailings   = Reading{"returns-all", "returns, all material", func(r *readout.Report) *float64 { return ofReturns(r, 100) }}
+	Heads      = Reading{"returns-heads", "unthreshed pieces in the returns", func(r *readout.Report) *float64 { return ofReturns(r, value(r.Returns.Unthreshed)) }}
+	Chaff      = Reading{"returns-chaff", "chaff and straw in the returns", func(r *readout.Report) *float64 { return ofReturns(r, value(r.Returns.MOG)) }}
+	Power      = Reading{"power", "power of the cylinder", func(r *readout.Report) *float64 { return &r.Cylinder.PowerKW }}
+
+	Blown     = Reading{"blown", "grain blown over", func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }}
+	Ridden    = Reading{"ridden", "grain ridden over", func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }}
+	Shoe      = Reading{"shoe", "shoe loss", func(r *readout.Report) *float64 { return r.Loss.Shoe }}
+	Trash     = Reading{"trash", "trash in the tank", func(r *readout.Report) *float64 { return r.Tank.Foreign }}
+	TankHeads = Reading{"tank-heads", "unthreshed pieces in the tank", func(r *readout.Report) *float64 { return r.Tank.Unthreshed }}
+)
+
+// ofReturns returns a share (%) of the returns as a mass for each of grain
+// fed, %.
+func ofReturns(r *readout.Report, share float64) *float64 {
+	if r.Returns.OfGrain == nil || r.Returns.MOG == nil || !(*r.Returns.MOG < 100) {
+		return nil
+	}
+	v := *r.Returns.OfGrain / (1 - *r.Returns.MOG/100) * share / 100
+	return &v
+}
+
+func times(share, flow *float64) *float64 {
+	if share == nil || flow == nil {
+		return nil
+	}
+	v := *share / 100 * *flow
+	return &v
+}
+
+func value(v *float64) float64 {
+	if v == nil {
+		return 0
+	}
+	return *v
+}
