@@ -1,11 +1,49 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
+	"io"
 
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
+
+var forecastCommand = command{
+	name: "forecast",
+	args: "[inputs] [--json]",
+	does: "the report that a run comes to on average, without particles",
+	run:  forecastMachine,
+}
+
+func forecastMachine(args []string, out io.Writer, _ *notes) error {
+	var in inputs
+	f := options("forecast")
+	in.options(f)
+	asJSON := f.Bool("json", false, "")
+	if err := read(f, args); err != nil {
+		return err
+	}
+	s, err := in.setup()
+	if err != nil {
+		return err
+	}
+	report, err := foretell(s)
+	if err != nil {
+		return err
+	}
+	if *asJSON {
+		return writeJSON(out, report)
+	}
+	return readout.Print(out, &report)
+}
+
+// writeJSON writes one object on one line.
+func writeJSON(out io.Writer, v any) error {
+	e := json.NewEncoder(out)
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}
 
 func foretell(s setup.Setup) (readout.Report, error) {
 	return readout.Report{}, errors.New("this build holds no forecast; leave --forecast away for a particle run")

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"flag"
 	"fmt"
 	"io"
@@ -91,9 +90,7 @@ func sweepField(args []string, out io.Writer, notes *notes) error {
 	}
 	switch {
 	case *asJSON:
-		e := json.NewEncoder(out)
-		e.SetEscapeHTML(false)
-		return e.Encode(curve)
+		return writeJSON(out, curve)
 	case *asCSV:
 		return writeCSV(out, w, curve)
 	}

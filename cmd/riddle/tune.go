@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 
@@ -38,9 +37,7 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 		return err
 	}
 	if *asJSON {
-		e := json.NewEncoder(out)
-		e.SetEscapeHTML(false)
-		return e.Encode(found)
+		return writeJSON(out, found)
 	}
 	return printTuning(out, s, &found)
 }
