@@ -60,6 +60,7 @@ type Options struct {
 	Width, Height int     // of the picture, px
 	Scale         float64 // px of the picture for one px of line weight; 1 if 0
 	Lit           string  // the part to point out, by ID; none if empty
+	Rotors        float64 // share of their true turning with which cylinder, beater, fan and chopper are drawn; 1 if 0
 }
 
 // FindZone returns the zone of the given name; ok is false for an unknown one.

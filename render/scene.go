@@ -28,7 +28,7 @@ type Scene struct {
 // part is another one than before.
 func (s *Scene) Set(opt Options, c *crop.Crop) bool {
 	still := opt
-	still.Air, still.Labels, still.Lit = false, false, ""
+	still.Air, still.Labels, still.Lit, still.Rotors = false, false, "", 0
 	if s.built && still == s.opt && c == s.crop {
 		return false
 	}
@@ -53,6 +53,9 @@ func (s *Scene) Set(opt Options, c *crop.Crop) bool {
 func (s *Scene) Update(snap *sim.Snapshot, opt Options) {
 	s.Moving.Reset()
 	m := &moving{pen: newPen(&s.Moving, s.View, s.Theme), s: snap, front: snap.Front, rear: snap.Rear}
+	if m.rotors = opt.Rotors; !(m.rotors > 0) {
+		m.rotors = 1
+	}
 	m.shake = section.ShakeAmplitude * math.Sin(snap.ShakePhase)
 	m.earth()
 	m.stubble()
@@ -80,7 +83,11 @@ type moving struct {
 	s           *sim.Snapshot
 	front, rear float64 // concave gaps, mm
 	shake       float64 // travel of the sieves, m
+	rotors      float64 // share of their true turning
 }
+
+// turned returns a fast rotor's angle as it is drawn, degrees.
+func (m *moving) turned(angle float64) float64 { return angle * m.rotors * 180 / math.Pi }
 
 func (m *moving) snaps() bool { return snaps(m.s.Crop) }
 

@@ -81,7 +81,7 @@ func (m *moving) conveyors() {
 
 func (m *moving) fan() {
 	c := section.Fan
-	turn := m.s.FanAngle * 180 / math.Pi
+	turn := m.turned(m.s.FanAngle)
 	for i := range fanBlades {
 		deg := turn + float64(i)*360/fanBlades
 		m.line(fine, Line, c.Centre, polar(c, deg))

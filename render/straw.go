@@ -138,7 +138,7 @@ func (m *moving) pan(l section.Line, by, way float64) {
 func (m *moving) chopper() {
 	c := section.Chopper
 	m.drum(c, 0.08)
-	turn := m.s.ChopperAngle * 180 / math.Pi
+	turn := m.turned(m.s.ChopperAngle)
 	for i := range 6 {
 		deg := turn + float64(i)*60
 		root, tip := section.Circle{Centre: c.Centre, R: 0.075}, c

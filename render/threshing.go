@@ -48,7 +48,7 @@ func (m *moving) threshing() {
 // cylinder draws the spokes of the drum and the rasp bars.
 func (m *moving) cylinder() {
 	c := section.Cylinder
-	turn := m.s.CylinderAngle * 180 / math.Pi
+	turn := m.turned(m.s.CylinderAngle)
 	for i := range section.RaspBars {
 		deg := turn + float64(i)*360/section.RaspBars
 		m.line(fine, Line, polar(section.Circle{Centre: c.Centre, R: drumHub}, deg), polar(section.Circle{Centre: c.Centre, R: drumR}, deg))
@@ -107,7 +107,7 @@ func (m *moving) thread(w weight, t Tone, at func(deg, below float64) section.Po
 
 func (m *moving) beater() {
 	c := section.Beater
-	turn := m.s.BeaterAngle * 180 / math.Pi
+	turn := m.turned(m.s.BeaterAngle)
 	for i := range vanes {
 		deg := turn + float64(i)*360/vanes
 		root := polar(section.Circle{Centre: c.Centre, R: beaterHub}, deg)

@@ -24,6 +24,7 @@ func commands() []command {
 		sweepCommand,
 		tuneCommand,
 		pictureCommand,
+		clipCommand,
 		factsCommand,
 	)
 }

@@ -86,6 +86,12 @@ func TestRefuses(t *testing.T) {
 		"unknown zone":         {"picture --at 5 --out a.png --zone engine", []string{"zone", `"engine"`, "walkers"}},
 		"unknown theme":        {"picture --at 5 --out a.png --theme neon", []string{"theme", `"neon"`, "paper"}},
 		"wide":                 {"picture --at 5 --out a.png --width 99999", []string{"width", `"99999"`, "160 to 7680 px"}},
+		"no clip file":         {"clip --from 1 --to 2", []string{"out", `""`, ".png"}},
+		"clip of a still":      {"clip --from 2 --to 2 --out a.gif", []string{"to", `"2"`, "above --from"}},
+		"long clip":            {"clip --from 0 --to 61 --out a.gif", []string{"to", `"61"`, "60 s"}},
+		"clip without an end":  {"clip --from 0 --out a.gif", []string{"to", `""`, "0 to 86400 s"}},
+		"clip before start":    {"clip --from -1 --to 2 --out a.gif", []string{"from", "-1", "0 to 86400 s"}},
+		"other clip file":      {"clip --from 0 --to 1 --out a.mp4", []string{"out", `"a.mp4"`, ".gif"}},
 		"no picture file":      {"picture --at 5", []string{"out", `""`, ".png"}},
 		"other picture file":   {"picture --at 5 --out a.jpg", []string{"out", `"a.jpg"`, ".png"}},
 		"no time":              {"picture --out a.png", []string{"at", `""`, "0 to 86400 s"}},
@@ -215,6 +221,19 @@ func TestScenarioWithSettings(t *testing.T) {
 	require.NoError(t, err)
 	want.Settings.Fan, want.Seed = 950, 77
 	require.Equal(t, want, s)
+}
+
+// TestClip writes an animated file of either kind.
+func TestClip(t *testing.T) {
+	for name, signature := range map[string]string{"c.png": "\x89PNG\r\n\x1a\n", "c.gif": "GIF89a"} {
+		file := filepath.Join(t.TempDir(), name)
+		code, out, errs := riddle("clip", "--from", "1", "--to", "1.2", "--out", file, "--width", "320", "--zone", "walkers")
+		require.Equal(t, 0, code, errs)
+		require.Equal(t, file+"\n", out)
+		content, err := os.ReadFile(file)
+		require.NoError(t, err)
+		require.True(t, strings.HasPrefix(string(content), signature))
+	}
 }
 
 // TestPicture writes a PNG of the asked width, whole or not at all.

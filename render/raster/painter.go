@@ -6,6 +6,7 @@ import (
 	"image"
 	"image/draw"
 
+	"golang.org/x/image/font"
 	"golang.org/x/image/vector"
 
 	"riddle/render"
@@ -25,6 +26,9 @@ type Painter struct {
 	area   image.Alpha // the same as an image
 	stamps stamps
 	inks   [render.Tones]ink
+
+	face     font.Face // of words, of a size in px
+	faceSize float32
 }
 
 // Paint returns the picture of a snapshot without words. The image belongs to

@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"image/png"
 	"io"
+	"strings"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/goregular"
@@ -39,32 +40,81 @@ func Picture(snap *sim.Snapshot, opt render.Options) (*image.RGBA, error) {
 
 // words paints labels with their leads, and the scale bar.
 func (p *Painter) words(labels []render.Label, bar render.Scale) error {
-	ttf, err := opentype.Parse(goregular.TTF)
+	d, err := p.letters(bar.Size)
 	if err != nil {
-		return fmt.Errorf("type for the names: %w", err)
+		return err
 	}
-	face, err := opentype.NewFace(ttf, &opentype.FaceOptions{Size: float64(bar.Size), DPI: 72, Hinting: font.HintingNone})
-	if err != nil {
-		return fmt.Errorf("type for the names: %w", err)
-	}
-	defer face.Close()
-	black := p.scene.Theme.Colours[render.Ink]
-	d := font.Drawer{Dst: p.img, Src: image.NewUniform(color.RGBA{black.R, black.G, black.B, 255}), Face: face}
 	for _, l := range labels {
 		p.lead(l)
 	}
 	p.bar(bar)
-	write := func(text string, x, y float32) {
-		p.ground(x, y, float32(d.MeasureString(text))/64, bar.Size)
-		d.Dot = fixed.Point26_6{X: fixed.Int26_6(x * 64), Y: fixed.Int26_6((y + bar.Size*0.86) * 64)}
-		d.DrawString(text)
-	}
+	write := func(text string, x, y float32) { p.write(d, bar.Size, text, x, y) }
 	write(bar.Text, bar.At.X, bar.At.Y)
 	for _, l := range labels {
 		wide := float32(d.MeasureString(l.Text)) / 64
 		write(l.Text, min(max(l.From.X-wide/2, l.At.X), l.At.X+max(l.Wide-wide, 0)), l.At.Y)
 	}
 	return nil
+}
+
+// letters returns what draws words of a height in px with ink.
+func (p *Painter) letters(size float32) (*font.Drawer, error) {
+	if p.face == nil || p.faceSize != size {
+		ttf, err := opentype.Parse(goregular.TTF)
+		if err != nil {
+			return nil, fmt.Errorf("type for the names: %w", err)
+		}
+		face, err := opentype.NewFace(ttf, &opentype.FaceOptions{Size: float64(size), DPI: 72, Hinting: font.HintingNone})
+		if err != nil {
+			return nil, fmt.Errorf("type for the names: %w", err)
+		}
+		p.face, p.faceSize = face, size
+	}
+	black := p.scene.Theme.Colours[render.Ink]
+	return &font.Drawer{Dst: p.img, Src: image.NewUniform(color.RGBA{black.R, black.G, black.B, 255}), Face: p.face}, nil
+}
+
+// write paints words on a ground, with their upper left corner at x, y.
+func (p *Painter) write(d *font.Drawer, size float32, text string, x, y float32) {
+	p.ground(x, y, float32(d.MeasureString(text))/64, size)
+	d.Dot = fixed.Point26_6{X: fixed.Int26_6(x * 64), Y: fixed.Int26_6((y + size*0.86) * 64)}
+	d.DrawString(text)
+}
+
+// note paints the scale bar and, in the lower right corner, a line of words.
+func (p *Painter) note(text string, bar render.Scale) error {
+	d, err := p.letters(bar.Size)
+	if err != nil {
+		return err
+	}
+	p.bar(bar)
+	p.write(d, bar.Size, bar.Text, bar.At.X, bar.At.Y)
+	room := float32(p.frame.w) - 2*bar.From.X
+	lines := p.lines(d, text, room)
+	beside := bar.At.X + float32(d.MeasureString(bar.Text))/64 + bar.Size
+	for i, line := range lines { // upwards from the lowest
+		wide := float32(d.MeasureString(line)) / 64
+		up := float32(len(lines) - 1 - i)
+		if bar.From.X+room-wide < beside {
+			up++
+		}
+		p.write(d, bar.Size, line, bar.From.X+room-wide, bar.At.Y-up*bar.Size*1.4)
+	}
+	return nil
+}
+
+// lines breaks words into lines of at most so many px.
+func (p *Painter) lines(d *font.Drawer, text string, room float32) (lines []string) {
+	line := ""
+	for word := range strings.FieldsSeq(text) {
+		longer := strings.TrimSpace(line + " " + word)
+		if line != "" && float32(d.MeasureString(longer))/64 > room {
+			lines = append(lines, line)
+			longer = word
+		}
+		line = longer
+	}
+	return append(lines, line)
 }
 
 // lead paints the line from a name to its part.
