@@ -145,22 +145,24 @@ func (d *Masses) returns() Returns {
 	}
 }
 
-// noTable is why a sample has no grade.
-const noTable = "no grade table is held for this crop"
-
 // tank is the sample of the grain tank. Whole kernels are sound, shrunken ones
 // among them, so that the four shares sum to 100.
-func (d *Masses) tank() Tank {
-	why := noTable
+func (d *Masses) tank(graded *grade.Result) Tank {
 	all := d.TankGrain + d.TankForeign
-	return Tank{
-		Kg:         all * d.Scale,
-		Sound:      percent(d.TankGrain-d.TankBroken-d.TankUnthreshed, all),
-		Broken:     percent(d.TankBroken, all),
-		Unthreshed: percent(d.TankUnthreshed, all),
-		Foreign:    percent(d.TankForeign, all),
-		GradedBy:   &why,
+	t := Tank{
+		Kg:           all * d.Scale,
+		Sound:        percent(d.TankGrain-d.TankBroken-d.TankUnthreshed, all),
+		Broken:       percent(d.TankBroken, all),
+		Unthreshed:   percent(d.TankUnthreshed, all),
+		Foreign:      percent(d.TankForeign, all),
+		TestWeight:   graded.KgPerHL,
+		GradedBy:     &graded.By,
+		GradeFactors: graded.Factors,
 	}
+	if graded.Grade != nil {
+		t.Grade = &graded.Grade.Name
+	}
+	return t
 }
 
 // ratio returns a/b, or nil where b is not above zero.

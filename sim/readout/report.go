@@ -23,10 +23,15 @@ type Report struct {
 	Loss        Loss           `json:"loss_pct"`
 	ShoeLoss    ShoeLoss       `json:"shoe_loss_pct"`
 	LossKgHa    Loss           `json:"loss_kg_ha"`
+	LossBuAc    Loss           `json:"loss_bu_ac"`
+	LossPerM2   Loss           `json:"loss_kernels_m2"`
+	LossPerFt2  Loss           `json:"loss_kernels_ft2"`
 	Concave     Concave        `json:"concave"`
 	Returns     Returns        `json:"returns"`
 	Tank        Tank           `json:"tank"`
 	Cylinder    Cylinder       `json:"cylinder"`
+	Power       Power          `json:"power"`
+	Money       Money          `json:"money"`
 	Ledger      *Ledger        `json:"ledger"`
 	SliceMM     float64        `json:"slice_mm"`
 	TickHz      *float64       `json:"tick_hz"`
@@ -74,7 +79,8 @@ type Returns struct {
 	MOG        *float64 `json:"mog_pct"`
 }
 
-// Tank is the sample of what fell into the tank.
+// Tank is the sample of what fell into the tank. Its shares are what the eye
+// sees; GradeFactors are what the grader's sieves weigh.
 type Tank struct {
 	Kg           float64             `json:"kg"`
 	Sound        *float64            `json:"sound_pct"`
@@ -91,6 +97,34 @@ type Tank struct {
 type Cylinder struct {
 	SpeedRPM float64 `json:"speed_rpm"`
 	PowerKW  float64 `json:"power_kw"`
+}
+
+// Power is what the engine gives to all but driving over the ground.
+type Power struct {
+	Cylinder *float64 `json:"cylinder_kw"`
+	Total    *float64 `json:"total_kw"`
+	PerTonne *float64 `json:"total_kwh_per_t"` // of grain fed
+}
+
+// Money is what loss and a poorer sample cost, in the currency of the price. A
+// discount is a share of the value of what fell into the tank. Cost is loss and
+// the discount for dockage and grade, which the settings answer for; moisture
+// stands apart.
+type Money struct {
+	PerBushel  *float64 `json:"price_per_bu"`
+	PerTonne   *float64 `json:"price_per_t"`
+	AsOf       string   `json:"price_as_of"`
+	CropPerHa  *float64 `json:"crop_per_ha"` // of all that stood, were it clean, dry and of the basis grade
+	LossPerHa  *float64 `json:"loss_per_ha"`
+	LossPerH   *float64 `json:"loss_per_h"`
+	Moisture   *float64 `json:"moisture_discount_pct"` // the water, and the drying
+	MoistureHa *float64 `json:"moisture_per_ha"`
+	Dockage    *float64 `json:"dockage_discount_pct"` // off the weight, foreign material that is not paid among it
+	Grade      *float64 `json:"grade_discount_pct"`
+	DiscountHa *float64 `json:"discount_per_ha"` // dockage and grade
+	DiscountH  *float64 `json:"discount_per_h"`
+	CostPerHa  *float64 `json:"cost_per_ha"`
+	CostPerH   *float64 `json:"cost_per_h"`
 }
 
 // Ledger counts every kernel since the first tick.

@@ -3,6 +3,7 @@ package readout
 import (
 	"riddle/sim/crop"
 	"riddle/sim/flow"
+	"riddle/sim/grade"
 	"riddle/sim/section"
 	"riddle/sim/setup"
 )
@@ -18,6 +19,9 @@ type Span struct {
 	Plug  *Plug  // nil unless plugged
 
 	CylinderRPM, CylinderKW float64 // means over the span
+	EngineKW                float64 // mean given to all but driving, 0 where not known
+
+	Prices *Prices // nil takes DefaultPrices
 }
 
 // Plug says when, where and why a machine plugged.
@@ -56,7 +60,12 @@ func Make(m Masses, over Span) Report {
 	r.Feed = m.feed(over.Seconds, hectares)
 	r.Loss, r.ShoeLoss = m.loss()
 	r.LossKgHa = m.lossKgHa(hectares)
-	r.Concave, r.Returns, r.Tank = m.concave(), m.returns(), m.tank()
+	r.LossBuAc, r.LossPerM2, r.LossPerFt2 = onTheGround(r.LossKgHa, c)
+	r.Concave, r.Returns = m.concave(), m.returns()
+	graded := grade.Judge(c, m.Sample, over.Setup.Conditions.GrainMoisture)
+	r.Tank = m.tank(&graded)
+	r.Power = power(&r, over.EngineKW)
+	r.Money = money(&m, &over, c, &graded, hectares)
 	return r
 }
 

@@ -8,7 +8,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim/crop"
 	"riddle/sim/flow"
+	"riddle/sim/grade"
 	"riddle/sim/setup"
 )
 
@@ -32,6 +34,8 @@ func worked() flow.Tally {
 	t.Lost[flow.Ridden] = k / 4
 	t.Tank.Grain, t.Tank.Broken, t.Tank.Light, t.Tank.Unthreshed = 98*k, 2*k, k, k
 	t.Tank.Foreign = 64_000_000 // 64 g, as much as 2,000 kernels
+	t.Tank.Through, t.Tank.Parts, t.Tank.PartsThrough = k/2, k, k/4
+	t.Tank.Chaff, t.Tank.Straw, t.Tank.Weed = 32_000_000, 16_000_000, 8_000_000 // and 8 g of husk
 	t.Cylinder.Grain, t.Cylinder.Separated = 110*k, 99*k
 	t.Cylinder.Through, t.Cylinder.Over = 3*k, 2*k
 	t.Cylinder.MOG, t.Cylinder.MOGOut = 3_000_000_000, 900_000_000
@@ -55,6 +59,8 @@ func add(a, b flow.Tally) flow.Tally {
 	}
 	a.Tank.Grain, a.Tank.Broken, a.Tank.Light = a.Tank.Grain+b.Tank.Grain, a.Tank.Broken+b.Tank.Broken, a.Tank.Light+b.Tank.Light
 	a.Tank.Unthreshed, a.Tank.Foreign = a.Tank.Unthreshed+b.Tank.Unthreshed, a.Tank.Foreign+b.Tank.Foreign
+	a.Tank.Through, a.Tank.Parts, a.Tank.PartsThrough = a.Tank.Through+b.Tank.Through, a.Tank.Parts+b.Tank.Parts, a.Tank.PartsThrough+b.Tank.PartsThrough
+	a.Tank.Chaff, a.Tank.Straw, a.Tank.Weed = a.Tank.Chaff+b.Tank.Chaff, a.Tank.Straw+b.Tank.Straw, a.Tank.Weed+b.Tank.Weed
 	a.Cylinder.Grain, a.Cylinder.Separated = a.Cylinder.Grain+b.Cylinder.Grain, a.Cylinder.Separated+b.Cylinder.Separated
 	a.Cylinder.Through, a.Cylinder.Over = a.Cylinder.Through+b.Cylinder.Through, a.Cylinder.Over+b.Cylinder.Over
 	a.Cylinder.MOG, a.Cylinder.MOGOut = a.Cylinder.MOG+b.Cylinder.MOG, a.Cylinder.MOGOut+b.Cylinder.MOGOut
@@ -107,10 +113,103 @@ func TestWindow(t *testing.T) {
 	near(t, 2, r.Tank.Broken, "broken")
 	near(t, 1, r.Tank.Unthreshed, "unthreshed in the tank")
 	near(t, 2, r.Tank.Foreign, "64 g of 3.2 kg")
-	require.Nil(t, r.Tank.Grade)
-	require.NotEmpty(t, *r.Tank.GradedBy)
+
+	// In thousands of kernels: of 100 the dockage tester takes the 1 in heads
+	// and its 0.25 of husk, 0.98 of 1 of chaff, 0.90 of 0.5 of straw and 0.70 of
+	// 0.25 of weed: 2.855. Half a thousand of the 97.145 left fall through.
+	f := r.Tank.GradeFactors
+	near(t, 2.855, f["dockage_pct"], "dockage")
+	near(t, 50/97.145, f["shrunken_and_broken_pct"], "shrunken and broken")
+	near(t, 14.5/96.645, f["foreign_material_pct"], "foreign material")
+	near(t, 50/97.145+14.5/96.645, f["total_defects_pct"], "defects")
+	// Volumes: 95 sound, 1 light, 1 of parts, and 0.02, 0.05, 0.075 left of the trash.
+	pounds := 61.5 * 87 / 86.5 * 97.145 / (95 + 1/0.85 + 1/0.95 + 0.02/0.25 + 0.05/0.25 + 0.075/0.5)
+	near(t, pounds, f["test_weight_lb_bu"], "test weight")
+	near(t, 1.292*pounds+1.419, r.Tank.TestWeight, "test weight in kg/hL")
+	require.Nil(t, f["damaged_total_pct"])
+	require.Equal(t, "U.S. No. 1", *r.Tank.Grade)
+	require.Equal(t, "every factor", *r.Tank.GradedBy)
 
 	require.Equal(t, Ledger{KernelsIn: 404000, Tank: 392000, Header: 4000, Unthreshed: 2000, Walker: 4000, Shoe: 2000, Inside: 0}, *r.Ledger)
+}
+
+// TestOnTheGround: 67.251 kg/ha of wheat are a bushel an acre, and of kernels of
+// 32 mg 210.16 a square metre and 19.525 a square foot (arithmetic).
+func TestOnTheGround(t *testing.T) {
+	one := 67.2510628
+	buAc, perM2, perFt2 := onTheGround(Loss{Total: &one}, crop.Find("wheat"))
+	near6(t, 1, buAc.Total)
+	near6(t, 210.159571, perM2.Total)
+	near6(t, 19.524462, perFt2.Total)
+	require.Nil(t, buAc.Header)
+}
+
+func near6(t *testing.T, want float64, got *float64) {
+	t.Helper()
+	require.NotNil(t, got)
+	require.InEpsilon(t, want, *got, 1e-6)
+}
+
+// TestMoney works out a window by hand: soybeans of 12 a bushel of 60 lb are
+// 440.925 a tonne.
+func TestMoney(t *testing.T) {
+	s := start(t, "soybeans")
+	s.Conditions.GrainMoisture = 15
+	m := Masses{
+		Scale: 1, TankGrain: 970, TankForeign: 30, Walker: 20, LostHeader: 10,
+		Sample: grade.Sample{Loose: 970, Chaff: 30, Parts: 200},
+	}
+	r := Make(m, Span{Setup: s, Seconds: 60, Hectares: 0.5})
+	tonne := 12 / (60 * 0.45359237) * 1000
+	wet := 1 - 85.0/87*0.98 // two points above 13 %, each 1 %
+	near(t, tonne, r.Money.PerTonne, "a tonne")
+	near(t, tonne*2, r.Money.CropPerHa, "1 t on half a hectare")
+	near(t, 100*wet, r.Money.Moisture, "moisture")
+	near(t, tonne*0.03*(1-wet)/0.5, r.Money.LossPerHa, "30 kg on half a hectare, sold wet")
+	near(t, tonne*0.03*(1-wet)*60, r.Money.LossPerH, "an hour")
+	near(t, 2, r.Money.Dockage, "3 % foreign material, 1 % of it paid")
+	// 3 % foreign material is U.S. No. 3; 200 of 970 kg are 20.6 % of splits, No. 3 too.
+	require.Equal(t, "U.S. No. 3", *r.Tank.Grade)
+	require.Equal(t, "foreign material and splits", *r.Tank.GradedBy)
+	near(t, 4, r.Money.Grade, "two grades")
+	near(t, tonne*wet/0.5, r.Money.MoistureHa, "a tonne on half a hectare")
+	near(t, tonne*(1-wet)*(1-0.98*0.96)/0.5, r.Money.DiscountHa, "dockage and grade of it, as it is paid wet")
+	near(t, *r.Money.LossPerHa+*r.Money.DiscountHa, r.Money.CostPerHa, "both")
+	near(t, *r.Money.CostPerHa*30, r.Money.CostPerH, "30 ha/h")
+
+	mine := DefaultPrices("soybeans")
+	mine.PerBushel, mine.GradeStep = 24, 0
+	dear := Make(m, Span{Setup: s, Seconds: 60, Hectares: 0.5, Prices: &mine})
+	near(t, 2**r.Money.LossPerHa, dear.Money.LossPerHa, "twice the price")
+	require.Zero(t, *dear.Money.Grade)
+}
+
+// TestCostsOfEveryCrop: each has a price, dry clean grain loses nothing, and
+// wetter or dirtier grain costs more.
+func TestCostsOfEveryCrop(t *testing.T) {
+	for _, name := range crop.Names() {
+		s := start(t, name)
+		s.Conditions.GrainMoisture = grade.BaseMoisture(name)
+		m := Masses{Scale: 1, TankGrain: 100, Sample: grade.Sample{Loose: 100}}
+		over := Span{Setup: s, Seconds: 1, Hectares: 1}
+		clean := Make(m, over)
+		require.Positive(t, *clean.Money.PerBushel, name)
+		require.Zero(t, *clean.Money.CostPerHa, name)
+		over.Setup.Conditions.GrainMoisture += 2
+		wet := Make(m, over)
+		require.Positive(t, *wet.Money.MoistureHa, name)
+		m.TankForeign, m.Sample.Chaff = 5, 5
+		require.Greater(t, *Make(m, over).Money.CostPerHa, *wet.Money.CostPerHa, name)
+	}
+}
+
+// TestPower: kWh a tonne are kW over t/h; what is not known is null.
+func TestPower(t *testing.T) {
+	r := Make(Masses{Scale: 1, In: 5}, Span{Setup: start(t, "wheat"), Seconds: 1, CylinderKW: 30, EngineKW: 72})
+	near(t, 30, r.Power.Cylinder, "cylinder")
+	near(t, 72, r.Power.Total, "in all")
+	near(t, 4, r.Power.PerTonne, "5 kg/s are 18 t/h")
+	require.Nil(t, Make(Masses{Scale: 1}, Span{Setup: start(t, "wheat"), Seconds: 1}).Power.Total)
 }
 
 // TestArea takes the area from speed and width where none is given: 5.2 km/h
@@ -136,6 +235,9 @@ func TestEmpty(t *testing.T) {
 	require.Contains(t, string(text), `"cutting_height_cm":null`)
 	require.Contains(t, string(text), `"chopper":true`)
 	require.Contains(t, string(text), `"test_weight_kg_hl":null`)
+	require.Contains(t, string(text), `"grade":null`)
+	require.Contains(t, string(text), `"loss_bu_ac":{"header":null`)
+	require.Contains(t, string(text), `"loss_per_ha":null`)
 	require.Contains(t, string(text), `"plugged_at_s":null`)
 	require.NoError(t, Print(&bytes.Buffer{}, &r))
 }

@@ -67,6 +67,7 @@ type run struct {
 	hectares float64
 	samples  int // of the cylinder in the window
 	rpm, kw  float64
+	engine   float64 // kW
 
 	snap sim.Snapshot
 }
@@ -134,12 +135,13 @@ func (r *run) sample() {
 	r.samples++
 	r.rpm += r.snap.CylinderRPM
 	r.kw += r.snap.CylinderKW
+	r.engine += r.snap.EngineKW
 }
 
 // open starts the window.
 func (r *run) open() {
 	r.before, r.from = r.m.Tally(), r.tick
-	r.hectares, r.samples, r.rpm, r.kw = 0, 0, 0, 0
+	r.hectares, r.samples, r.rpm, r.kw, r.engine = 0, 0, 0, 0, 0
 }
 
 // report reads the window and the whole run.
@@ -152,6 +154,7 @@ func (r *run) report() readout.Report {
 		Setup: r.m.Setup(), Seconds: float64(r.tick-r.from) / sim.TickHz, Hectares: r.hectares,
 		Model: sim.Model, State: state.Condition.String(),
 		CylinderRPM: r.rpm / float64(r.samples), CylinderKW: r.kw / float64(r.samples),
+		EngineKW: r.engine / float64(r.samples),
 	}
 	if state.Condition == sim.Plugged {
 		over.Plug = &readout.Plug{At: state.At, Where: state.Where, Why: state.Why}

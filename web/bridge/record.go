@@ -78,7 +78,7 @@ func (s *Session) window(seconds float64) span {
 	over := readout.Span{
 		Setup: s.machine.Setup(), Seconds: length, Hectares: after.hectares - before.hectares,
 		Model: sim.Model, State: s.machine.State().Condition.String(),
-		CylinderRPM: s.snap.CylinderRPM, CylinderKW: s.snap.CylinderKW,
+		CylinderRPM: s.snap.CylinderRPM, CylinderKW: s.snap.CylinderKW, EngineKW: s.snap.EngineKW,
 	}
 	if a, b := &after.tally.Work, &before.tally.Work; a.Ticks > b.Ticks {
 		n := float64(a.Ticks - b.Ticks)
