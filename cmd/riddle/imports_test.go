@@ -73,7 +73,7 @@ var law = map[string][]string{
 	// What holds the model against the outside. Marks reads the source as text.
 	"sim/facts/marks":    {},
 	"testdata/published": {},
-	"sim/facts":          slices.Concat(language, stages, []string{"sim", "sim/readout", "sim/trial", "sim/grade", "sim/engine", "testdata/published"}),
+	"sim/facts":          slices.Concat(language, stages, []string{"sim", "sim/readout", "sim/trial", "sim/grade", "sim/engine", "sim/measure", "sim/weather", "testdata/published"}),
 }
 
 // foreign to the model are the clock, the system and the picture.

@@ -23,7 +23,7 @@ type law func(c *published.Check) float64
 
 // laws are the computations, by the id of the check or by what the ids of
 // several have in common.
-var laws = merge(threshing, walkers, drag, air, sieves, loop)
+var laws = merge(threshing, walkers, drag, air, sieves, loop, units, crops, grades, losses, speed, moisture)
 
 func merge(parts ...map[string]law) map[string]law {
 	all := map[string]law{}
@@ -40,9 +40,9 @@ func find(id string) (key string, f law) {
 		if f := laws[key]; f != nil {
 			return key, f
 		}
-		if cut := strings.TrimRight(key, "abcdefghijklmnopqrstuvwxyz"); cut != key && len(key)-len(cut) == 1 {
-			if f := laws[cut]; f != nil {
-				return cut, f
+		if last := len(key) - 1; key[last] >= 'a' && key[last] <= 'z' {
+			if f := laws[key[:last]]; f != nil {
+				return key[:last], f
 			}
 		}
 		key = key[:max(0, strings.LastIndexByte(key, '-'))]

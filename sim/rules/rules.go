@@ -13,7 +13,7 @@ import (
 // Sign is the direction of a change.
 type Sign int
 
-// The signs: a reading falls, changes little, or rises.
+// The signs, by definition: a reading falls, changes little, or rises.
 const (
 	Falls  Sign = -1
 	Little Sign = 0

@@ -15,7 +15,7 @@ import (
 // Reader answers what a setup gives. The same setup gives the same report.
 type Reader func(setup.Setup) (readout.Report, error)
 
-// The fewest and the most values of a sweep.
+// The fewest and the most values of a sweep. Chosen.
 const (
 	FewestPoints = 2
 	MostPoints   = 1000

@@ -53,6 +53,7 @@ type Check struct {
 	Band      bool   // a range rather than a value and its tolerance
 	Rule      bool   // of sign
 	Crop      string // that it is about, or empty
+	Of        string // what else it is about, such as a grade table and its factor
 	Input     map[string]float64
 	Why       string // it does not hold, and what would have to change
 }

@@ -42,6 +42,7 @@ type row struct {
 	Name      string             `json:"name,omitempty"`
 	What      string             `json:"what,omitempty"`
 	Crop      string             `json:"crop,omitempty"`
+	Of        string             `json:"of,omitempty"`
 	Input     map[string]float64 `json:"input,omitempty"`
 	Expected  *float64           `json:"expected,omitempty"`
 	Tolerance *float64           `json:"tolerance,omitempty"`
@@ -123,7 +124,7 @@ func (e *entry) checks(subject string, sources map[string]Source) ([]Check, erro
 	for _, r := range rows {
 		c := base
 		r = e.row.with(r)
-		c.ID, c.What, c.Crop, c.Input, c.Why = e.ID+r.Name, r.What, r.Crop, r.Input, r.Why
+		c.ID, c.What, c.Crop, c.Of, c.Input, c.Why = e.ID+r.Name, r.What, r.Crop, r.Of, r.Input, r.Why
 		if err := r.value(&c); err != nil {
 			return nil, fmt.Errorf("%s: %w", c.ID, err)
 		}
@@ -158,6 +159,9 @@ func (all row) with(r row) row {
 func (all row) fill(r row) row {
 	if r.Crop == "" {
 		r.Crop = all.Crop
+	}
+	if r.Of == "" {
+		r.Of = all.Of
 	}
 	if all.Input != nil {
 		in := maps.Clone(all.Input)

@@ -71,11 +71,16 @@ func In(text string) []string {
 	return list
 }
 
-// Model returns the figures of the model in the module's tree: everything under
-// sim but what holds it against the outside.
+// around lists what lies under sim around the model and computes nothing of it:
+// checks, searches and the stories of single dots.
+var around = []string{"sim/facts", "sim/study", "sim/story"}
+
+// Model returns the figures of the model in the module's tree.
 func Model(module fs.FS) ([]Figure, error) {
 	all, err := Read(module, "sim")
-	return slices.DeleteFunc(all, func(f Figure) bool { return strings.HasPrefix(f.Package, "sim/facts") }), err
+	return slices.DeleteFunc(all, func(f Figure) bool {
+		return slices.ContainsFunc(around, func(p string) bool { return strings.HasPrefix(f.Package, p) })
+	}), err
 }
 
 // Read returns the figures of every Go file under dir of the tree, tests left
