@@ -5,6 +5,35 @@ const (
 	// slow down, by its belt or by the engine, and slowKW the power from which it is close to: 0.85 of what
 	// its belt passes. Calibrated.
 	slowAt, slowKW = 0.95, 78.0
+	// DriveKW is what the cylinder's belt passes at most, kW.
+	DriveKW = slowKW / 0.85
+)
+
+// Plug is a way in which the machine can plug: the system, and why.
+type Plug struct{ Where, Why string }
+
+// Plugs lists every way in which the machine can plug.
+var Plugs = [...]Plug{
+	{"cylinder", "More crop came to the cylinder than its drive could pull through: the belt slipped, the cylinder slowed and stalled."},
+	{"walkers", "The straw mat on the walkers filled the hood: straw could no longer leave to the rear."},
+	{"beater", "Straw was not taken off the cylinder: the outlet under the beater filled up."},
+	{"returns", "More came back over the sieves than the returns elevator can lift: its trough and auger filled up."},
+	{"conveyors", "Grain and chaff were not carried to the shoe: the conveyors under the concave filled up."},
+	{"feeder", "Crop was not drawn in: the throat of the feeder house filled up."},
+	{"tank", "The grain tank is full: it has to be unloaded before the machine can go on."},
+	{"clean grain elevator", "Clean grain was not lifted: its trough and auger filled up."},
+}
+
+// Their places in Plugs.
+const (
+	cylinderPlug = iota
+	walkerPlug
+	beaterPlug
+	returnsPlug
+	conveyorPlug
+	feederPlug
+	tankPlug
+	elevatorPlug
 )
 
 // judge sees whether the machine runs, slows down or has plugged.
@@ -16,24 +45,24 @@ func (m *Machine) judge() {
 	hood, outlet := m.straw.Full()
 	switch {
 	case m.thresh.Drive.Stalled():
-		m.plug("cylinder", "More crop came to the cylinder than its drive could pull through: the belt slipped, the cylinder slowed and stalled.")
+		m.plug(cylinderPlug)
 	case hood:
-		m.plug("walkers", "The straw mat on the walkers filled the hood: straw could no longer leave to the rear.")
+		m.plug(walkerPlug)
 	case outlet:
-		m.plug("beater", "Straw was not taken off the cylinder: the outlet under the beater filled up.")
+		m.plug(beaterPlug)
 	case m.returns.Full():
-		m.plug("returns", "More came back over the sieves than the returns elevator can lift: its trough and auger filled up.")
+		m.plug(returnsPlug)
 	case m.shoe.Full():
-		m.plug("conveyors", "Grain and chaff were not carried to the shoe: the conveyors under the concave filled up.")
+		m.plug(conveyorPlug)
 	case m.feed.Full():
-		m.plug("feeder", "Crop was not drawn in: the throat of the feeder house filled up.")
+		m.plug(feederPlug)
 	case m.tank.Share(&m.tally) >= 1:
-		m.plug("tank", "The grain tank is full: it has to be unloaded before the machine can go on.")
+		m.plug(tankPlug)
 	case m.tank.Blocked():
-		m.plug("clean grain elevator", "Clean grain was not lifted: its trough and auger filled up.")
+		m.plug(elevatorPlug)
 	}
 }
 
-func (m *Machine) plug(where, why string) {
-	m.state = State{Condition: Plugged, At: m.Seconds(), Where: where, Why: why}
+func (m *Machine) plug(way int) {
+	m.state = State{Condition: Plugged, At: m.Seconds(), Where: Plugs[way].Where, Why: Plugs[way].Why}
 }

@@ -72,6 +72,7 @@ func openPage(t *testing.T, width, height int, flags ...chromedp.ExecAllocatorOp
 	t.Helper()
 	p := showPage(t, width, height, flags...)
 	p.wait(`document.body.dataset.state === "ready"`)
+	p.wait(`JSON.parse(` + port + `.state()).warm === 1`)
 	return p
 }
 

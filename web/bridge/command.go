@@ -4,9 +4,13 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
+	"strconv"
+	"strings"
 
 	"riddle/sim"
 	"riddle/sim/crop"
+	"riddle/sim/quantity"
 	"riddle/sim/setup"
 )
 
@@ -18,11 +22,13 @@ type Command struct {
 	Value float64 `json:"value"`
 }
 
-// Reply answers a Command. Field and Error say what was wrong with it.
+// Reply answers a Command. Field and Error say what was wrong with it, in
+// English, for programs.
 type Reply struct {
-	Error string `json:"error,omitempty"`
-	Field string `json:"field,omitempty"`
-	Setup *Setup `json:"setup,omitempty"`
+	Error string   `json:"error,omitempty"`
+	Field string   `json:"field,omitempty"`
+	Say   *Message `json:"say,omitempty"` // the same for the user
+	Setup *Setup   `json:"setup,omitempty"`
 }
 
 // Setup is what the page shows of a setup.
@@ -30,9 +36,10 @@ type Setup struct {
 	Crop     string     `json:"crop"`
 	Scene    *situation `json:"situation"`
 	Seed     string     `json:"seed"`
-	Caption  string     `json:"caption"`
-	Slice    string     `json:"slice"`
-	Step     string     `json:"step"` // how far one step goes, in words
+	Units    string     `json:"units"`
+	Caption  *Message   `json:"caption"`
+	Weather  *Message   `json:"weather"` // of the situation
+	Slice    *Message   `json:"slice"`
 	Controls []Control  `json:"controls"`
 	Kinds    []Kind     `json:"kinds"`
 	Speed    float64    `json:"speed"`
@@ -47,17 +54,31 @@ func (s *Session) Do(text string) string {
 	}
 	before := s.revision
 	if err := s.do(c); err != nil {
-		r := Reply{Error: err.Error(), Setup: s.Setup()}
-		var bad *setup.Error
-		if errors.As(err, &bad) {
-			r.Field, r.Error = bad.Field, "Wanted is "+bad.Want+"."
-		}
-		return encode(r)
+		return encode(s.refusal(err))
 	}
 	if s.revision != before {
 		return encode(Reply{Setup: s.Setup()})
 	}
 	return encode(Reply{})
+}
+
+// refusal says what was wrong with a command.
+func (s *Session) refusal(err error) Reply {
+	r := Reply{Error: err.Error(), Setup: s.Setup(), Say: say("wrong", With{"why": err.Error()})}
+	var bad *setup.Error
+	if !errors.As(err, &bad) {
+		return r
+	}
+	r.Field, r.Error = bad.Field, "Wanted is "+bad.Want+"."
+	r.Say = say("wrong", With{"why": r.Error})
+	if f := setup.Find(bad.Field); f != nil && !f.Switch() {
+		c := control(f, &s.start, &s.start, s.units)
+		r.Say = say("wrong.range", With{"from": Q{V: &c.From, Unit: c.Unit, D: c.Digits}, "to": Q{V: &c.To, Unit: c.Unit, D: c.Digits}})
+	}
+	if bad.Field == "seed" {
+		r.Say = say("wrong.seed")
+	}
+	return r
 }
 
 func (s *Session) do(c Command) error {
@@ -71,7 +92,17 @@ func (s *Session) do(c Command) error {
 	case "reset":
 		return s.begin(s.machine.Setup())
 	case "restore":
-		return s.adjust(s.start)
+		to := s.start
+		to.Seed = s.machine.Setup().Seed
+		return s.changeTo(to)
+	case "warm":
+		s.warm = warmTicks
+	case "units":
+		return s.setUnits(c.Name)
+	case "price":
+		return s.setPrice(c.Value)
+	case "undo":
+		return s.undo(int(c.Value))
 	case "speed":
 		return s.setSpeed(c.Value)
 	case "crop":
@@ -143,16 +174,26 @@ func (s *Session) set(name, text string) error {
 		return &setup.Error{Field: name, Value: text, Want: "a setting or condition of the machine"}
 	}
 	to := s.machine.Setup()
-	from := f.Format(f.Get(&to))
-	if err := f.Read(&to, text); err != nil {
+	if _, err := strconv.ParseFloat(text, 64); err == nil {
+		text += " " + s.units.Scale(f.Unit, to.Crop).Unit
+	}
+	from := f.Get(&to)
+	if err := f.Read(&to, strings.TrimSpace(text)); err != nil {
 		return err
 	}
-	now := f.Format(f.Get(&to))
-	if now == from {
+	if f.Get(&to) == from {
 		return nil
 	}
-	s.changed(f.Label + " " + from + " → " + now)
-	return s.adjust(to)
+	return s.changeTo(to)
+}
+
+func (s *Session) setUnits(name string) error {
+	if !slices.Contains(unitSystems, quantity.System(name)) {
+		return &setup.Error{Field: "units", Value: name, Want: fmt.Sprint("one of ", unitSystems)}
+	}
+	s.units = quantity.System(name)
+	s.changedSetup()
+	return nil
 }
 
 func (s *Session) setSeed(text string) error {
@@ -170,18 +211,25 @@ func (s *Session) Setup() *Setup {
 	now := s.machine.Setup()
 	set := &now
 	c := crop.Find(set.Crop)
-	return &Setup{
-		Crop: set.Crop, Scene: s.scene, Seed: fmt.Sprint(set.Seed), Caption: s.caption(), Slice: sliceText(c), Step: fmt.Sprintf("One step is 1/%d of a second", sim.TickHz),
-		Controls: controls(set), Kinds: legend(c), Speed: s.speed, Revision: s.revision,
+	out := &Setup{
+		Crop: set.Crop, Scene: s.scene, Seed: fmt.Sprint(set.Seed), Units: string(s.units), Caption: s.caption(),
+		Slice:    say("slice", With{"mm": plain(c.Slice, 1)}),
+		Controls: controls(set, &s.start, s.units), Kinds: legend(c), Speed: s.speed, Revision: s.revision,
 	}
+	if s.scene != nil {
+		out.Weather = say("weather", With{
+			"words": say("situation." + s.scene.Name + ".weather"), "t": s.qv(s.scene.temperature, quantity.Temperature), "rh": plain(s.scene.humidity, 0),
+		})
+	}
+	return out
 }
 
 // caption names the plate.
-func (s *Session) caption() string {
+func (s *Session) caption() *Message {
 	if s.scene == nil {
-		return title(s.machine.Setup().Crop) + ", set as practice starts"
+		return say("caption.practice", With{"crop": say("crop." + s.machine.Setup().Crop)})
 	}
-	return s.scene.Title + " · " + s.scene.Crop + " at " + s.scene.Place
+	return say("caption.situation", With{"title": say("situation." + s.scene.Name), "place": s.scene.Farm + ", " + s.scene.Field})
 }
 
 func encode(v any) string {

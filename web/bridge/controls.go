@@ -1,32 +1,34 @@
 package bridge
 
 import (
+	"math"
 	"slices"
 
 	"riddle/render"
 	"riddle/sim/crop"
+	"riddle/sim/quantity"
 	"riddle/sim/setup"
 )
 
-// Control is a setting or condition as the page shows it.
+// Control is a setting or condition as the page shows it, in the units that
+// are chosen. Its words stand in the catalogue under field.NAME.
 type Control struct {
-	Name      string  `json:"name"`
-	Label     string  `json:"label"`
-	Purpose   string  `json:"purpose"`
-	Unit      string  `json:"unit"`
-	From      float64 `json:"from"`
-	To        float64 `json:"to"`
-	Step      float64 `json:"step"`
-	Value     float64 `json:"value"`
-	Text      string  `json:"text"` // value and unit
-	Switch    bool    `json:"switch"`
-	Condition bool    `json:"condition"`
-	Has       bool    `json:"has"`   // the crop's header has it
-	Usual     []Band  `json:"usual"` // where practice starts, or empty
-	Range     string  `json:"range"` // usual and legal range in words
-	Part      string  `json:"part"`  // of the machine that it sets, or empty
-	Zone      string  `json:"zone"`  // in which its work is best seen
-	Stand     string  `json:"stand"` // the group on the page in which it stands
+	Name      string   `json:"name"`
+	Unit      string   `json:"unit"`
+	From      float64  `json:"from"`
+	To        float64  `json:"to"`
+	Step      float64  `json:"step"`
+	Digits    int      `json:"digits"` // after the point
+	Value     float64  `json:"value"`
+	Start     float64  `json:"start"` // where Reset brings it
+	Switch    bool     `json:"switch"`
+	Condition bool     `json:"condition"`
+	Has       bool     `json:"has"`   // the crop's header has it
+	Usual     []Band   `json:"usual"` // where practice starts, or empty
+	Part      string   `json:"part"`  // of the machine that it sets, or empty
+	Zone      string   `json:"zone"`  // in which its work is best seen
+	Stand     string   `json:"stand"` // the group on the page in which it stands
+	Couples   []string `json:"couples"`
 }
 
 // Band is a range of values.
@@ -39,6 +41,14 @@ type Band struct {
 var zones = map[string]string{
 	"ground-speed": "whole", "reel-index": "whole", "cutting-height": "whole", "cylinder-speed": "concave", "concave-clearance": "gap",
 	"pre-sieve": "upper", "fan-speed": "upper", "upper-sieve": "upper", "lower-sieve": "lower", "chopper": "ground", "unload": "tank",
+}
+
+// couples says with which settings one has to be judged together, since both
+// work on the same grain (common practice).
+var couples = map[string][]string{
+	"ground-speed": {"reel-index", "cylinder-speed", "fan-speed"}, "reel-index": {"ground-speed"}, "cutting-height": {"ground-speed"},
+	"cylinder-speed": {"concave-clearance"}, "concave-clearance": {"cylinder-speed"}, "pre-sieve": {"upper-sieve", "fan-speed"},
+	"fan-speed": {"upper-sieve", "lower-sieve"}, "upper-sieve": {"fan-speed", "lower-sieve"}, "lower-sieve": {"upper-sieve", "fan-speed"},
 }
 
 // stand returns the group on the page in which a control stands: under the
@@ -78,40 +88,48 @@ func settingOf(p *render.Part) string {
 var cropOrder = []string{"reel-index", "cutting-height", "ground-speed", "cylinder-speed", "concave-clearance", "fan-speed", "pre-sieve", "upper-sieve", "lower-sieve"}
 
 // controls lists the settings in crop order, then the conditions.
-func controls(s *setup.Setup) []Control {
+func controls(s, start *setup.Setup, units quantity.System) []Control {
 	list := make([]Control, 0, len(setup.Fields))
 	seen := map[string]bool{}
 	for _, name := range cropOrder {
-		list = append(list, control(setup.Find(name), s))
+		list = append(list, control(setup.Find(name), s, start, units))
 		seen[name] = true
 	}
 	for i := range setup.Fields {
 		if f := &setup.Fields[i]; !seen[f.Name] {
-			list = append(list, control(f, s))
+			list = append(list, control(f, s, start, units))
 		}
 	}
 	return list
 }
 
-func control(f *setup.Field, s *setup.Setup) Control {
+func control(f *setup.Field, s, start *setup.Setup, units quantity.System) Control {
 	c := crop.Find(s.Crop)
-	v := f.Get(s)
+	scale := units.Scale(f.Unit, s.Crop)
 	out := Control{
-		Name: f.Name, Label: f.Label, Purpose: f.Purpose, Unit: string(f.Unit), From: f.From, To: f.To, Step: f.Step,
-		Value: v, Text: f.Format(v), Switch: f.Switch(), Condition: f.Condition, Has: f.On(c), Usual: []Band{},
-		Zone: zones[f.Name], Stand: stand(f),
+		Name: f.Name, Unit: scale.Unit, From: scale.Shown(f.From), To: scale.Shown(f.To), Step: f.Step, Digits: digitsOf(f.Step),
+		Value: scale.Shown(f.Get(s)), Start: scale.Shown(f.Get(start)), Switch: f.Switch(), Condition: f.Condition, Has: f.On(c),
+		Usual: []Band{}, Zone: zones[f.Name], Stand: stand(f), Couples: couples[f.Name],
+	}
+	if scale.Size != 1 {
+		out.Step, out.Digits = quantity.Handy(f.Step / scale.Size)
+		out.From = math.Ceil(out.From/out.Step-1e-9) * out.Step
+		out.To = math.Floor(out.To/out.Step+1e-9) * out.Step
 	}
 	if p := partOf(f.Name, c); p != nil {
 		out.Part = p.ID
 	}
 	if b, ok := f.Usual(c); ok {
-		out.Usual = append(out.Usual, Band(b))
-		out.Range = "usual " + trim(b.From) + "–" + trim(b.To)
-	} else if !out.Switch {
-		out.Range = "from " + trim(f.From) + " to " + trim(f.To)
-	}
-	if !out.Has {
-		out.Range = "the header for " + s.Crop + " has none"
+		out.Usual = append(out.Usual, Band{scale.Shown(b.From), scale.Shown(b.To)})
 	}
 	return out
+}
+
+// digitsOf is how many digits after the point a step needs.
+func digitsOf(step float64) (n int) {
+	for n < 4 && math.Abs(step-math.Round(step)) > 1e-9 {
+		step *= 10
+		n++
+	}
+	return n
 }

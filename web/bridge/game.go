@@ -16,6 +16,10 @@ import (
 // processor, it may take a third of their time up to mostWork.
 const leastWork, mostWork = 8 * time.Millisecond, 24 * time.Millisecond
 
+// warmWork is what the machine may take of a frame while it is being filled:
+// then a low rate of pictures is better than a long wait.
+const warmWork = 60 * time.Millisecond
+
 // updatesPerMessage spaces the messages to the page: ten a second.
 const updatesPerMessage = UpdatesPerSecond / 10
 
@@ -44,7 +48,11 @@ type game struct {
 // Update makes the steps that are due and tells the page.
 func (g *game) Update() error {
 	began := time.Now()
-	if g.Session.Update(func() bool { return g.frameWork+time.Since(began) > g.budget }) > 0 {
+	budget := g.budget
+	if g.Warming() {
+		budget = warmWork
+	}
+	if g.Session.Update(func() bool { return g.frameWork+time.Since(began) > budget }) > 0 {
 		g.stale = true
 	}
 	g.frameWork += time.Since(began)
@@ -59,7 +67,7 @@ func (g *game) Update() error {
 func (g *game) Draw(to *ebiten.Image) {
 	g.newFrame(time.Now())
 	g.skipped++
-	if !g.stale || g.Behind() && g.skipped < skipBehind {
+	if !g.stale || (g.Behind() || g.Warming()) && g.skipped < skipBehind {
 		return
 	}
 	g.stale, g.skipped = false, 0

@@ -13,8 +13,8 @@ import (
 // name, and what one dot of it stands for.
 type Kind struct {
 	ID     string   `json:"id"`
-	Label  string   `json:"label"`
-	Dot    string   `json:"dot"`
+	Label  string   `json:"label"` // key of its name
+	Dot    *Message `json:"dot"`
 	Tone   string   `json:"tone"`
 	Size   float32  `json:"size"` // greatest extent of the shape, mm
 	Stroke []Stroke `json:"shape"`
@@ -29,27 +29,27 @@ type Stroke struct {
 
 // legend says what each dot of the crop looks like and stands for.
 func legend(c *crop.Crop) []Kind {
-	straw, bit, tone := "stem", "stem bit", "straw"
+	straw, bit, tone := "stem", "bit", "straw"
 	if c.Header.Snaps {
-		straw, bit, tone = "cob", "bit of cob or stalk", "cob"
+		straw, bit, tone = "cob", "cob-bit", "cob"
 	}
 	list := []Kind{
-		{ID: "sound", Tone: "grain", Dot: "one dot, one kernel"},
-		{ID: "light", Tone: "grain", Dot: "one dot, one shrunken kernel"},
-		{ID: "broken", Tone: "broken", Dot: "one dot, one damaged kernel or a part of one"},
-		{ID: "piece", Tone: "piece", Dot: "one dot, one piece that held " + plural(int64(c.PieceKernels), "kernel", "kernels") + " when it was cut"},
-		{ID: "chaff", Tone: "chaff", Dot: stands(c.Chaff.Pieces, "piece")},
-		{ID: "short", Tone: tone, Dot: stands(c.Short.Pieces, bit)},
-		{ID: "straw", Tone: tone, Dot: stands(c.Straw.Pieces, straw)},
-		{ID: "weed", Tone: "weed", Dot: stands(c.Weed.Pieces, "piece")},
+		{Tone: "grain", Dot: say("dot.kernel")},
+		{Tone: "grain", Dot: say("dot.light")},
+		{Tone: "broken", Dot: say("dot.broken")},
+		{Tone: "piece", Dot: say("dot.holds", With{"n": c.PieceKernels})},
+		{Tone: "chaff", Dot: stands(c.Chaff.Pieces, "piece")},
+		{Tone: tone, Dot: stands(c.Short.Pieces, bit)},
+		{Tone: tone, Dot: stands(c.Straw.Pieces, straw)},
+		{Tone: "weed", Dot: stands(c.Weed.Pieces, "piece")},
 	}
 	for i := range list {
 		kind := flow.Kind(i)
-		list[i].Label = title(kind.String())
+		list[i].ID, list[i].Label = kindID(kind), "kind."+kindID(kind)
 		if c.Header.Snaps && kind == flow.Straw {
-			list[i].Label = "Whole cob"
+			list[i].Label = "kind.cob"
 		} else if c.Header.Snaps && kind == flow.Short {
-			list[i].Label = "Cob or stalk bit"
+			list[i].Label = "kind.cob-bit"
 		}
 		list[i].Stroke, list[i].Size = shape(c, kind)
 	}
@@ -57,12 +57,7 @@ func legend(c *crop.Crop) []Kind {
 }
 
 // stands says how many real pieces one dot is.
-func stands(n int, what string) string {
-	if n > 1 {
-		return "one dot, " + strconv.Itoa(n) + " " + strings.Replace(what+"s", "bit of cob or stalks", "bits of cob or stalk", 1)
-	}
-	return "one dot, one " + what
-}
+func stands(n int, what string) *Message { return say("dot."+what, With{"n": n}) }
 
 var forms = [flow.Kinds]render.Form{
 	flow.Sound: render.KernelForm, flow.Light: render.LightForm, flow.Broken: render.HalfForm, flow.Piece: render.PieceForm,

@@ -6,17 +6,17 @@ import (
 
 	"riddle/sim/crop"
 	"riddle/sim/flow"
+	"riddle/sim/quantity"
 	"riddle/sim/readout"
 )
 
 // lossRow is one line of the table of losses.
 type lossRow struct {
-	id, label, short string
-	where            string // it falls, in words
-	inner            bool   // a part of the row above it
-	causes           []flow.Cause
-	pct              func(*readout.Report) *float64
-	perHa            func(*readout.Report) *float64
+	id     string // its words stand under loss.ID
+	inner  bool   // a part of the row above it
+	causes []flow.Cause
+	pct    func(*readout.Report) *float64
+	perHa  func(*readout.Report) *float64
 }
 
 // rows is how many lines the table has.
@@ -24,19 +24,19 @@ const rows = 7
 
 // lossRows stand in the order of the crop; the last is their sum.
 var lossRows = [rows]lossRow{
-	{id: "header", label: "Header", short: "header", where: "shattered, dropped or left standing", causes: []flow.Cause{flow.Header},
+	{id: "header", causes: []flow.Cause{flow.Header},
 		pct: func(r *readout.Report) *float64 { return r.Loss.Header }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Header }},
-	{id: "unthreshed", label: "Unthreshed", short: "unthreshed", where: "still in heads, pods or ears", causes: []flow.Cause{flow.Unthreshed},
+	{id: "unthreshed", causes: []flow.Cause{flow.Unthreshed},
 		pct: func(r *readout.Report) *float64 { return r.Loss.Unthreshed }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Unthreshed }},
-	{id: "walker", label: "Straw walkers", short: "walkers", where: "free grain in the straw", causes: []flow.Cause{flow.Walker},
+	{id: "walker", causes: []flow.Cause{flow.Walker},
 		pct: func(r *readout.Report) *float64 { return r.Loss.Walker }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Walker }},
-	{id: "shoe", label: "Shoe", short: "shoe", where: "free grain off the sieves", causes: []flow.Cause{flow.Blown, flow.Ridden},
+	{id: "shoe", causes: []flow.Cause{flow.Blown, flow.Ridden},
 		pct: func(r *readout.Report) *float64 { return r.Loss.Shoe }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Shoe }},
-	{id: "blown", label: "blown over", short: "of it blown over", where: "in the air", inner: true, causes: []flow.Cause{flow.Blown},
+	{id: "blown", inner: true, causes: []flow.Cause{flow.Blown},
 		pct: func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }},
-	{id: "ridden", label: "ridden over", short: "of it ridden over", where: "in or under the mat", inner: true, causes: []flow.Cause{flow.Ridden},
+	{id: "ridden", inner: true, causes: []flow.Cause{flow.Ridden},
 		pct: func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }},
-	{id: "total", label: "All losses", short: "all", causes: []flow.Cause{flow.Header, flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
+	{id: "total", causes: []flow.Cause{flow.Header, flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
 		pct: func(r *readout.Report) *float64 { return r.Loss.Total }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Total }},
 }
 
@@ -87,31 +87,28 @@ func (w *span) left(causes []flow.Cause) flow.Grain {
 
 // LossRow is a line of the table of losses as the page shows it.
 type LossRow struct {
-	ID     string `json:"id"`
-	Label  string `json:"label"`
-	Where  string `json:"where"`
-	Inner  bool   `json:"inner"`
-	Short  string `json:"short"`  // % over the short window
-	Long   string `json:"long"`   // % over the long window
-	Spread string `json:"spread"` // standard error of the long one
-	PerHa  string `json:"perHa"`
-	Count  string `json:"count"` // kernels behind the long one
-	Fresh  int64  `json:"fresh"` // kernels lost since the last beat
+	ID    string `json:"id"`
+	Inner bool   `json:"inner"`
+	Now   Q      `json:"now"`   // since the last beat but one
+	Short Q      `json:"short"` // % over the short window
+	Long  Q      `json:"long"`  // % over the long window
+	PerHa *Q     `json:"perHa"` // over the long window
+	Count int64  `json:"count"` // kernels behind the long one
+	Fresh int64  `json:"fresh"` // kernels lost since the last beat
 }
 
-func lossTable(fresh, short, long *span) []LossRow {
-	a, b := short.losses(), long.losses()
+func (s *Session) lossTable(fresh, now, short, long *span) []LossRow {
+	n, a, b := now.losses(), short.losses(), long.losses()
 	table := make([]LossRow, rows)
 	for i, r := range lossRows {
 		table[i] = LossRow{
-			ID: r.id, Label: r.label, Where: r.where, Inner: r.inner, Short: share(a.value[i]), Long: share(b.value[i]),
-			Count: count(long.kernels(r.causes...)), Fresh: fresh.kernels(r.causes...),
-		}
-		if b.spread[i] != nil && *b.spread[i] > 0 {
-			table[i].Spread = "± " + number(*b.spread[i], 2)
+			ID: r.id, Inner: r.inner,
+			Now: share(n.value[i], n.spread[i]), Short: share(a.value[i], a.spread[i]), Long: share(b.value[i], b.spread[i]),
+			Count: long.kernels(r.causes...), Fresh: fresh.kernels(r.causes...),
 		}
 		if r.perHa != nil {
-			table[i].PerHa = whole(r.perHa(&long.report))
+			perHa := s.q(r.perHa(&long.report), quantity.Lost)
+			table[i].PerHa = &perHa
 		}
 	}
 	return table

@@ -31,9 +31,14 @@ func (p *port) open(g *game) {
 		"setup":    function(func(string) string { return encode(g.Setup()) }),
 		"state":    function(func(string) string { return encode(g.State()) }),
 		"readings": function(func(string) string { return encode(g.Readings()) }),
-		"map":      function(func(string) string { return encode(mapOf(g.Snapshot(), g.options())) }),
-		"look":     function(g.setLook),
-		"touch":    function(g.touch),
+		"chart": function(func(text string) string {
+			var after float64
+			json.Unmarshal([]byte(text), &after) // none is from the first
+			return encode(g.Chart(after))
+		}),
+		"map":   function(func(string) string { return encode(mapOf(g.Snapshot(), g.options())) }),
+		"look":  function(g.setLook),
+		"touch": function(g.touch),
 		"do": function(func(text string) string {
 			reply := g.Do(text)
 			g.stale, p.moved = true, true
@@ -55,7 +60,7 @@ func (p *port) report(g *game) {
 		return
 	}
 	st := g.State()
-	if !p.moved && st.Tick == p.told.Tick && st.Running == p.told.Running && st.NoticeID == p.told.NoticeID && st.Pace == p.told.Pace {
+	if !p.moved && st.Tick == p.told.Tick && st.Running == p.told.Running && st.NoticeID == p.told.NoticeID && st.Warm == p.told.Warm && st.Behind == p.told.Behind {
 		return
 	}
 	if p.moved {
@@ -88,5 +93,5 @@ func (g *game) touch(text string) string {
 	if p == nil {
 		return encode(Touched{})
 	}
-	return encode(Touched{Part: p.ID, Name: p.Name, Purpose: p.Purpose, Setting: settingOf(p)})
+	return encode(Touched{Part: p.ID, Setting: settingOf(p)})
 }

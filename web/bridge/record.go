@@ -12,8 +12,12 @@ import (
 const (
 	shortWindow = 10
 	longWindow  = 60
+	nowWindow   = 2
 	beat        = 2
 )
+
+// recall is how far back the record reaches, s: the strip chart shows it.
+const recall = 600
 
 // mark is what had been counted at one moment.
 type mark struct {
@@ -22,11 +26,11 @@ type mark struct {
 	hectares float64 // harvested
 }
 
-// record remembers one mark for each simulated second of the long window, and
+// record remembers one mark for each simulated second that it reaches back, and
 // the present one.
 type record struct {
 	now   mark
-	marks [longWindow + 2]mark
+	marks [recall + shortWindow + 2]mark
 	kept  int // marks ever kept
 }
 
@@ -73,7 +77,11 @@ type span struct {
 
 // window reads the last seconds of the record.
 func (s *Session) window(seconds float64) span {
-	before, after := s.log.since(seconds), &s.log.now
+	return s.between(s.log.since(seconds), &s.log.now)
+}
+
+// between reads the record from one mark to another.
+func (s *Session) between(before, after *mark) span {
 	length := after.seconds - before.seconds
 	over := readout.Span{
 		Setup: s.machine.Setup(), Seconds: length, Hectares: after.hectares - before.hectares,

@@ -6,6 +6,7 @@ package bridge
 import (
 	"riddle/sim"
 	"riddle/sim/crop"
+	"riddle/sim/quantity"
 	"riddle/sim/setup"
 )
 
@@ -29,15 +30,31 @@ type Session struct {
 	due     float64 // steps owed, with their fraction
 	pace    pace
 
-	watch  watch // on the last change of a setting
-	notice notice
+	changes    []change // since the machine was put at the edge of the field
+	lastChange int      // number of the last one ever
+	notice     notice
+
+	units quantity.System
+	price float64 // of a tonne of the crop
+	warm  int     // ticks of the warm-up still to come
 
 	revision int // grows when controls or conditions change
 }
 
+// unitSystems are offered in this order.
+var unitSystems = []quantity.System{quantity.Metric, quantity.Customary}
+
+// notice is a text that is to be told once.
+type notice struct {
+	id   int
+	text *Message
+}
+
+func (s *Session) tell(text *Message) { s.notice = notice{s.notice.id + 1, text} }
+
 // NewSession returns a standing machine in the first crop.
 func NewSession() *Session {
-	s := &Session{speed: 1}
+	s := &Session{speed: 1, units: quantity.Metric}
 	if err := s.setCrop(crop.Names()[0]); err != nil {
 		panic(err) // the crop is one of ours
 	}
@@ -49,7 +66,8 @@ func (s *Session) from(start setup.Setup, scene *situation) error {
 	if err := s.begin(start); err != nil {
 		return err
 	}
-	s.start, s.scene = start, scene
+	s.start, s.scene, s.price = start, scene, priceOf(start.Crop)
+	s.changedSetup()
 	return nil
 }
 
@@ -60,8 +78,8 @@ func (s *Session) begin(set setup.Setup) error {
 		return err
 	}
 	s.machine = m
-	s.due, s.watch = 0, watch{}
-	s.tell("")
+	s.due, s.changes, s.warm = 0, nil, 0
+	s.tell(nil)
 	s.log.clear(m)
 	s.changedSetup()
 	return nil
@@ -83,6 +101,11 @@ func (s *Session) Running() bool { return s.running }
 // and forgets the rest when spent reports that the frame's time is used up:
 // then the machine runs slower than asked for, never differently.
 func (s *Session) Update(spent func() bool) (steps int) {
+	if s.Warming() {
+		steps = s.run(s.warm, spent)
+		s.warm -= steps
+		return steps
+	}
 	if !s.running || s.plugged() {
 		return 0
 	}
@@ -105,6 +128,30 @@ func (s *Session) run(n int, stop func() bool) (made int) {
 	}
 	s.machine.Snapshot(&s.snap)
 	return made
+}
+
+// warmTicks is how long a machine is run to be full of crop and steady: the
+// way through it takes some 15 s, and the short window another 10 s.
+const warmTicks = 25 * sim.TickHz
+
+// Warming reports whether the machine is being filled, as fast as it can be
+// computed, before it is handed to the user.
+func (s *Session) Warming() bool { return s.warm > 0 && !s.plugged() }
+
+func (s *Session) warmShare() float64 {
+	if !s.Warming() {
+		return 1
+	}
+	return 1 - float64(s.warm)/warmTicks
+}
+
+// logged changes whenever the log does.
+func (s *Session) logged() int {
+	n := s.lastChange * 3
+	if k := len(s.changes); k > 0 && s.changes[k-1].after != nil {
+		n++
+	}
+	return n
 }
 
 func (s *Session) plugged() bool { return s.machine.State().Condition == sim.Plugged }

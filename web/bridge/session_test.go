@@ -9,6 +9,7 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/flow"
+	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
 
@@ -88,7 +89,7 @@ func TestLossesOfAYoungRunAreItsWholeLedger(t *testing.T) {
 	require.InDelta(t, 40, w.report.WindowS, 1e-9)
 	out := tally.Tank.Grain + tally.Lost[flow.Unthreshed] + tally.Lost[flow.Walker] + tally.Lost[flow.Blown] + tally.Lost[flow.Ridden]
 	require.InDelta(t, 100*float64(tally.Lost[flow.Walker])/float64(out), *w.report.Loss.Walker, 1e-9)
-	require.Equal(t, count(tally.Lost[flow.Walker]/flow.Quarters), s.State().Losses[2].Count)
+	require.Equal(t, tally.Lost[flow.Walker]/flow.Quarters, s.State().Losses[2].Count)
 }
 
 func TestWindowsSpanTheTimeTheySay(t *testing.T) {
@@ -110,10 +111,8 @@ func TestOverloadPlugsWithReasonAndCaution(t *testing.T) {
 	st := s.State()
 	require.Equal(t, "plugged", st.State)
 	require.NotNil(t, st.Alarm)
-	require.NotEmpty(t, st.Alarm.Why)
-	for _, must := range []string{"engine off", "key out", "every part has stopped", "operator's manual"} {
-		require.Contains(t, st.Alarm.Caution, must)
-	}
+	require.Contains(t, Words(), st.Alarm.Why.Key)
+	require.Equal(t, "alarm.stop", st.Alarm.Caution[0].Key)
 	require.Contains(t, st.Twin, st.Alarm.Why)
 	send(t, s, Command{Do: "start"})
 	require.Zero(t, s.Update(never), "a plugged machine stands")
@@ -130,10 +129,108 @@ func TestAChangeIsToldOnceWithWhatItMoved(t *testing.T) {
 	send(t, s, Command{Do: "step", Value: settleAfter * sim.TickHz})
 	st := s.State()
 	require.Equal(t, before+1, st.NoticeID)
-	require.Contains(t, st.Notice, "Fan speed 910 rpm → 1456 rpm")
-	require.Contains(t, st.Notice, "shoe ")
+	told := encode(st.Notice)
+	require.Contains(t, told, "field.fan-speed")
+	require.Contains(t, told, `{"v":910,"u":"rpm","d":0}`)
+	require.Contains(t, told, `{"v":1456,"u":"rpm","d":0}`)
+	require.Contains(t, told, "loss.shoe.short")
 	send(t, s, Command{Do: "step", Value: 10 * sim.TickHz})
 	require.Equal(t, st.NoticeID, s.State().NoticeID)
+}
+
+// Each line of the log stands, and undoing one brings back what was before it.
+func TestLogTellsEveryChangeAndUndoesIt(t *testing.T) {
+	s := NewSession()
+	send(t, s, Command{Do: "step", Value: 40 * sim.TickHz})
+	start := s.machine.Setup()
+	send(t, s, Command{Do: "set", Name: "fan-speed", Text: "1000"})
+	send(t, s, Command{Do: "set", Name: "fan-speed", Text: "1456"}) // one hand, one change
+	send(t, s, Command{Do: "step", Value: settleAfter * sim.TickHz})
+	send(t, s, Command{Do: "set", Name: "lower-sieve", Text: "3"})
+	send(t, s, Command{Do: "step", Value: 5 * sim.TickHz})
+	send(t, s, Command{Do: "set", Name: "upper-sieve", Text: "10"})
+	list := s.Changes()
+	require.Len(t, list, 3)
+	require.Equal(t, []string{"fan-speed", "lower-sieve", "upper-sieve"}, []string{list[0].Field, list[1].Field, list[2].Field})
+	require.Equal(t, 910.0, *list[0].From.(Q).V)
+	require.Equal(t, 1456.0, *list[0].To.(Q).V)
+	require.Len(t, list[0].After, len(list[0].Before))
+	require.Nil(t, list[1].After)
+	require.True(t, list[1].Cut, "changed again before it settled")
+	require.Empty(t, send(t, s, Command{Do: "undo", Value: float64(list[0].ID)}).Error)
+	require.Equal(t, start, s.machine.Setup())
+	require.NotEmpty(t, send(t, s, Command{Do: "undo", Value: 999}).Error)
+}
+
+// Units change what is shown and nothing else.
+func TestUnitsLoseNothing(t *testing.T) {
+	s := NewSession()
+	send(t, s, Command{Do: "set", Name: "ground-speed", Text: "5.3"})
+	before := s.machine.Setup()
+	for _, units := range []string{"us", "metric", "us"} {
+		require.Empty(t, send(t, s, Command{Do: "units", Name: units}).Error)
+		require.Equal(t, before, s.machine.Setup())
+	}
+	for _, c := range s.Setup().Controls {
+		require.True(t, c.From < c.To && c.Step > 0, c.Name)
+		if c.Name == "ground-speed" {
+			require.Equal(t, "mph", c.Unit)
+			require.InDelta(t, 5.3/1.609344, c.Value, 1e-12)
+		}
+	}
+	require.Empty(t, send(t, s, Command{Do: "set", Name: "ground-speed", Text: "3"}).Error)
+	require.InDelta(t, 3*1.609344, s.machine.Setup().Settings.GroundSpeed, 1e-12)
+	require.NotEmpty(t, send(t, s, Command{Do: "units", Name: "ells"}).Error)
+}
+
+// By hand: 100 kg/ha lost at 200 a tonne are 20 a hectare; 3 ha/h make 60 an hour.
+func TestMoneyFollowsLoss(t *testing.T) {
+	s := NewSession()
+	require.Empty(t, send(t, s, Command{Do: "price", Value: 200}).Error)
+	lost, area := 100.0, 3.0
+	m := s.money(&readout.Report{Crop: "wheat", LossKgHa: readout.Loss{Total: &lost}, Feed: readout.Feed{AreaHaH: &area}})
+	require.InDelta(t, 20, *m.PerLand, 1e-9)
+	require.InDelta(t, 60, *m.PerHour, 1e-9)
+	send(t, s, Command{Do: "units", Name: "us"})
+	m = s.money(&readout.Report{Crop: "wheat", LossKgHa: readout.Loss{Total: &lost}, Feed: readout.Feed{AreaHaH: &area}})
+	require.Equal(t, "bu", m.Sold)
+	require.InDelta(t, 200*0.0272155, m.Price, 1e-4) // 60 lb are 27.2155 kg
+	require.InDelta(t, 20*0.404686, *m.PerLand, 1e-4)
+	require.InDelta(t, 60, *m.PerHour, 1e-9)
+}
+
+// The warm-up changes nothing but how fast the first seconds pass.
+func TestWarmUpIsAnOrdinaryRun(t *testing.T) {
+	s := NewSession()
+	require.Empty(t, send(t, s, Command{Do: "warm"}).Error)
+	for s.Warming() {
+		calls := 0
+		s.Update(func() bool { calls++; return calls > 50 })
+	}
+	require.EqualValues(t, warmTicks, s.Snapshot().Tick)
+	plain, err := sim.New(s.machine.Setup())
+	require.NoError(t, err)
+	for range warmTicks {
+		plain.Step()
+	}
+	require.Equal(t, plain.Digest(), s.machine.Digest())
+	require.Zero(t, s.Update(never), "it stands until it is started")
+	require.NotNil(t, s.State().Losses[rows-1].Short.V)
+}
+
+// The chart reads what the table reads.
+func TestChartAgreesWithTheTable(t *testing.T) {
+	s := NewSession()
+	send(t, s, Command{Do: "step", Value: 45 * sim.TickHz})
+	c := s.Chart(0)
+	require.Len(t, c.Points, 45)
+	last := c.Points[len(c.Points)-1]
+	require.Equal(t, 45.0, last.At)
+	for i, r := range s.State().Losses {
+		require.Equal(t, r.Short.V, last.Loss[i])
+	}
+	require.Len(t, s.Chart(40).Points, 5)
+	require.Nil(t, c.Points[2].Loss[rows-1], "nothing has come out yet")
 }
 
 func TestBadCommandsNameWhatIsWanted(t *testing.T) {

@@ -5,22 +5,22 @@ import (
 	"riddle/sim/setup"
 )
 
-// situation is a day on the farm that the page can start from.
+// situation is a day on the farm that the page can start from. Its words stand
+// in the catalogue under situation.NAME.
 type situation struct {
-	Name    string `json:"name"`
-	Title   string `json:"title"`
-	Crop    string `json:"crop"`
-	Place   string `json:"place"`   // farm and field
-	Weather string `json:"weather"` // in words
-	Shows   string `json:"shows"`   // a sentence
+	Name  string `json:"name"`
+	Crop  string `json:"crop"`
+	Farm  string `json:"farm"`
+	Field string `json:"field"`
 
-	setup func() (setup.Setup, error)
+	temperature, humidity float64 // °C, %
+	setup                 func() (setup.Setup, error)
 }
 
 func newSituation(s *scenarios.Scenario) *situation {
 	return &situation{
-		Name: s.Name, Title: s.Title, Crop: s.Crop, Place: s.Farm + ", " + s.Field, Shows: s.Shows, setup: s.Setup,
-		Weather: title(s.Weather.Words) + ", " + trim(s.Weather.Temperature) + " °C, " + trim(s.Weather.Humidity) + " % humidity.",
+		Name: s.Name, Crop: s.Crop, Farm: s.Farm, Field: s.Field, setup: s.Setup,
+		temperature: s.Weather.Temperature, humidity: s.Weather.Humidity,
 	}
 }
 

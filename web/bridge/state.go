@@ -2,68 +2,75 @@ package bridge
 
 import (
 	"math"
-	"strings"
 
 	"riddle/sim"
-	"riddle/sim/crop"
+	"riddle/sim/quantity"
 	"riddle/sim/readout"
 )
 
-// State is the one message about how the machine is doing. All of it is text
-// to show, save the counts that are drawn as tallies.
+// State is the one message about how the machine is doing, ten times a second.
 type State struct {
-	Tick     int64             `json:"tick"`
-	Clock    string            `json:"clock"`
-	Running  bool              `json:"running"`
-	Pace     string            `json:"pace"` // of simulated to real time, where it falls short
-	State    string            `json:"state"`
-	Warning  string            `json:"warning"`
-	Alarm    *Alarm            `json:"alarm"`
-	Dots     string            `json:"dots"`
-	Short    string            `json:"short"` // what the short window spans, in words
-	Long     string            `json:"long"`
-	Losses   []LossRow         `json:"losses"`
-	Sum      string            `json:"sum"` // the losses in one line
-	Tank     Sample            `json:"tank"`
-	Returns  Sample            `json:"returns"`
-	Under    map[string]string `json:"under"` // reading beneath a setting, by its name
-	Notice   string            `json:"notice"`
-	NoticeID int               `json:"noticeId"`
-	Twin     string            `json:"twin"` // the picture in words
-	Revision int               `json:"revision"`
-	Map      *Map              `json:"map,omitempty"` // where it has changed
+	Tick     int64               `json:"tick"`
+	Seconds  float64             `json:"seconds"`
+	Running  bool                `json:"running"`
+	Warm     float64             `json:"warm"`   // share of the warm-up that is done; 1 when it is over
+	Pace     float64             `json:"pace"`   // of simulated to real time
+	Behind   bool                `json:"behind"` // the pace falls short of what is asked for
+	State    string              `json:"state"`
+	Alarm    *Alarm              `json:"alarm"`
+	Dots     int                 `json:"dots"`
+	Spans    [3]float64          `json:"spans"` // of the three columns of the losses, s
+	Losses   []LossRow           `json:"losses"`
+	Sum      []*Message          `json:"sum"` // the losses in one line
+	Tank     Sample              `json:"tank"`
+	Returns  Sample              `json:"returns"`
+	Loads    []Load              `json:"loads"`
+	Money    Money               `json:"money"`
+	Under    map[string]*Message `json:"under"` // reading beneath a setting, by its name
+	Notice   *Message            `json:"notice"`
+	NoticeID int                 `json:"noticeId"`
+	Twin     []*Message          `json:"twin"` // the picture in words
+	Logged   int                 `json:"logged"`
+	Revision int                 `json:"revision"`
+	Map      *Map                `json:"map,omitempty"` // where it has changed
 }
 
 // Alarm is why the machine stands, and what to mind.
 type Alarm struct {
-	Title   string `json:"title"`
-	Why     string `json:"why"`
-	Caution string `json:"caution"`
+	Title   *Message   `json:"title"`
+	Why     *Message   `json:"why"`
+	Caution []*Message `json:"caution"`
 }
 
 // Sample is what a stream is made of.
 type Sample struct {
-	Head  string `json:"head"`
-	Parts []Part `json:"parts"`
+	Head  *Message `json:"head"`
+	Parts []Part   `json:"parts"`
 }
 
-// Part is one share of a sample.
+// Part is one share of a sample: the key of its name, and how much.
 type Part struct {
-	Label string `json:"label"`
-	Value string `json:"value"`
+	Key   string `json:"key"`
+	Value Q      `json:"value"`
 }
 
-const shutDown = "On a real machine shut everything down before you look: engine off, key out, wait until every part has stopped, and clear it as the operator's manual says."
+// Load is how hard a part works; Share is of what it can take, nil where there
+// is no such bound.
+type Load struct {
+	Key   string   `json:"key"`
+	Text  *Message `json:"text"`
+	Share *float64 `json:"share"`
+}
 
 // State reads the machine.
 func (s *Session) State() State {
-	fresh, short, long := s.sinceBeat(), s.window(shortWindow), s.window(longWindow)
+	fresh, now, short, long := s.sinceBeat(), s.window(nowWindow), s.window(shortWindow), s.window(longWindow)
 	st := State{
-		Tick: s.snap.Tick, Clock: clock(s.snap.Seconds), Running: s.running && !s.plugged(), Pace: s.paceText(),
-		State: s.snap.State.Condition.String(), Warning: s.warning(), Alarm: s.alarm(), Dots: count(int64(s.machine.Live())),
-		Short: windowText(&short), Long: windowText(&long), Losses: lossTable(&fresh, &short, &long),
-		Tank: s.tankSample(&long), Returns: returnsSample(&long), Under: s.under(&short),
-		Notice: s.notice.text, NoticeID: s.notice.id, Revision: s.revision,
+		Tick: s.snap.Tick, Seconds: s.snap.Seconds, Running: s.running && !s.plugged(), Warm: s.warmShare(), Pace: s.pace.value, Behind: s.Behind(),
+		State: s.snap.State.Condition.String(), Alarm: s.alarm(), Dots: s.machine.Live(),
+		Spans:  [3]float64{math.Floor(now.report.WindowS), math.Floor(short.report.WindowS), math.Floor(long.report.WindowS)},
+		Losses: s.lossTable(&fresh, &now, &short, &long), Tank: s.tankSample(&long), Returns: s.returnsSample(&long), Loads: s.loads(&short),
+		Money: s.money(&long.report), Under: s.under(&short), Notice: s.notice.text, NoticeID: s.notice.id, Logged: s.logged(), Revision: s.revision,
 	}
 	st.Sum = st.sum(&short)
 	st.Twin = s.twin(&st)
@@ -75,116 +82,78 @@ func (s *Session) alarm() *Alarm {
 	if st.Condition != sim.Plugged {
 		return nil
 	}
-	return &Alarm{Title: "Plugged after " + clock(st.At) + ": " + st.Where, Why: st.Why, Caution: cautionAt(st.Where)}
-}
-
-func cautionAt(where string) string {
-	if where == "tank" {
-		return shutDown + " Nobody goes into a grain tank while anything can run."
+	where := slug(st.Where)
+	a := &Alarm{
+		Title:   say("alarm.title", With{"time": seconds(st.At), "where": say("plug." + where)}),
+		Why:     say("plug." + where + ".why"),
+		Caution: []*Message{say("alarm.stop"), say("alarm.hand")},
 	}
-	return shutDown + " Never by hand or foot with power on: a plug can come free at once."
-}
-
-// warning says what is about to go wrong.
-func (s *Session) warning() string {
-	if s.machine.State().Condition != sim.Slowing {
-		return ""
+	if st.Where == "tank" {
+		a.Caution[1] = say("alarm.tank")
 	}
-	return "slowing: more comes in than the cylinder can drive"
+	return a
 }
 
-func (s *Session) paceText() string {
-	if !s.Behind() {
-		return ""
-	}
-	return "reaches ×" + number(s.pace.value, 2) + " here"
-}
-
-func windowText(w *span) string { return "last " + number(math.Floor(w.report.WindowS), 0) + " s" }
+// seconds shows a time after the first tick.
+func seconds(v float64) Q { return Q{V: &v, Unit: "s", D: 1} }
 
 // sum says the losses in one line, and before them that the machine stands.
-func (st *State) sum(short *span) string {
-	all, text := st.Losses[rows-1], ""
+func (st *State) sum(short *span) (text []*Message) {
 	if st.Alarm != nil {
-		text = st.Alarm.Title + ". "
+		text = append(text, st.Alarm.Title)
 	}
+	all := st.Losses[rows-1]
 	switch {
-	case all.Short == none:
-		return text + "No grain has come through yet."
+	case all.Short.V == nil:
+		return append(text, say("sum.none"))
 	case short.filling():
-		return text + "The machine is still filling: the header's loss shows before the grain cut beside it comes out."
+		return append(text, say("sum.filling"))
 	}
-	return text + "Lost in the " + st.Short + ": " + all.Short + " % of the grain; " + all.PerHa + " kg/ha over the " + st.Long + "."
+	return append(text, say("sum", With{"s": st.Spans[1], "share": all.Short, "perHa": *all.PerHa, "long": st.Spans[2]}))
 }
 
 func (s *Session) tankSample(w *span) Sample {
 	t := w.report.Tank
-	head := count(int64(s.snap.TankKg)) + " kg"
+	head := say("tank.holds", With{"kg": s.qv(s.snap.TankKg, quantity.Weight)})
 	if s.snap.TruckKg > 0 {
-		head += ", in the truck " + count(int64(s.snap.TruckKg)) + " kg"
+		head = say("tank.truck", With{"kg": s.qv(s.snap.TankKg, quantity.Weight), "truck": s.qv(s.snap.TruckKg, quantity.Weight)})
 	}
+	n := float64(w.after.tally.Tank.Grain-w.before.tally.Tank.Grain) / 4
 	return Sample{head, []Part{
-		{"sound", share(t.Sound)}, {"broken", share(t.Broken)}, {"unthreshed", share(t.Unthreshed)}, {"foreign", share(t.Foreign)},
+		{"tank.sound", share(t.Sound, nil)}, {"tank.broken", share(t.Broken, countError(t.Broken, n))},
+		{"tank.unthreshed", share(t.Unthreshed, countError(t.Unthreshed, n))}, {"tank.foreign", share(t.Foreign, nil)},
 	}}
 }
 
-func returnsSample(w *span) Sample {
+// countError is the standard error of a share, %, of n counted kernels.
+func countError(pct *float64, n float64) *float64 {
+	if pct == nil || !(n > 0) {
+		return nil
+	}
+	p := min(max(*pct/100, 1/n), 1)
+	e := 100 * math.Sqrt(p*(1-p)/n)
+	return &e
+}
+
+func (s *Session) returnsSample(w *span) Sample {
 	r := w.report.Returns
-	return Sample{share(r.OfGrain) + " % of the grain", []Part{
-		{"free grain", share(r.FreeGrain)}, {"unthreshed", share(r.Unthreshed)}, {"straw and chaff", share(r.MOG)},
+	return Sample{say("returns.share", With{"share": share(r.OfGrain, nil)}), []Part{
+		{"returns.free", share(r.FreeGrain, nil)}, {"returns.unthreshed", share(r.Unthreshed, nil)}, {"returns.mog", share(r.MOG, nil)},
 	}}
 }
 
 // under says what stands beneath the settings.
-func (s *Session) under(w *span) map[string]string {
+func (s *Session) under(w *span) map[string]*Message {
 	feed := w.report.Feed
-	m := map[string]string{}
+	m := map[string]*Message{}
 	if feed.GrainTH != nil && feed.MOGKgS != nil {
-		m["ground-speed"] = "grain " + number(*feed.GrainTH, 1) + " t/h, MOG " + number(*feed.MOGKgS*3.6, 1) + " t/h"
+		m["ground-speed"] = say("under.ground-speed", With{"grain": s.q(feed.GrainTH, quantity.Harvest), "mog": s.q(feed.MOGKgS, quantity.Throughput)})
 	}
-	m["cylinder-speed"] = "turns at " + number(s.snap.CylinderRPM, 0) + " rpm, " + number(w.report.Cylinder.PowerKW, 0) + " kW"
-	m["concave-clearance"] = "front " + number(s.snap.Front, 1) + ", rear " + number(s.snap.Rear, 1) + " mm"
-	m["fan-speed"] = "air " + number(s.snap.Air[0], 1) + ", " + number(s.snap.Air[1], 1) + ", " + number(s.snap.Air[2], 1) + " m/s front to rear"
+	m["cylinder-speed"] = say("under.cylinder-speed", With{"rpm": s.qv(s.snap.CylinderRPM, quantity.Rotation)})
+	m["concave-clearance"] = say("under.concave-clearance", With{"front": s.qv(s.snap.Front, quantity.Opening), "rear": s.qv(s.snap.Rear, quantity.Opening)})
+	air := func(i int) Q { return s.qv(s.snap.Air[i], quantity.Air) }
+	m["fan-speed"] = say("under.fan-speed", With{"front": air(0), "middle": air(1), "rear": air(2)})
 	return m
-}
-
-// twin says in words what the picture shows.
-func (s *Session) twin(st *State) string {
-	var b strings.Builder
-	b.WriteString(title(st.State) + " in " + s.snap.Crop.Name + ", " + st.Clock + " after the first tick")
-	b.WriteString(", with " + st.Dots + " dots in the machine. ")
-	if st.Alarm != nil {
-		b.WriteString(st.Alarm.Title + ". " + st.Alarm.Why + " ")
-	}
-	b.WriteString(st.Sum)
-	if st.Losses[rows-1].Short == none {
-		return b.String()
-	}
-	b.WriteString(" By cause:")
-	for i, r := range st.Losses[:rows-1] {
-		sep := ", "
-		if i == 0 {
-			sep = " "
-		}
-		b.WriteString(sep + lossRows[i].short + " " + r.Short + " %")
-	}
-	b.WriteString(". Tank, " + st.Tank.Head + ":" + parts(st.Tank) + ". Returns, " + st.Returns.Head + ":" + parts(st.Returns) + ".")
-	return b.String()
-}
-
-func parts(s Sample) string {
-	var b strings.Builder
-	for i, p := range s.Parts {
-		if i > 0 {
-			b.WriteByte(',')
-		}
-		b.WriteString(" " + p.Label + " " + p.Value + " %")
-	}
-	return b.String()
-}
-
-func sliceText(c *crop.Crop) string {
-	return "One dot is one kernel in a slice " + trim(c.Slice) + " mm thick."
 }
 
 // Readings are the windows in numbers, for programs.

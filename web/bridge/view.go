@@ -76,7 +76,5 @@ func touched(c *crop.Crop, v render.View, at Spot) *render.Part {
 // Touched is the part that was touched; empty if there is none.
 type Touched struct {
 	Part    string `json:"part"`
-	Name    string `json:"name"`
-	Purpose string `json:"purpose"`
 	Setting string `json:"setting"` // that it obeys, or empty
 }

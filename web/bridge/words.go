@@ -1,70 +1,58 @@
 package bridge
 
 import (
-	"math"
 	"strconv"
 	"strings"
+
+	"riddle/render"
+	"riddle/scenarios"
+	"riddle/sim"
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+	"riddle/sim/setup"
 )
 
-// none stands where a reading cannot be computed.
-const none = "–"
-
-// number prints a value with the given digits after the point and with commas
-// between thousands.
-func number(v float64, digits int) string {
-	s := strconv.FormatFloat(math.Abs(v), 'f', digits, 64)
-	whole, rest, _ := strings.Cut(s, ".")
-	for i := len(whole) - 3; i > 0; i -= 3 {
-		whole = whole[:i] + "," + whole[i:]
+// Words are the English words that the model itself gives to what it knows, by
+// their keys in the page's catalogue. They are the source of those words; the
+// catalogues of other languages translate them.
+func Words() map[string]string {
+	w := map[string]string{}
+	for i := range setup.Fields {
+		f := &setup.Fields[i]
+		w["field."+f.Name], w["field."+f.Name+".does"] = f.Label, f.Purpose
 	}
-	if rest != "" {
-		whole += "." + rest
+	for i := range render.Parts {
+		p := &render.Parts[i]
+		w["part."+p.ID], w["part."+p.ID+".does"] = p.Name, p.Purpose
 	}
-	if v < 0 && strings.Trim(s, "0.") != "" {
-		return "−" + whole
+	for _, name := range crop.Names() {
+		w["crop."+name] = title(name)
 	}
-	return whole
+	for _, z := range render.Zones {
+		w["zone."+z.Name] = z.Title
+	}
+	for k := flow.Kind(0); k < flow.Kinds; k++ {
+		w["kind."+kindID(k)] = title(k.String())
+	}
+	for _, p := range sim.Plugs {
+		w["plug."+slug(p.Where)], w["plug."+slug(p.Where)+".why"] = p.Where, p.Why
+	}
+	for _, s := range scenarios.All() {
+		k := "situation." + s.Name
+		w[k], w[k+".shows"], w[k+".weather"] = s.Title, s.Shows, title(s.Weather.Words)
+	}
+	return w
 }
 
-// share prints a percentage: two digits after the point below ten, one from
-// there on.
-func share(v *float64) string {
-	switch {
-	case v == nil:
-		return none
-	case math.Abs(*v) < 9.995:
-		return number(*v, 2)
-	default:
-		return number(*v, 1)
-	}
-}
+var kindIDs = [flow.Kinds]string{"sound", "light", "broken", "piece", "chaff", "short", "straw", "weed"}
 
-// whole prints a value without digits after the point.
-func whole(v *float64) string {
-	if v == nil {
-		return none
-	}
-	return number(*v, 0)
-}
+func kindID(k flow.Kind) string { return kindIDs[k] }
 
-// count prints a whole number.
-func count(n int64) string { return number(float64(n), 0) }
+// slug makes a key of words.
+func slug(s string) string { return strings.ReplaceAll(s, " ", "-") }
 
 // trim prints a value with no more digits than it needs.
-func trim(v float64) string {
-	return strings.Replace(strconv.FormatFloat(v, 'g', 6, 64), "-", "−", 1)
-}
-
-// clock prints a span of simulated time.
-func clock(seconds float64) string {
-	tenths := int64(math.Floor(seconds*10 + 1e-9))
-	m, rest := tenths/600, tenths%600
-	text := strconv.FormatInt(rest/10, 10) + "." + strconv.FormatInt(rest%10, 10) + " s"
-	if m > 0 {
-		return strconv.FormatInt(m, 10) + " min " + text
-	}
-	return text
-}
+func trim(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 
 // title gives a name its capital.
 func title(s string) string {
@@ -72,12 +60,4 @@ func title(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// plural counts things in words.
-func plural(n int64, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return count(n) + " " + many
 }

@@ -13,12 +13,12 @@ window.addEventListener("click", (event) => {
   parent.postMessage({ riddle: "touched", x: event.clientX / innerWidth, y: event.clientY / innerHeight }, location.origin);
 }, { capture: true });
 
+// The page names the picture in its language.
 new MutationObserver((_, observer) => {
   const canvas = document.querySelector("canvas");
   if (!canvas) return;
   observer.disconnect();
   canvas.setAttribute("tabindex", "0");
   canvas.setAttribute("role", "img");
-  canvas.setAttribute("aria-label", "The machine in section with the crop running through it. The same in words stands at the end of the page.");
   canvas.style.removeProperty("outline");
 }).observe(document.documentElement, { childList: true, subtree: true });

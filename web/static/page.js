@@ -1,6 +1,7 @@
 // The page: it shows what the machine in the frame tells and sends what the
 // user asks for. What there is to set, to choose and to read comes from the
-// machine; nothing of the trade is known here.
+// machine; nothing of the trade is known here, and no words: those come from
+// the catalogues.
 import { byId, fill, show } from "./dom.js";
 import { Machine } from "./machine.js";
 import { Settings } from "./settings.js";
@@ -8,6 +9,7 @@ import { showState } from "./readings.js";
 import { showLegend } from "./legend.js";
 import { Plate } from "./plate.js";
 import { offline } from "./offline.js";
+import { t, say, languages, language, choose, wanted, fromModel, onLanguage, number, keep, recall } from "./words.js";
 
 const machine = new Machine(byId("machine"));
 const plate = new Plate(machine);
@@ -15,21 +17,26 @@ const settings = new Settings({
   change: (name, text) => apply({ do: "set", name, text }),
   hold: (control) => plate.hold(control),
 });
-const choices = ["run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "air", "names", "restore", "seed"];
+const choices = ["run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "air", "names", "restore", "seed"];
 const dark = matchMedia("(prefers-color-scheme: dark)");
-let described, setup, running = false, revision = -1, started = false;
+let described, setup, last, running = false, revision = -1, started = false;
 
 dress();
+await choose(wanted());
+fill(byId("language"), Object.entries(languages).map(([value, label]) => ({ value, label })));
+byId("language").value = language();
+document.title = t("title");
 
-machine.on("loading", ({ share }) => plain(`Loading the machine: ${Math.round(share * 100)} %`));
-machine.on("failed", ({ why }) => fail(`The machine could not be loaded (${why}). Load the page again; if that does not help, try a current browser.`));
+machine.on("loading", ({ share }) => plain(t("loading.share", { share: Math.round(share * 100) })));
+machine.on("failed", ({ why }) => fail(t("fail.load", { why })));
 machine.on("touched", touched);
 machine.on("state", take);
 machine.on("ready", begin);
+onLanguage(speak);
 
 function plain(text) {
   byId("loading").hidden = text === "";
-  byId("loading").textContent = text;
+  show(byId("loading-text"), text);
 }
 
 function fail(text) {
@@ -41,30 +48,60 @@ function fail(text) {
 // frame had to load itself anew.
 function begin() {
   described = machine.ask("describe");
-  fill(byId("speed"), described.speeds);
-  fill(byId("crop"), described.crops);
-  fill(byId("zone"), [{ value: "", label: "Follow the part in hand" }, ...described.zones]);
-  fill(byId("theme"), [{ value: "", label: "As the system" }, ...described.themes]);
+  fromModel(described.words);
+  offer();
   for (const id of choices) byId(id).disabled = false;
   plain("");
+  nameFrame();
   document.body.dataset.state = "ready";
   if (!started) byId("field").open = !plate.narrow();
-  if (!started) byId("zone").value = plate.narrow() ? "" : described.zones[0].value;
+  if (!started) byId("zone").value = plate.narrow() ? "" : described.zones[0];
   byId("names").checked = started ? byId("names").checked : !plate.narrow();
   if (started) resume(setup);
+  else if (recall("units")) machine.send({ do: "units", name: recall("units") });
   showSetup(machine.ask("setup"));
   look();
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
   if (started ? running : !still) machine.send({ do: "start" });
   if (!started) offline(() => {});
+  if (!started) machine.send({ do: "warm" });
   started = true;
   machine.listen();
+}
+
+// nameFrame says what is in the frame, in the language of the page.
+function nameFrame() {
+  const inside = byId("machine").contentDocument;
+  inside.documentElement.lang = document.documentElement.lang;
+  inside.title = t("machine.frame");
+  inside.querySelector("canvas")?.setAttribute("aria-label", t("machine.picture"));
+}
+
+// offer fills the lists to choose from, in the language of the page.
+function offer() {
+  const named = (prefix) => (value) => ({ value, label: t(prefix + value) });
+  fill(byId("speed"), described.speeds.map((v) => ({ value: String(v), label: t("speed.times", { n: number(v, v < 0.1 || v === 0.25 ? 2 : v < 1 ? 1 : 0) }) })));
+  fill(byId("crop"), described.crops.map(named("crop.")));
+  fill(byId("zone"), [{ value: "", label: t("view.follow") }, ...described.zones.map(named("zone."))]);
+  fill(byId("theme"), [{ value: "", label: t("theme.system") }, ...described.themes.map(named("theme."))]);
+  fill(byId("units"), described.units.map(named("units.")));
+}
+
+// speak puts the page into the language that has been chosen.
+function speak() {
+  document.title = t("title");
+  if (!described) return;
+  nameFrame();
+  offer();
+  showSetup(machine.ask("setup"));
+  if (last) take(last);
 }
 
 // resume brings a machine that had to start anew to what was set.
 function resume(before) {
   const scene = before.situation;
   machine.send(scene ? { do: "situation", name: scene.name } : { do: "crop", name: before.crop });
+  machine.send({ do: "units", name: before.units });
   machine.send({ do: "seed", text: before.seed });
   machine.send({ do: "speed", value: before.speed });
   for (const { name, value, has } of before.controls) if (has) machine.send({ do: "set", name, text: String(value) });
@@ -79,16 +116,17 @@ function apply(command) {
 
 function showSetup(next, wrong) {
   setup = next;
-  byId("step").title = next.step;
   revision = next.revision;
-  byId("caption").textContent = next.caption;
-  byId("slice").textContent = byId("slice-note").textContent = next.slice;
-  byId("weather").textContent = next.situation ? next.situation.weather : "";
-  byId("shows").textContent = next.situation ? next.situation.shows : "";
+  show(byId("caption"), say(next.caption));
+  show(byId("slice"), say(next.slice));
+  show(byId("slice-note"), say(next.slice));
+  show(byId("weather"), say(next.weather));
+  show(byId("shows"), next.situation ? t(`situation.${next.situation.name}.shows`) : "");
   byId("speed").value = String(next.speed);
   byId("crop").value = next.crop;
-  const of = described.situations.filter((s) => s.crop === next.crop).map((s) => ({ value: s.name, label: s.title }));
-  fill(byId("situation"), [{ value: "", label: "As practice starts" }, ...of]);
+  byId("units").value = next.units;
+  const of = described.situations.filter((s) => s.crop === next.crop).map(({ name }) => ({ value: name, label: t(`situation.${name}`) }));
+  fill(byId("situation"), [{ value: "", label: t("situation.none") }, ...of]);
   byId("situation").value = next.situation ? next.situation.name : "";
   byId("seed").value = next.seed;
   settings.show(next.controls, wrong);
@@ -97,13 +135,15 @@ function showSetup(next, wrong) {
 }
 
 function take(state) {
+  last = state;
   running = state.running;
-  byId("run").textContent = running ? "Pause" : "Start";
+  show(byId("run"), t(running ? "run.pause" : "run.start"));
   const plugged = state.state === "plugged";
   if (plugged && [byId("run"), byId("step")].includes(document.activeElement)) byId("reset").focus();
   byId("run").disabled = byId("step").disabled = plugged;
   byId("plate").dataset.state = state.state;
   showState(state);
+  if (state.warm < 1) show(byId("clock"), t("loading.warm", { share: Math.round(100 * state.warm) }));
   settings.under(state.under);
   plate.place(state);
   if (state.revision !== revision) showSetup(machine.ask("setup"));
@@ -112,10 +152,10 @@ function take(state) {
 // touched names the part that was touched and leads to the setting that it
 // obeys.
 function touched({ x, y }) {
-  const part = machine.ask("touch", { x, y });
-  if (!part.name) return;
-  show(byId("status"), `${part.name}: ${part.purpose}`);
-  if (part.setting) settings.go(part.setting);
+  const { part, setting } = machine.ask("touch", { x, y });
+  if (!part) return;
+  show(byId("status"), t("part.touched", { name: t(`part.${part}`), does: t(`part.${part}.does`) }));
+  if (setting) settings.go(setting);
 }
 
 // dress gives the page the theme that is chosen and returns it.
@@ -138,16 +178,23 @@ byId("restore").addEventListener("click", () => apply({ do: "restore" }));
 byId("speed").addEventListener("change", (e) => apply({ do: "speed", value: Number(e.target.value) }));
 byId("crop").addEventListener("change", (e) => apply({ do: "crop", name: e.target.value }));
 byId("situation").addEventListener("change", (e) => apply({ do: "situation", name: e.target.value }));
-byId("seed").addEventListener("change", (e) => {
-  byId("seed-wrong").textContent = apply({ do: "seed", text: e.target.value.trim() }).error || "";
+byId("seed").addEventListener("change", (e) => show(byId("seed-wrong"), say(apply({ do: "seed", text: e.target.value.trim() }).say)));
+byId("price").addEventListener("change", (e) => apply({ do: "price", value: Number(e.target.value) }));
+byId("units").addEventListener("change", (e) => {
+  keep("units", e.target.value);
+  apply({ do: "units", name: e.target.value });
+});
+byId("language").addEventListener("change", async (e) => {
+  keep("language", e.target.value);
+  await choose(e.target.value);
 });
 for (const id of ["zone", "theme", "air", "names"]) byId(id).addEventListener("change", look);
 dark.addEventListener("change", look);
 
 if (typeof WebAssembly !== "object" || typeof WebAssembly.instantiateStreaming !== "function") {
-  fail("This browser has no WebAssembly, in which the machine is computed. A browser of the last few years has it.");
+  fail(t("fail.wasm"));
 } else if (!document.createElement("canvas").getContext("webgl2")) {
-  fail("This browser does not offer WebGL 2, with which the machine is drawn. It may be turned off in the browser's settings, or the graphics driver may be too old.");
+  fail(t("fail.webgl"));
 } else {
   machine.load("frame.html");
 }

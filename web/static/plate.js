@@ -1,6 +1,7 @@
 // The plate: how the machine is drawn, the names of its parts over it, and the
 // leads that join a setting to the part that it sets.
 import { byId, make, draw } from "./dom.js";
+import { t } from "./words.js";
 
 const wide = matchMedia("(min-width: 1280px)");
 const slim = matchMedia("(max-width: 699px)");
@@ -66,8 +67,8 @@ export class Plate {
     const labels = this.#view.names ? this.#map.labels.filter((l) => !led.includes(l.part)) : [];
     const lines = draw("svg", { viewBox: "0 0 100 100", preserveAspectRatio: "none" }, ...labels.map(({ from, to }) =>
       draw("path", { d: `M${100 * from.x} ${100 * from.y}L${100 * to.x} ${100 * to.y}`, "vector-effect": "non-scaling-stroke" })));
-    byId("labels").replaceChildren(lines, ...labels.map(({ text, at, size }) => {
-      const name = make("span", { textContent: text });
+    byId("labels").replaceChildren(lines, ...labels.map(({ part, at, size }) => {
+      const name = make("span", { textContent: t(`part.${part}`) });
       Object.assign(name.style, { left: `${100 * at.x}%`, top: `${100 * at.y}%`, fontSize: `${size}px` });
       return name;
     }));

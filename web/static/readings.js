@@ -1,22 +1,29 @@
 // The readings: where the grain ended up.
 import { byId, make, draw, show } from "./dom.js";
+import { t, say, sentences, amount, quantity, spread, unit, number, clock, keep, recall } from "./words.js";
 
 const rows = new Map();
 let told = 0;
 
 export function showState(state) {
-  show(byId("clock"), [state.clock, state.pace, `${state.dots} dots`, state.warning].filter(Boolean).join(" · "));
-  show(byId("short"), state.short);
-  show(byId("long"), state.long);
+  const dots = t("clock.dots", { n: state.dots });
+  const pace = state.behind ? t("clock.pace", { pace: state.pace }) : "";
+  show(byId("clock"), [clock(state.seconds), pace, dots, state.state === "slowing" ? t("clock.slowing") : ""].filter(Boolean).join(" · "));
+  show(byId("now"), t("loss.now"));
+  show(byId("short"), t("loss.span", { s: state.spans[1] }));
+  show(byId("long"), t("loss.span", { s: state.spans[2] }));
+  show(byId("per-land"), unit(state.losses[0].perHa.u));
   state.losses.forEach(showLoss);
   showSample("tank", state.tank);
   showSample("returns", state.returns);
-  show(byId("sum"), state.sum);
-  show(byId("twin"), state.twin);
+  showLoads(state.loads);
+  showMoney(state.money);
+  show(byId("sum"), sentences(state.sum));
+  show(byId("twin"), sentences(state.twin));
   showAlarm(state.alarm);
   if (state.noticeId !== told) {
     told = state.noticeId;
-    show(byId("status"), state.notice);
+    show(byId("status"), say(state.notice));
   }
 }
 
@@ -27,31 +34,61 @@ function showLoss(loss) {
     rows.set(loss.id, row);
     byId("losses").append(row.element);
   }
-  show(row.short, loss.short);
-  show(row.long, loss.long);
-  row.long.title = loss.spread;
-  show(row.perHa, loss.perHa);
-  show(row.count, loss.count);
+  show(row.name, t(`loss.${loss.id}`));
+  row.head.title = t(`loss.${loss.id}.where`);
+  for (const span of ["now", "short", "long"]) {
+    show(row[span].firstChild, amount(loss[span]));
+    show(row[span].lastChild, spread(loss[span]));
+  }
+  show(row.perHa, loss.perHa ? amount(loss.perHa) : "");
+  show(row.count, number(loss.count));
   row.tally.setAttribute("d", `M0 1.5H${3 * Math.min(loss.fresh, 107)}`);
 }
 
 function newLoss(loss) {
-  const cell = () => make("td");
-  const tally = draw("path", { d: "M0 1.5H0" });
-  const head = make("th", { scope: "row", title: loss.where }, loss.label, draw("svg", { class: "tally", "aria-hidden": "true" }, tally));
-  const row = { tally, short: cell(), long: cell(), perHa: cell(), count: cell() };
-  row.element = make("tr", { id: `loss-${loss.id}`, className: loss.inner ? "inner" : "" }, head, row.short, row.long, row.perHa, row.count);
+  const cell = () => make("td", {}, make("span"), make("small"));
+  const tally = draw("path", { d: "M0 1.5H0" }), name = make("span");
+  const head = make("th", { scope: "row" }, name, draw("svg", { class: "tally", "aria-hidden": "true" }, tally));
+  const row = { tally, name, head, now: cell(), short: cell(), long: cell(), perHa: make("td"), count: make("td") };
+  row.element = make("tr", { id: `loss-${loss.id}`, className: loss.inner ? "inner" : "" }, head, row.now, row.short, row.long, row.perHa, row.count);
   return row;
 }
 
-function showSample(id, sample) {
-  show(byId(`${id}-head`), sample.head);
-  const list = byId(id);
-  if (list.children.length !== sample.parts.length) {
-    list.replaceChildren(...sample.parts.map((part) => make("div", {}, make("dt", { textContent: part.label }), make("dd"))));
+// items keeps a list of names and values in step with what it shows.
+function items(list, parts) {
+  if (list.children.length !== parts.length) {
+    list.replaceChildren(...parts.map(() => make("div", {}, make("dt"), make("dd"))));
   }
-  sample.parts.forEach((part, i) => show(list.children[i].lastChild, `${part.value} %`));
+  parts.forEach(([name, value], i) => {
+    show(list.children[i].firstChild, name);
+    show(list.children[i].lastChild, value);
+  });
 }
+
+function showSample(id, sample) {
+  show(byId(`${id}-head`), say(sample.head));
+  items(byId(id), sample.parts.map(({ key, value }) => [t(key), [quantity(value), spread(value)].filter(Boolean).join(" ")]));
+}
+
+function showLoads(loads) {
+  items(byId("loads"), loads.map(({ key, text, share }) =>
+    [t(key), [say(text), share === null ? "" : t("load.share", { share: number(100 * share) })].filter(Boolean).join(", ")]));
+}
+
+function showMoney(money) {
+  const currency = byId("currency").value.trim();
+  const worth = (v) => (v === null ? "–" : number(v, v < 100 ? 2 : 0));
+  show(byId("price-name"), t("money.price", { sold: unit(money.sold) }));
+  if (document.activeElement !== byId("price")) byId("price").value = Number(money.price.toPrecision(3));
+  items(byId("money"), [
+    [t("money"), t("money.land", { value: worth(money.perLand), currency, land: unit(money.land) })],
+    ["", t("money.hour", { value: worth(money.perHour), currency })],
+    ["", t("money.of", { value: worth(money.harvest), currency })],
+  ]);
+}
+
+byId("currency").value = recall("currency") || "$";
+byId("currency").addEventListener("input", (e) => keep("currency", e.target.value.trim()));
 
 function showAlarm(alarm) {
   const box = byId("alarm");
@@ -59,8 +96,8 @@ function showAlarm(alarm) {
     box.hidden = true;
     return;
   }
-  show(byId("alarm-title"), alarm.title);
-  show(byId("alarm-why"), alarm.why);
-  show(byId("alarm-caution"), alarm.caution);
+  show(byId("alarm-title"), say(alarm.title));
+  show(byId("alarm-why"), say(alarm.why));
+  show(byId("alarm-caution"), sentences(alarm.caution));
   box.hidden = false;
 }

@@ -1,9 +1,9 @@
 // The settings: each a slider, a number, two step buttons, its unit, the range
 // that is usual, and what it does. A change is sent once it has come to rest.
 import { byId, make, draw, show } from "./dom.js";
+import { t, say, unit, number } from "./words.js";
 
 const rest = 150; // ms without a further change
-const digits = (step) => (String(step).split(".")[1] || "").length;
 
 export class Settings {
   #do;
@@ -26,7 +26,7 @@ export class Settings {
 
   // under puts the live readings beneath their settings.
   under(texts) {
-    for (const [name, item] of this.#items) show(item.live, texts[name] || "");
+    for (const [name, item] of this.#items) show(item.live, say(texts[name]));
   }
 
   // go leads to a setting.
@@ -43,16 +43,31 @@ class Setting {
     this.wrong = make("p", { className: "wrong", id: `${this.id}-wrong` });
     this.wrong.setAttribute("role", "alert");
     this.range = make("p", { className: "range" });
-    this.purpose = make("p", { className: "purpose", id: `${this.id}-does`, textContent: control.purpose });
+    this.does = make("span");
+    this.couples = make("span", { className: "couples" });
+    this.purpose = make("p", { className: "purpose", id: `${this.id}-does` }, this.does, " ", this.couples);
+    this.name = make("span");
+    this.unit = make("span", { className: "unit" });
     this.element = make("div", { className: "setting" });
     this.element.dataset.name = control.name;
     this.element.addEventListener("focusin", () => actions.hold(this.control));
     this.element.addEventListener("pointerenter", () => actions.hold(this.control, true));
   }
 
+  get label() { return t(`field.${this.control.name}`); }
+
+  // word brings the words up to date.
+  word() {
+    const { name, couples } = this.control;
+    show(this.name, this.label);
+    show(this.unit, this.control.unit ? ` ${unit(this.control.unit)}` : "");
+    show(this.does, t(`field.${name}.does`));
+    show(this.couples, couples ? t("set.with", { list: couples.map((c) => ({ key: `field.${c}` })) }) : "");
+  }
+
   send(text) {
-    const { error } = this.actions.change(this.control.name, text);
-    this.wrong.textContent = error || "";
+    const { say: wrong } = this.actions.change(this.control.name, text);
+    this.wrong.textContent = say(wrong);
   }
 }
 
@@ -61,26 +76,49 @@ class Slider extends Setting {
 
   constructor(control, actions) {
     super(control, actions);
-    const name = control.unit ? `${control.label}, ${control.unit}` : control.label;
     this.slider = make("input", { type: "range", id: this.id });
-    this.number = make("input", { type: "number", inputMode: "decimal", ariaLabel: `${name}, as a number` });
-    this.down = make("button", { type: "button", className: "nudge", textContent: "−", ariaLabel: `${control.label} down` });
-    this.up = make("button", { type: "button", className: "nudge", textContent: "+", ariaLabel: `${control.label} up` });
-    this.slider.setAttribute("aria-describedby", this.purpose.id);
+    this.number = make("input", { type: "number", inputMode: "decimal" });
+    this.down = make("button", { type: "button", className: "nudge", textContent: "−" });
+    this.up = make("button", { type: "button", className: "nudge", textContent: "+" });
+    this.back = make("button", { type: "button", className: "back" });
+    this.slider.setAttribute("aria-describedby", `${this.purpose.id} ${this.id}-range`);
+    this.range.id = `${this.id}-range`;
     this.number.setAttribute("aria-describedby", this.wrong.id);
     this.band = draw("rect", { y: 0, height: 4 });
-    const label = make("label", { htmlFor: this.id }, control.label);
-    if (control.unit) label.append(make("span", { className: "unit", textContent: ` ${control.unit}` }));
+    const label = make("label", { htmlFor: this.id }, this.name, this.unit);
     const mark = draw("svg", { class: "usual", viewBox: "0 0 100 4", preserveAspectRatio: "none", "aria-hidden": "true" }, this.band);
     this.element.append(label, make("div", { className: "stepper" }, this.down, this.number, this.up),
-      make("div", { className: "track" }, this.slider, mark), this.range, this.live, this.wrong, this.purpose);
+      make("div", { className: "track" }, this.slider, mark), this.range, this.back, this.live, this.wrong, this.purpose);
     this.slider.addEventListener("input", () => this.#moved(this.slider.value));
     this.slider.addEventListener("change", () => this.#settle());
     this.number.addEventListener("input", () => this.#typed());
     this.number.addEventListener("change", () => this.#settle());
     this.down.addEventListener("click", () => this.#nudge(-1));
     this.up.addEventListener("click", () => this.#nudge(1));
+    this.back.addEventListener("click", () => { this.#moved(this.#text(this.control.start)); this.#settle(); this.slider.focus(); });
   }
+
+  // word brings the words up to date.
+  word() {
+    super.word();
+    const { control, label: name } = this, u = unit(control.unit);
+    this.number.ariaLabel = u ? t("set.number", { name, unit: u }) : t("set.number.plain", { name });
+    this.down.ariaLabel = t("set.down", { name });
+    this.up.ariaLabel = t("set.up", { name });
+    const value = this.#said(control.start);
+    show(this.back, t("set.reset", { value }));
+    this.back.ariaLabel = t("set.reset.label", { name, value });
+    this.back.hidden = !control.has || control.value === control.start;
+    const [from, to] = (control.usual[0] ? [control.usual[0].from, control.usual[0].to] : [control.from, control.to]).map((v) => this.#plain(v));
+    show(this.range, control.has ? t(control.usual[0] ? "set.usual" : "set.legal", { from, to }) : t("set.absent"));
+  }
+
+  // #text is a value as the number field takes it; #plain as it is read.
+  #text(v) { return String(Number(v.toFixed(this.control.digits + 1))); }
+
+  #plain(v) { return number(v, Number.isInteger(Number(v.toFixed(4))) ? 0 : this.control.digits); }
+
+  #said(v) { return this.control.unit ? t("set.value", { value: this.#plain(v), unit: unit(this.control.unit) }) : this.#plain(v); }
 
   focus() { this.slider.focus(); }
 
@@ -91,15 +129,15 @@ class Slider extends Setting {
     }
     for (const part of [this.slider, this.number, this.down, this.up]) part.disabled = !control.has;
     this.element.classList.toggle("absent", !control.has);
-    show(this.range, control.range);
+    this.word();
     this.#mark(control);
     if (!this.#timer) this.#set(control.value, keepText);
   }
 
   #set(value, keepText) {
     this.slider.value = value;
-    this.slider.setAttribute("aria-valuetext", `${this.slider.value} ${this.control.unit}`);
-    if (!keepText) this.number.value = this.control.has ? value : "";
+    this.slider.setAttribute("aria-valuetext", this.#said(value));
+    if (!keepText) this.number.value = this.control.has ? this.#text(value) : "";
   }
 
   #mark({ usual: [band], from, to, has }) {
@@ -110,7 +148,7 @@ class Slider extends Setting {
 
   #moved(value) {
     this.number.value = value;
-    this.slider.setAttribute("aria-valuetext", `${value} ${this.control.unit}`);
+    this.slider.setAttribute("aria-valuetext", this.#said(Number(value)));
     this.#later();
   }
 
@@ -120,9 +158,9 @@ class Slider extends Setting {
   }
 
   #nudge(way) {
-    const { step, from, to } = this.control;
+    const { step, from, to, digits } = this.control;
     const next = Number(this.number.value) + way * step;
-    this.#moved(Math.min(to, Math.max(from, next)).toFixed(digits(step)));
+    this.#moved(Math.min(to, Math.max(from, next)).toFixed(digits));
     this.slider.value = this.number.value;
   }
 
@@ -144,7 +182,7 @@ class Switch extends Setting {
     super(control, actions);
     this.box = make("input", { type: "checkbox", id: this.id });
     this.box.setAttribute("aria-describedby", this.purpose.id);
-    this.element.append(make("label", { className: "tick" }, this.box, ` ${control.label}`), this.live, this.wrong, this.purpose);
+    this.element.append(make("label", { className: "tick" }, this.box, this.name), this.live, this.wrong, this.purpose);
     this.box.addEventListener("change", () => this.send(this.box.checked ? "on" : "off"));
   }
 
@@ -154,5 +192,6 @@ class Switch extends Setting {
     this.control = control;
     this.box.checked = control.value !== 0;
     this.box.disabled = !control.has;
+    this.word();
   }
 }

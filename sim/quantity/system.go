@@ -1,0 +1,142 @@
+package quantity
+
+import "math"
+
+// System is a family of units in which values are shown.
+type System string
+
+// The systems that are offered: metric, and the units customary in the United
+// States.
+const (
+	Metric    System = "metric"
+	Customary System = "us"
+)
+
+// Kinds of quantity that are only read, never set.
+const (
+	Lost        Dimension = "kg/ha"
+	Harvest     Dimension = "t/h" // of grain
+	Throughput  Dimension = "kg/s"
+	Weight      Dimension = "kg"
+	Power       Dimension = "kW"
+	Air         Dimension = "m/s"
+	Work        Dimension = "ha/h"
+	Area        Dimension = "m²"
+	Temperature Dimension = "°C"
+	Density     Dimension = "kg/hL" // of grain in bulk
+)
+
+// Scale is how a kind of quantity is shown: the name of the unit, its size and
+// its zero in the base unit of the kind, and how many digits after the point
+// are worth reading.
+type Scale struct {
+	Unit   string
+	Size   float64
+	Zero   float64
+	Digits int
+}
+
+// Shown turns a value in the base unit into one in the unit of the scale.
+func (s Scale) Shown(v float64) float64 { return (v - s.Zero) / s.Size }
+
+// Base turns a value in the unit of the scale into one in the base unit.
+func (s Scale) Base(v float64) float64 { return float64(v*s.Size) + s.Zero }
+
+// Published: the units themselves, by the agreement of 1959; a short ton is
+// 2,000 lb, a mechanical horsepower 550 foot-pounds a second; 0 °F is −17.78 °C.
+const (
+	shortTonInKg = 2000 * poundInKg
+	horseInKW    = 0.74569987158227022
+	footInMetre  = 12 * inchInMetre
+	acreInHa     = acreInM2 / 10000
+	bushelInHL   = 0.3523907
+)
+
+var metric = map[Dimension]Scale{
+	Rotation: {"rpm", 1, 0, 0}, Speed: {"km/h", 1, 0, 1}, Opening: {"mm", 1, 0, 1}, Height: {"cm", 1, 0, 0}, Width: {"m", 1, 0, 1},
+	Yield: {"t/ha", 1, 0, 1}, Share: {"%", 1, 0, 1}, Slope: {"°", 1, 0, 0}, Lost: {"kg/ha", 1, 0, 0}, Harvest: {"t/h", 1, 0, 1},
+	Throughput: {"t/h", 1 / 3.6, 0, 1}, Weight: {"kg", 1, 0, 0}, Power: {"kW", 1, 0, 0}, Air: {"m/s", 1, 0, 1}, Work: {"ha/h", 1, 0, 1},
+	Area: {"m²", 1, 0, 1}, Temperature: {"°C", 1, 0, 0}, Density: {"kg/hL", 1, 0, 1}, Ratio: {"", 1, 0, 2}, OnOff: {"", 1, 0, 0},
+}
+
+var customary = map[Dimension]Scale{
+	Speed: {"mph", 1.609344, 0, 1}, Opening: {"in", inchInMetre * 1000, 0, 2}, Height: {"in", inchInMetre * 100, 0, 1}, Width: {"ft", footInMetre, 0, 1},
+	Throughput: {"ton/h", shortTonInKg / 3600, 0, 1}, Weight: {"lb", poundInKg, 0, 0}, Power: {"hp", horseInKW, 0, 0}, Air: {"ft/s", footInMetre, 0, 1},
+	Work: {"ac/h", acreInHa, 0, 1}, Area: {"ft²", footInMetre * footInMetre, 0, 1}, Temperature: {"°F", 5.0 / 9, -160.0 / 9, 0},
+	Density: {"lb/bu", poundInKg / bushelInHL, 0, 1},
+}
+
+// Scale returns how the system shows a kind of quantity. Yields and losses are
+// in bushels where the crop has a legal bushel.
+func (s System) Scale(dim Dimension, crop string) Scale {
+	if s == Customary {
+		if c, ok := bushels(dim, crop); ok {
+			return c
+		}
+		if c, ok := customary[dim]; ok {
+			return c
+		}
+	}
+	return metric[dim]
+}
+
+// bushels is the scale of a kind that is counted in bushels of the crop.
+func bushels(dim Dimension, crop string) (Scale, bool) {
+	kg := Bushel(crop) * poundInKg
+	if kg == 0 {
+		return Scale{}, false
+	}
+	switch dim {
+	case Yield:
+		return Scale{"bu/ac", kg / 1000 / acreInHa, 0, 1}, true
+	case Lost:
+		return Scale{"bu/ac", kg / acreInHa, 0, 2}, true
+	case Harvest:
+		return Scale{"bu/h", kg / 1000, 0, 0}, true
+	}
+	return Scale{}, false
+}
+
+// Bulk returns by what grain is sold: the name of the unit and its weight in
+// tonnes.
+func (s System) Bulk(crop string) (unit string, tonnes float64) {
+	if kg := Bushel(crop) * poundInKg; s == Customary && kg > 0 {
+		return "bu", kg / 1000
+	}
+	return "t", 1
+}
+
+// Land returns the unit of land and its size in hectares.
+func (s System) Land() (unit string, hectares float64) {
+	if s == Customary {
+		return "ac", acreInHa
+	}
+	return "ha", 1
+}
+
+// Handy returns the step of 1, 2 or 5 times a power of ten that lies nearest
+// below v, and how many digits after the point it needs.
+func Handy(v float64) (step float64, digits int) {
+	if !(v > 0) {
+		return 1, 0
+	}
+	step = 1
+	for step > v {
+		step /= 10
+		digits++
+	}
+	for step*10 <= v {
+		step *= 10
+	}
+	for _, k := range [...]float64{5, 2} {
+		if float64(k*step) <= v*(1+1e-9) {
+			step *= k
+			break
+		}
+	}
+	scale := 1.0
+	for range digits {
+		scale *= 10
+	}
+	return math.Round(step*scale) / scale, digits
+}
