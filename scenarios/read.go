@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"riddle/scenarios/strict"
+	"riddle/sim/course"
 	"riddle/sim/crop"
 	"riddle/sim/trial"
 )
@@ -17,7 +18,7 @@ type reader struct{ strict.Reader }
 var nameForm = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*$`)
 
 func (r *reader) scenario(tree any) *Scenario {
-	o := r.Object(tree, "$", "schema", "name", "title", "farm", "field", "weather", "crop", "settings", "conditions", "seed", "shows", "run", "expect", "goals?", "notes?")
+	o := r.Object(tree, "$", "schema", "name", "title", "farm", "field", "weather", "crop", "settings", "conditions", "seed", "shows", "run", "expect", "goals?", "notes?", "along?", "round_m?", "day?")
 	if form := o.Text("schema", 40); r.Err == nil && form != Form {
 		r.Fail("$.schema", "is %q; wanted is %q", form, Form)
 	}
@@ -33,6 +34,7 @@ func (r *reader) scenario(tree any) *Scenario {
 	}
 	s.Weather, s.Run = r.weather(o), r.run(o)
 	s.Settings, s.Conditions = o.Fields(s.Crop, false), o.Fields(s.Crop, true)
+	s.Along, s.Round, s.Day = r.along(o, s.Crop), r.given(o, "round_m", 0, 1, course.MaxWay), r.day(o)
 	s.Expect, s.Goals = r.readings(o, "expect", s.Crop), r.readings(o, "goals", s.Crop)
 	for i, v := range o.List("notes", 20) {
 		s.Notes = append(s.Notes, r.Text(v, fmt.Sprintf("$.notes[%d]", i), 400))

@@ -33,6 +33,12 @@ type Scenario struct {
 	Conditions map[string]float64 `json:"conditions"`
 	Seed       uint64             `json:"seed"`
 
+	// What changes on the way: stretches of the field, the way after which they
+	// come round again (m, or 0), and the day.
+	Along []Stretch `json:"along,omitempty"`
+	Round float64   `json:"round_m,omitempty"`
+	Day   *Day      `json:"day,omitempty"`
+
 	Shows  string    `json:"shows"` // what it shows, in a sentence
 	Run    Run       `json:"run"`
 	Expect []Reading `json:"expect"`          // what a run of that length reads
@@ -77,7 +83,7 @@ func (s *Scenario) Setup() (setup.Setup, error) {
 
 // Plan returns the run whose readings are stated.
 func (s *Scenario) Plan() trial.Plan {
-	return trial.Plan{Warmup: s.Run.Warmup, Seconds: s.Run.Seconds}
+	return trial.Plan{Warmup: s.Run.Warmup, Seconds: s.Run.Seconds, Course: s.Course()}
 }
 
 //go:embed *.json
@@ -96,8 +102,8 @@ func Schema() []byte {
 
 // order of the situations: a crop's well set machine before what goes wrong.
 var order = []string{
-	"wheat-well-set", "wheat-fan-too-high", "wheat-tough-at-dusk", "wheat-weedy", "wheat-side-slope", "wheat-overload",
-	"soybeans-well-set", "soybeans-lower-shut", "soybeans-very-dry", "soybeans-damp-morning",
+	"wheat-well-set", "wheat-fan-too-high", "wheat-tough-at-dusk", "wheat-weedy", "wheat-side-slope", "wheat-overload", "wheat-green-patch", "wheat-evening-dew",
+	"soybeans-well-set", "soybeans-lower-shut", "soybeans-very-dry", "soybeans-damp-morning", "soybeans-rolling-ground",
 	"corn-well-set", "corn-cylinder-fast", "corn-headland-crawl",
 }
 

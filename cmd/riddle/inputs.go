@@ -11,9 +11,11 @@ import (
 	"strings"
 
 	"riddle/scenarios"
+	"riddle/sim/course"
 	"riddle/sim/crop"
 	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/trial"
 )
 
 // longest is how many bytes one value may have.
@@ -29,6 +31,18 @@ func (l *list) Set(s string) error { *l = append(*l, s); return nil }
 type inputs struct {
 	crop, scenario, seed *string
 	set, condition       list
+
+	way *course.Course // of the situation, once its setup is built
+}
+
+// along puts the situation's field and day into a plan. Conditions that are
+// given by hand stay as they are.
+func (in *inputs) along(p *trial.Plan) {
+	p.Course = in.way
+	for _, text := range in.condition {
+		name, _, _ := strings.Cut(text, "=")
+		p.Held = append(p.Held, name)
+	}
 }
 
 // options returns a set of options that says nothing by itself: every value is
@@ -113,6 +127,7 @@ func (in *inputs) base() (setup.Setup, error) {
 	if in.crop != nil && name != sc.Crop {
 		return setup.Setup{}, wrong("crop", name, sc.Crop+", the crop of "+sc.Name)
 	}
+	in.way = sc.Course()
 	return sc.Setup()
 }
 

@@ -57,7 +57,9 @@ func takePicture(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
-	m, err := trial.Reach(s, when, notes.progress(s.Crop))
+	var plan trial.Plan
+	in.along(&plan)
+	m, err := trial.ReachAlong(s, plan, when, notes.progress(s.Crop))
 	notes.done()
 	if err != nil {
 		return err

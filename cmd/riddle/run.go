@@ -38,6 +38,7 @@ func runMachine(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
+	in.along(&plan)
 	report, err := timed(s, plan, notes)
 	if err != nil {
 		return err
