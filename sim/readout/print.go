@@ -28,6 +28,7 @@ func Print(w io.Writer, r *Report) error {
 	p.losses(r)
 	p.flows(r)
 	p.sample(r)
+	p.money(r)
 	p.counts(r)
 	_, err := io.WriteString(w, p.String())
 	return err
@@ -73,20 +74,22 @@ func rows(m map[string]any, cropName string, conditions bool) []string {
 
 func (p *page) losses(r *Report) {
 	e := Errors(r)
-	p.line("\n%-24s%8s %8s %9s", "Grain lost", "%", "±", "kg/ha")
-	row := func(name string, pct, err, kg *float64) {
-		p.line("  %-22s%8s %8s %9s", name, fixed(pct, 2), fixed(err, 2), fixed(kg, 1))
+	p.line("\n%-24s%8s %8s %9s %9s %9s %9s", "Grain lost", "%", "±", "kg/ha", "bu/ac", "kern./m²", "/ft²")
+	row := func(name string, of func(*Loss) *float64) {
+		p.line("  %-22s%8s %8s %9s %9s %9s %9s", name, fixed(of(&r.Loss), 2), fixed(of(&e), 2),
+			fixed(of(&r.LossKgHa), 1), fixed(of(&r.LossBuAc), 2), fixed(of(&r.LossPerM2), 0), fixed(of(&r.LossPerFt2), 1))
 	}
-	row("header", r.Loss.Header, e.Header, r.LossKgHa.Header)
-	row("unthreshed", r.Loss.Unthreshed, e.Unthreshed, r.LossKgHa.Unthreshed)
-	row("straw walkers", r.Loss.Walker, e.Walker, r.LossKgHa.Walker)
-	row("shoe", r.Loss.Shoe, e.Shoe, r.LossKgHa.Shoe)
+	row("header", func(l *Loss) *float64 { return l.Header })
+	row("unthreshed", func(l *Loss) *float64 { return l.Unthreshed })
+	row("straw walkers", func(l *Loss) *float64 { return l.Walker })
+	row("shoe", func(l *Loss) *float64 { return l.Shoe })
 	p.line("    %-20s%8s", "blown over", fixed(r.ShoeLoss.Blown, 2))
 	p.line("    %-20s%8s", "ridden over", fixed(r.ShoeLoss.Ridden, 2))
-	row("processing", r.Loss.Processing, e.Processing, r.LossKgHa.Processing)
-	row("total", r.Loss.Total, e.Total, r.LossKgHa.Total)
+	row("processing", func(l *Loss) *float64 { return l.Processing })
+	row("total", func(l *Loss) *float64 { return l.Total })
 	p.line("  Processing is unthreshed, walkers and shoe, of the grain that left the machine;")
 	p.line("  header and total are of that and the header loss. ± is one standard error of the count.")
+	p.line("  Kernels are spread over the whole cut; where the straw falls narrower they lie thicker.")
 }
 
 func (p *page) flows(r *Report) {
@@ -94,20 +97,13 @@ func (p *page) flows(r *Report) {
 	p.line("  %s rpm, %s kW; %s %% of the grain separated at the concave, %s %% left it unthreshed,",
 		fixed(&r.Cylinder.SpeedRPM, 0), fixed(&r.Cylinder.PowerKW, 1), fixed(r.Concave.Separated, 1), fixed(r.Concave.Unthreshed, 2))
 	p.line("  %s %% of the other material fell through", fixed(r.Concave.MOGThrough, 1))
+	if r.Power.Total != nil {
+		p.line("  engine, all but driving: %s kW, %s kWh/t of grain (%s hp)",
+			fixed(r.Power.Total, 0), fixed(r.Power.PerTonne, 1), fixed(scaled(r.Power.Total, 1/horsepower), 0))
+	}
 	p.line("\nReturns")
 	p.line("  %s %% of the grain fed; made up of %s %% free grain, %s %% unthreshed, %s %% other material",
 		fixed(r.Returns.OfGrain, 1), fixed(r.Returns.FreeGrain, 0), fixed(r.Returns.Unthreshed, 0), fixed(r.Returns.MOG, 0))
-}
-
-func (p *page) sample(r *Report) {
-	p.line("\nTank sample")
-	p.line("  %s kg: sound %s %%, broken %s %%, unthreshed %s %%, foreign %s %%",
-		fixed(&r.Tank.Kg, 0), fixed(r.Tank.Sound, 2), fixed(r.Tank.Broken, 2), fixed(r.Tank.Unthreshed, 2), fixed(r.Tank.Foreign, 2))
-	if r.Tank.Grade != nil {
-		p.line("  %s, set by %s", *r.Tank.Grade, word(r.Tank.GradedBy))
-	} else if r.Tank.GradedBy != nil {
-		p.line("  no grade: %s", *r.Tank.GradedBy)
-	}
 }
 
 func (p *page) counts(r *Report) {
