@@ -1,0 +1,105 @@
+package readout
+
+import (
+	"strings"
+
+	"riddle/sim/grade"
+)
+
+// horsepower in kW; definition (550 ft·lbf/s).
+const horsepower = 0.7456999
+
+// acresAHectare is a hectare in acres; definition.
+const acresAHectare = 2.4710538
+
+// sample prints the tank: what the eye sees of it, then what the grader finds.
+func (p *page) sample(r *Report) {
+	t := &r.Tank
+	p.line("\nTank sample")
+	p.line("  %s kg: sound %s %%, broken %s %%, unthreshed %s %%, foreign %s %%, as the eye sees it",
+		fixed(&t.Kg, 0), fixed(t.Sound, 2), fixed(t.Broken, 2), fixed(t.Unthreshed, 2), fixed(t.Foreign, 2))
+	if t.TestWeight != nil {
+		pounds := grade.PoundsPerBushel(r.Crop, *t.TestWeight)
+		p.line("  test weight %s kg/hL (%s lb/bu)", fixed(t.TestWeight, 1), fixed(&pounds, 1))
+	}
+	table := grade.TableOf(r.Crop)
+	switch {
+	case t.Grade != nil && table != nil:
+		p.line("  %s, set by %s%s", *t.Grade, word(t.GradedBy), standard(table))
+		p.factors(r, table)
+	case t.GradedBy != nil:
+		p.line("  no grade: %s", *t.GradedBy)
+	}
+}
+
+// standard names the table and the class that it takes for granted.
+func standard(t *grade.Table) string {
+	if t.Class == "" {
+		return " (" + t.Section + ")"
+	}
+	return " (" + t.Section + ", taken as " + t.Class + ")"
+}
+
+// factors prints what was weighed, beside the limit of the grade that it has.
+func (p *page) factors(r *Report, table *grade.Table) {
+	taken := []string{}
+	for _, a := range grade.Factors(r.Crop) {
+		v := r.Tank.GradeFactors[a.Key]
+		if v == nil {
+			taken = append(taken, a.Name)
+			continue
+		}
+		p.line("    %-36s%8s %s", a.Name, fixed(v, 2), limit(table.Factor(a.Key), a.Key, *v))
+	}
+	if len(taken) > 0 {
+		p.line("    not in the machine, taken as met: %s", strings.Join(taken, ", "))
+	}
+}
+
+// limit says what the grade of a factor allows.
+func limit(f *grade.Factor, key string, value float64) string {
+	unit := "%"
+	if strings.HasSuffix(key, "lb_bu") {
+		unit = "lb/bu"
+	}
+	if f == nil {
+		return unit
+	}
+	no := f.Of(value)
+	if no > len(f.Limits) {
+		return unit + "  past every numbered grade"
+	}
+	word := "at most"
+	if f.Least {
+		word = "at least"
+	}
+	return unit + "  " + word + " " + short(&f.Limits[no-1]) + " for U.S. No. " + string(rune('0'+no))
+}
+
+// money prints what it all costs.
+func (p *page) money(r *Report) {
+	m := &r.Money
+	if m.LossPerHa == nil {
+		return
+	}
+	p.line("\n%-38s%9s %9s %9s", "Money, at "+fixed(m.PerBushel, 2)+" a bushel", "a ha", "an acre", "an hour")
+	row := func(name string, ha, hour *float64) {
+		p.line("  %-36s%9s %9s %9s", name, fixed(ha, 2), fixed(scaled(ha, 1/acresAHectare), 2), fixed(hour, 0))
+	}
+	row("grain lost", m.LossPerHa, m.LossPerH)
+	row("dockage and grade", m.DiscountHa, m.DiscountH)
+	row("both", m.CostPerHa, m.CostPerH)
+	if m.MoistureHa != nil && *m.MoistureHa > 0 {
+		row("water and drying, apart", m.MoistureHa, nil)
+	}
+	p.line("  Price: %s. Prices and discounts are common practice only; each buyer has a list of its own.", m.AsOf)
+}
+
+// scaled multiplies a number that may not be known.
+func scaled(v *float64, by float64) *float64 {
+	if v == nil {
+		return nil
+	}
+	w := *v * by
+	return &w
+}
