@@ -32,12 +32,21 @@ func (t *Table) Of(values map[string]float64) Grade {
 		}
 	}
 	g.Sample = g.No > len(t.Factors[0].Limits)
-	g.Name = "U.S. No. " + strconv.Itoa(g.No)
+	g.Name = NameOf(g.No)
 	if g.Sample {
 		g.Name = "U.S. Sample grade"
 	}
 	return g
 }
+
+// MostGrades is the number of numbered grades in the longest table. Definition.
+const MostGrades = 5
+
+// NameOf returns the name of a numbered grade.
+func NameOf(no int) string { return "U.S. No. " + strconv.Itoa(no) }
+
+// Every is what is said to set U.S. No. 1.
+const Every = "every factor"
 
 // Of returns the best numbered grade that a value of the factor allows, or one
 // more than the last where none does.
@@ -76,7 +85,7 @@ func (t *Table) Factor(key string) *Factor {
 // Names says in words which factors set the grade.
 func (t *Table) Names(g Grade) string {
 	if len(g.By) == 0 {
-		return "every factor"
+		return Every
 	}
 	names := make([]string, len(g.By))
 	for i, key := range g.By {

@@ -1,7 +1,6 @@
 package readout
 
 import (
-	"riddle/sim/crop"
 	"riddle/sim/grade"
 	"riddle/sim/num"
 	"riddle/sim/quantity"
@@ -70,48 +69,60 @@ func (p *Prices) moisture(crop string, percent float64) float64 {
 	return 100 * (1 - left)
 }
 
-// weight returns what is taken off the weight for dockage and foreign material
-// beyond the tolerance, %.
-func (p *Prices) weight(g *grade.Result) float64 {
-	return g.Dockage + num.Positive(g.Foreign-p.Tolerance)
+// weight returns what is taken off the weight for dockage and for foreign
+// material beyond the tolerance, %.
+func (p *Prices) weight(t *Tank) float64 {
+	if d := t.GradeFactors["dockage_pct"]; d != nil {
+		return *d
+	}
+	if t.Foreign == nil {
+		return 0
+	}
+	return num.Positive(*t.Foreign - p.Tolerance)
 }
 
-// grade returns what the grade takes off, %.
-func (p *Prices) grade(g *grade.Grade) float64 {
-	if g.Sample {
-		return p.Sample
+// grade returns what the grade takes off, %, or nil where there is none.
+func (p *Prices) grade(name *string) *float64 {
+	if name == nil {
+		return nil
 	}
-	return p.GradeStep * float64(max(0, g.No-p.Basis))
+	off := p.Sample
+	for no := 1; no <= grade.MostGrades; no++ {
+		if *name == grade.NameOf(no) {
+			off = p.GradeStep * float64(max(0, no-p.Basis))
+		}
+	}
+	return &off
 }
 
-// money works out what the losses and the sample of a window cost.
-func money(m *Masses, over *Span, c *crop.Crop, g *grade.Result, hectares float64) Money {
-	p := over.Prices
-	if p == nil {
-		usual := DefaultPrices(c.Name)
-		p = &usual
+// MoneyOf works out what the losses and the sample of a report cost at prices
+// of one's own.
+func MoneyOf(r *Report, p Prices) Money {
+	tonne := p.PerTonne(r.Crop)
+	percent, _ := r.Conditions["grain_moisture_pct"].(float64)
+	wet := p.moisture(r.Crop, percent)
+	m := Money{PerBushel: &p.PerBushel, PerTonne: &tonne, AsOf: p.AsOf, Moisture: &wet}
+	if r.LossKgHa.Total == nil || r.Feed.AreaHaH == nil {
+		return m
 	}
-	tonne := p.PerTonne(c.Name)
-	wet := p.moisture(c.Name, over.Setup.Conditions.GrainMoisture)
-	r := Money{PerBushel: &p.PerBushel, PerTonne: &tonne, AsOf: p.AsOf, Moisture: &wet}
-
+	hour := func(perHa float64) *float64 { v := perHa * *r.Feed.AreaHaH; return &v }
 	dry := 1 - wet/100 // grain that is lost wet would have been sold wet
-	lost := (m.LostHeader + m.processing()) * m.Scale / 1000 * tonne * dry
-	stood := (m.TankGrain + m.LostHeader + m.processing()) * m.Scale / 1000 * tonne
-	r.CropPerHa, r.LossPerHa, r.LossPerH = ratio(stood, hectares), ratio(lost, hectares), ratio(lost*3600, over.Seconds)
-	if !(m.TankGrain > 0) {
-		return r
+	lost := *r.LossKgHa.Total / 1000 * tonne * dry
+	m.LossPerHa, m.LossPerH = &lost, hour(lost)
+	kg := ratio(r.Tank.Kg, *r.Feed.AreaHaH*r.WindowS/3600)
+	if kg == nil || r.Tank.Foreign == nil {
+		return m
 	}
-	weight, poor := p.weight(g), 0.0
-	r.Dockage = &weight
-	if g.Grade != nil {
-		poor = p.grade(g.Grade)
-		r.Grade = &poor
+	stood := (*r.LossKgHa.Total + *kg*(1-*r.Tank.Foreign/100)) / 1000 * tonne
+	full := *kg / 1000 * tonne
+	weight, off := p.weight(&r.Tank), p.grade(r.Tank.Grade)
+	paid := 1 - weight/100
+	if off != nil {
+		paid *= 1 - *off/100
 	}
-	full := (m.TankGrain + m.TankForeign) * m.Scale / 1000 * tonne
-	less := full * dry * (1 - (1-weight/100)*(1-poor/100))
-	r.MoistureHa = ratio(full*wet/100, hectares)
-	r.DiscountHa, r.DiscountH = ratio(less, hectares), ratio(less*3600, over.Seconds)
-	r.CostPerHa, r.CostPerH = ratio(lost+less, hectares), ratio((lost+less)*3600, over.Seconds)
-	return r
+	less, water := full*dry*(1-paid), full*wet/100
+	both := lost + less
+	m.CropPerHa, m.MoistureHa, m.Dockage, m.Grade = &stood, &water, &weight, off
+	m.DiscountHa, m.DiscountH, m.CostPerHa, m.CostPerH = &less, hour(less), &both, hour(both)
+	return m
 }

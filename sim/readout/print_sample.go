@@ -25,7 +25,11 @@ func (p *page) sample(r *Report) {
 	table := grade.TableOf(r.Crop)
 	switch {
 	case t.Grade != nil && table != nil:
-		p.line("  %s, set by %s%s", *t.Grade, word(t.GradedBy), standard(table))
+		by := "set by " + word(t.GradedBy)
+		if by == "set by "+grade.Every {
+			by = "met by every factor"
+		}
+		p.line("  %s, %s%s", *t.Grade, by, standard(table))
 		p.factors(r, table)
 	case t.GradedBy != nil:
 		p.line("  no grade: %s", *t.GradedBy)

@@ -65,7 +65,11 @@ func Make(m Masses, over Span) Report {
 	graded := grade.Judge(c, m.Sample, over.Setup.Conditions.GrainMoisture)
 	r.Tank = m.tank(&graded)
 	r.Power = power(&r, over.EngineKW)
-	r.Money = money(&m, &over, c, &graded, hectares)
+	prices := DefaultPrices(c.Name)
+	if over.Prices != nil {
+		prices = *over.Prices
+	}
+	r.Money = MoneyOf(&r, prices)
 	return r
 }
 

@@ -180,6 +180,7 @@ func TestMoney(t *testing.T) {
 	mine := DefaultPrices("soybeans")
 	mine.PerBushel, mine.GradeStep = 24, 0
 	dear := Make(m, Span{Setup: s, Seconds: 60, Hectares: 0.5, Prices: &mine})
+	require.Equal(t, dear.Money, MoneyOf(&r, mine), "a report can be priced anew")
 	near(t, 2**r.Money.LossPerHa, dear.Money.LossPerHa, "twice the price")
 	require.Zero(t, *dear.Money.Grade)
 }
