@@ -11,15 +11,17 @@ import (
 
 var forecastCommand = command{
 	name: "forecast",
-	args: "[inputs] [--json]",
+	args: "[inputs] [--price P|P/t] [--json]",
 	does: "the report that a run comes to on average, without particles",
 	run:  forecastMachine,
 }
 
 func forecastMachine(args []string, out io.Writer, _ *notes) error {
 	var in inputs
+	var price price
 	f := options("forecast")
 	in.options(f)
+	price.option(f)
 	asJSON := f.Bool("json", false, "")
 	if err := read(f, args); err != nil {
 		return err
@@ -28,7 +30,13 @@ func forecastMachine(args []string, out io.Writer, _ *notes) error {
 	if err != nil {
 		return err
 	}
+	if _, _, err := price.read(s.Crop); err != nil {
+		return err
+	}
 	report, err := foretell(s)
+	if err == nil {
+		err = price.put(&report)
+	}
 	if err != nil {
 		return err
 	}

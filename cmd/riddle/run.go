@@ -14,7 +14,7 @@ import (
 
 var runCommand = command{
 	name: "run",
-	args: "[inputs] [--seconds S] [--warmup S] [--change S:NAME=VALUE]… [--json]",
+	args: "[inputs] [--seconds S] [--warmup S] [--change S:NAME=VALUE]… [--price P|P/t] [--json]",
 	does: "runs the machine and reports losses, sample and loads; --change alters something S seconds after the first tick",
 	run:  runMachine,
 }
@@ -22,8 +22,10 @@ var runCommand = command{
 func runMachine(args []string, out io.Writer, notes *notes) error {
 	var in inputs
 	var changes list
+	var price price
 	f := options("run")
 	in.options(f)
+	price.option(f)
 	window, warmup := f.String("seconds", "60", ""), f.String("warmup", "60", "")
 	f.Var(&changes, "change", "")
 	asJSON := f.Bool("json", false, "")
@@ -34,12 +36,18 @@ func runMachine(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
+	if _, _, err := price.read(s.Crop); err != nil {
+		return err
+	}
 	plan, err := planned(s, *window, *warmup, changes)
 	if err != nil {
 		return err
 	}
 	in.along(&plan)
 	report, err := timed(s, plan, notes)
+	if err == nil {
+		err = price.put(&report)
+	}
 	if err != nil {
 		return err
 	}
