@@ -187,5 +187,6 @@ func (s *Session) changeTo(to setup.Setup) error {
 			s.note(f, a, b)
 		}
 	}
+	s.take(&was, &to)
 	return s.adjust(to)
 }

@@ -90,11 +90,9 @@ func (s *Session) do(c Command) error {
 	case "step":
 		return s.steps(c.Value)
 	case "reset":
-		return s.begin(s.machine.Setup())
+		return s.again(s.machine.Setup())
 	case "restore":
-		to := s.start
-		to.Seed = s.machine.Setup().Seed
-		return s.changeTo(to)
+		return s.restore()
 	case "warm":
 		s.warm = warmTicks
 	case "units":
@@ -203,7 +201,7 @@ func (s *Session) setSeed(text string) error {
 	}
 	to := s.machine.Setup()
 	to.Seed = seed
-	return s.begin(to)
+	return s.again(to)
 }
 
 // Setup returns what the page shows of the present setup.
@@ -211,17 +209,12 @@ func (s *Session) Setup() *Setup {
 	now := s.machine.Setup()
 	set := &now
 	c := crop.Find(set.Crop)
-	out := &Setup{
+	return &Setup{
 		Crop: set.Crop, Scene: s.scene, Seed: fmt.Sprint(set.Seed), Units: string(s.units), Caption: s.caption(),
 		Slice:    say("slice", With{"mm": plain(c.Slice, 1)}),
+		Weather:  s.weather(),
 		Controls: controls(set, &s.start, s.units), Kinds: legend(c), Speed: s.speed, Revision: s.revision,
 	}
-	if s.scene != nil {
-		out.Weather = say("weather", With{
-			"words": say("situation." + s.scene.Name + ".weather"), "t": s.qv(s.scene.temperature, quantity.Temperature), "rh": plain(s.scene.humidity, 0),
-		})
-	}
-	return out
 }
 
 // caption names the plate.

@@ -5,6 +5,7 @@ package bridge
 
 import (
 	"riddle/sim"
+	"riddle/sim/course"
 	"riddle/sim/crop"
 	"riddle/sim/quantity"
 	"riddle/sim/setup"
@@ -24,6 +25,12 @@ type Session struct {
 	log     record
 	scene   *situation  // nil where the crop's own start was chosen
 	start   setup.Setup // what Reset goes back to
+
+	course    *course.Course // field and day of the situation, or nil
+	way       *course.Drive  // along it
+	told      setup.Conditions
+	toldPlace string
+	sinceTold int // ticks since the page was told of conditions
 
 	running bool
 	speed   float64 // simulated over real time, as asked for
@@ -63,9 +70,18 @@ func NewSession() *Session {
 
 // from chooses a crop or a situation to start from.
 func (s *Session) from(start setup.Setup, scene *situation) error {
+	var field *course.Course
+	if scene != nil {
+		field = scene.course
+	}
+	way, err := field.On(start)
+	if err != nil {
+		return err
+	}
 	if err := s.begin(start); err != nil {
 		return err
 	}
+	s.course, s.way = field, way
 	s.start, s.scene, s.price = start, scene, priceOf(start.Crop)
 	s.changedSetup()
 	return nil
@@ -121,6 +137,7 @@ func (s *Session) Update(spent func() bool) (steps int) {
 // and returns how many.
 func (s *Session) run(n int, stop func() bool) (made int) {
 	for made < n && !s.plugged() && !stop() {
+		s.follow()
 		s.machine.Step()
 		s.log.keep(s.machine)
 		s.observe()

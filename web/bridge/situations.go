@@ -2,6 +2,7 @@ package bridge
 
 import (
 	"riddle/scenarios"
+	"riddle/sim/course"
 	"riddle/sim/setup"
 )
 
@@ -15,11 +16,12 @@ type situation struct {
 
 	temperature, humidity float64 // °C, %
 	setup                 func() (setup.Setup, error)
+	course                *course.Course
 }
 
 func newSituation(s *scenarios.Scenario) *situation {
 	return &situation{
-		Name: s.Name, Crop: s.Crop, Farm: s.Farm, Field: s.Field, setup: s.Setup,
+		Name: s.Name, Crop: s.Crop, Farm: s.Farm, Field: s.Field, setup: s.Setup, course: s.Course(),
 		temperature: s.Weather.Temperature, humidity: s.Weather.Humidity,
 	}
 }

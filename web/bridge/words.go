@@ -40,6 +40,9 @@ func Words() map[string]string {
 	for _, s := range scenarios.All() {
 		k := "situation." + s.Name
 		w[k], w[k+".shows"], w[k+".weather"] = s.Title, s.Shows, title(s.Weather.Words)
+		for i := range s.Along {
+			w[k+".along."+strconv.Itoa(i)] = s.Along[i].Name
+		}
 	}
 	return w
 }

@@ -1,0 +1,109 @@
+package bridge
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"riddle/sim"
+	"riddle/sim/quantity"
+	"riddle/sim/setup"
+)
+
+// follow brings the conditions to where and when the machine is. The page is
+// told once a simulated second, where they have changed.
+func (s *Session) follow() {
+	s.way.Step(s.machine)
+	s.sinceTold++
+	if s.sinceTold < sim.TickHz {
+		return
+	}
+	s.sinceTold = 0
+	if place, now := s.way.Place(s.machine), s.machine.Setup().Conditions; now != s.told || place != s.toldPlace {
+		s.told, s.toldPlace = now, place
+		s.revision++
+	} else if _, _, day := s.way.Air(s.machine); day {
+		s.revision++
+	}
+}
+
+// take leaves to the user what differs between two setups: the course does not
+// touch it again.
+func (s *Session) take(was, to *setup.Setup) {
+	for i := range setup.Fields {
+		if f := &setup.Fields[i]; f.Get(was) != f.Get(to) {
+			s.way.Hold(f.Name)
+		}
+	}
+}
+
+// again puts a new machine at the edge of the field that was started from, and
+// leaves what the user has set.
+func (s *Session) again(to setup.Setup) error {
+	to = s.way.Back(to)
+	way, err := s.way.Again(to)
+	if err != nil {
+		return err
+	}
+	if err := s.begin(to); err != nil {
+		return err
+	}
+	s.way = way
+	return nil
+}
+
+// restore brings settings and conditions back to the start, where the course
+// takes its own up again.
+func (s *Session) restore() error {
+	to, now := s.start, s.machine.Setup()
+	to.Seed = now.Seed
+	way, err := s.course.On(to)
+	if err != nil {
+		return err
+	}
+	for i := range setup.Fields {
+		if f := &setup.Fields[i]; way.Moves(f.Name) {
+			if err := f.Set(&to, f.Get(&now)); err != nil {
+				return err
+			}
+		}
+	}
+	s.way = way
+	return s.changeTo(to)
+}
+
+// weather says the day of the situation, and what it is now where it changes.
+func (s *Session) weather() *Message {
+	if s.scene == nil {
+		return nil
+	}
+	start := say("weather", With{
+		"words": say("situation." + s.scene.Name + ".weather"), "t": s.qv(s.scene.temperature, quantity.Temperature), "rh": plain(s.scene.humidity, 0),
+	})
+	if s.course == nil {
+		return start
+	}
+	var now []*Message
+	if hour, air, ok := s.way.Air(s.machine); ok {
+		minutes := math.Floor(hour * 60)
+		now = append(now, say("weather.hour", With{
+			"time": fmt.Sprintf("%d:%02d", int(minutes)/60, int(minutes)%60), "t": s.qv(air.T, quantity.Temperature), "rh": plain(100*air.RH, 0),
+			"pace": plain(s.course.Day.Pace, 0),
+		}))
+	}
+	if len(s.course.Stretches) > 0 {
+		now = append(now, s.place())
+	}
+	return say("weather.way", With{"weather": start, "now": now})
+}
+
+// place names the stretch in which the cutter bar is.
+func (s *Session) place() *Message {
+	name := s.way.Place(s.machine)
+	for i := range s.course.Stretches {
+		if s.course.Stretches[i].Name == name {
+			return say("situation." + s.scene.Name + ".along." + strconv.Itoa(i))
+		}
+	}
+	return say("weather.open")
+}
