@@ -50,7 +50,7 @@ var (
 // cleaningRules are the cells of the cleaning table, row by row.
 func cleaningRules() []Rule {
 	t := &table{}
-	t.row(fanUp).rises(Blown).falls(Ridden, Trash).rises(Returns, Cracked)
+	t.row(fanUp).rises(Blown).falls(Ridden, Trash).rises(Returns).risesOrNone(Cracked)
 	t.row(fanDown).falls(Blown).rises(Ridden, Trash).risesOrNone(Tailings).little(Cracked)
 	t.row(upperOpen).falls(Blown, Ridden).rises(Trash, Chaff).little(Cracked)
 	t.row(upperClosed).rises(Blown, Ridden).falls(Trash, Chaff).little(Cracked)

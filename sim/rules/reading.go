@@ -14,7 +14,7 @@ var (
 	Walker     = Reading{"walker", "walker loss", func(r *readout.Report) *float64 { return r.Loss.Walker }}
 	Cracked    = Reading{"cracked", "broken grain in the tank", func(r *readout.Report) *float64 { return r.Tank.Broken }}
 	BreakUp    = Reading{"break-up", "straw break-up (share of the material through the concave)", func(r *readout.Report) *float64 { return r.Concave.MOGThrough }}
-	ShoeMass   = Reading{"shoe-load", "material to the shoe, kg/s", func(r *readout.Report) *float64 { return times(r.Concave.MOGThrough, r.Feed.MOGKgS) }}
+	ShoeLoad   = Reading{"shoe-load", "chaff and straw to the shoe", shoeLoad}
 	Returns    = Reading{"returns", "returns", func(r *readout.Report) *float64 { return r.Returns.OfGrain }}
 	Tailings   = Reading{"returns-all", "returns, all material", func(r *readout.Report) *float64 { return ofReturns(r, 100) }}
 	Heads      = Reading{"returns-heads", "unthreshed pieces in the returns", func(r *readout.Report) *float64 { return ofReturns(r, value(r.Returns.Unthreshed)) }}
@@ -38,11 +38,14 @@ func ofReturns(r *readout.Report, share float64) *float64 {
 	return &v
 }
 
-func times(share, flow *float64) *float64 {
-	if share == nil || flow == nil {
+// shoeLoad returns what falls through the concave of the material fed and
+// returned, kg/s.
+func shoeLoad(r *readout.Report) *float64 {
+	back, fed, grain, through := Chaff.Get(r), r.Feed.MOGKgS, r.Feed.GrainKgS, r.Concave.MOGThrough
+	if back == nil || fed == nil || grain == nil || through == nil {
 		return nil
 	}
-	v := *share / 100 * *flow
+	v := (*fed + float64(*back/100**grain)) * *through / 100
 	return &v
 }
 

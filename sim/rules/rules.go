@@ -80,9 +80,9 @@ type Result struct {
 // Bounds of the signs.
 const (
 	// littleShare and littlePoints are what counts as little change where a rule
-	// says so: less than a tenth, or than a twentieth of a point. Common practice:
-	// less than an operator can measure behind a machine.
-	littleShare, littlePoints = 0.10, 0.05
+	// says so: less than a tenth of itself, or than a tenth of a point. Common
+	// practice: less than a count on the ground can tell.
+	littleShare, littlePoints = 0.10, 0.10
 	// least is the share by which a reading must move to count as rising or
 	// falling where a rule says that it does: what no rounding makes. Calibrated.
 	least = 0.002

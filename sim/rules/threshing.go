@@ -76,15 +76,18 @@ const (
 	noWalkerSpeed = "the walkers turn with the engine and have no speed of their own to set; that they separate worse above their best throw is held by the law of the walkers"
 )
 
-// threshingRules are the cells of the threshing table, row by row.
+// threshingRules are the cells of the threshing table, row by row. Where the
+// table speaks of a part of the returns, or of the load of the shoe in place
+// of break-up, the rule is about that: a slower cylinder and wet grain send
+// more heads back, green weeds smear the sieve.
 func threshingRules() []Rule {
 	t := &table{}
 	t.row(drumUp).falls(Unthreshed, Walker).rises(Cracked, BreakUp).falls(Heads).rises(Chaff, Power)
-	t.row(drumDown).rises(Unthreshed, Walker).falls(Cracked, BreakUp).rises(Returns).falls(Power)
+	t.row(drumDown).rises(Unthreshed, Walker).falls(Cracked, BreakUp).rises(Heads).falls(Power)
 	t.row(drumFast).falls(Unthreshed, Walker).rises(Cracked, BreakUp, Returns, Power)
 	t.row(gapTight).falls(Unthreshed, Walker).rises(Cracked, BreakUp, Chaff).falls(Heads).rises(Power)
 	t.row(gapWide).rises(Unthreshed, Walker).falls(Cracked, BreakUp).rises(Heads).falls(Power)
-	t.row(feedUp).rises(Unthreshed, Walker).falls(Cracked).rises(ShoeMass, Returns, Power)
+	t.row(feedUp).rises(Unthreshed, Walker).falls(Cracked).rises(ShoeLoad, Returns, Power)
 	t.row(feedDown).falls(Unthreshed, Walker).rises(Cracked, BreakUp).falls(Returns, Power)
 	t.row(grainWet).rises(Unthreshed, Walker)
 	for _, in := range [...]string{"wheat", "barley", "oats"} { // still below the moisture at which kernels turn soft
@@ -93,16 +96,16 @@ func threshingRules() []Rule {
 	for _, in := range [...]string{"soybeans", "corn", "canola", "rice", "sorghum"} {
 		t.only(in).rises(Cracked)
 	}
-	t.only("").falls(BreakUp).rises(Returns, Power)
+	t.only("").falls(BreakUp).rises(Heads, Power)
 	t.row(strawTough).risesOrNone(Unthreshed).rises(Walker).little(Cracked).falls(BreakUp, Returns).rises(Power)
-	t.row(weeds).rises(Unthreshed, Walker).risesOrNone(Cracked).rises(ShoeMass, Returns, Power)
+	t.row(weeds).rises(Unthreshed, Walker).risesOrNone(Cracked).rises(Shoe, Returns, Power)
 	t.row(dry).falls(Unthreshed).rises(Walker, Cracked, BreakUp, Returns).falls(Power)
 	t.row(droop).rises(Unthreshed, Walker).falls(Cracked, BreakUp).rises(Returns)
 	t.row(walkersFast).not(noWalkerSpeed).little(Unthreshed).rises(Walker).little(Cracked, BreakUp, Returns).rises(Power)
 	t.row(worn).rises(Unthreshed, Walker)
 	t.row(wornSped).rises(Cracked, BreakUp, Returns, Power)
-	t.row(highCut).little(Unthreshed).falls(Walker).rises(Cracked).falls(ShoeMass, Returns, Power)
+	t.row(highCut).little(Unthreshed).falls(Walker).rises(Cracked).falls(ShoeLoad, Returns, Power)
 	t.row(blocked).rises(Unthreshed, Walker, Cracked, BreakUp, Returns, Power)
-	t.row(regrind).little(Unthreshed).rises(Walker, Cracked, BreakUp, Returns, Power)
+	t.row(regrind).little(Unthreshed).rises(Walker, Cracked, ShoeLoad, Returns, Power)
 	return t.list
 }
