@@ -164,4 +164,3 @@ func both(list ...func(study.Curve, float64) string) func(study.Curve, float64) 
 		return ""
 	}
 }
-
