@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"riddle/sim/readout"
+	"riddle/sim/setup"
+	"riddle/sim/study"
 )
 
 // mostPrice is the highest price that is taken, a bushel. Chosen: beyond any
@@ -27,6 +29,17 @@ func (p *price) put(r *readout.Report) error {
 		r.Money = readout.MoneyOf(r, prices)
 	}
 	return err
+}
+
+// reader prices what a reader answers.
+func (p *price) reader(read study.Reader) study.Reader {
+	return func(s setup.Setup) (readout.Report, error) {
+		r, err := read(s)
+		if err == nil {
+			err = p.put(&r)
+		}
+		return r, err
+	}
 }
 
 func (p *price) read(crop string) (prices readout.Prices, given bool, err error) {

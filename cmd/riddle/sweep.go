@@ -15,7 +15,7 @@ import (
 
 var sweepCommand = command{
 	name: "sweep",
-	args: "[inputs] --vary NAME=FROM:TO:POINTS [--forecast] [--seconds S] [--warmup S] [--json|--csv] [--plot FILE.png] [--theme paper|night|projector] [--width PX]",
+	args: "[inputs] --vary NAME=FROM:TO:POINTS [--forecast] [--seconds S] [--warmup S] [--price P|P/t] [--json|--csv] [--plot FILE.png] [--theme paper|night|projector] [--width PX]",
 	does: "the response curve of one setting or condition: POINTS values, both ends included; --plot draws it",
 	run:  sweepField,
 }
@@ -51,8 +51,10 @@ func (m method) read(progress func(float64)) study.Reader {
 
 func sweepField(args []string, out io.Writer, notes *notes) error {
 	var in inputs
+	var price price
 	f := options("sweep")
 	in.options(f)
+	price.option(f)
 	vary := f.String("vary", "", "")
 	plot, theme, width := f.String("plot", "", ""), f.String("theme", "paper", ""), f.String("width", strconv.Itoa(chartWidth), "")
 	asForecast, window, warmup := f.Bool("forecast", false, ""), f.String("seconds", "60", ""), f.String("warmup", "60", "")
@@ -62,6 +64,9 @@ func sweepField(args []string, out io.Writer, notes *notes) error {
 	}
 	s, err := in.setup()
 	if err != nil {
+		return err
+	}
+	if _, _, err := price.read(s.Crop); err != nil {
 		return err
 	}
 	w, err := varied(s, *vary)
@@ -79,7 +84,7 @@ func sweepField(args []string, out io.Writer, notes *notes) error {
 	if *asJSON && *asCSV {
 		return wrong("csv", "true", "one of --json and --csv")
 	}
-	curve, err := swept(w, how, notes)
+	curve, err := swept(w, how, &price, notes)
 	if err != nil {
 		return err
 	}
@@ -162,10 +167,10 @@ func given(f *flag.FlagSet, name string) bool {
 }
 
 // swept asks for all points, several at a time.
-func swept(w study.Sweep, how method, notes *notes) (study.Curve, error) {
+func swept(w study.Sweep, how method, price *price, notes *notes) (study.Curve, error) {
 	curve := w.Empty()
 	progress := newShare(w.Points, notes.progress(w.Field.Label))
-	err := each(w.Points, func(i int) error { return w.Fill(&curve, i, how.read(progress.of(i))) })
+	err := each(w.Points, func(i int) error { return w.Fill(&curve, i, price.reader(how.read(progress.of(i)))) })
 	notes.done()
 	return curve, err
 }

@@ -40,6 +40,9 @@ var columns = []column{
 	{"tank.unthreshed_pct", "", func(r *readout.Report) *float64 { return r.Tank.Unthreshed }},
 	{"tank.foreign_pct", "foreign", func(r *readout.Report) *float64 { return r.Tank.Foreign }},
 	{"cylinder.power_kw", "kW", func(r *readout.Report) *float64 { return &r.Cylinder.PowerKW }},
+	{"money.loss_per_ha", "", func(r *readout.Report) *float64 { return r.Money.LossPerHa }},
+	{"money.discount_per_ha", "", func(r *readout.Report) *float64 { return r.Money.DiscountHa }},
+	{"money.cost_per_ha", "cost/ha", func(r *readout.Report) *float64 { return r.Money.CostPerHa }},
 }
 
 // writeCSV writes one line a point; what could not be computed is empty.
@@ -91,6 +94,7 @@ func printCurve(out io.Writer, w study.Sweep, c study.Curve, how method) error {
 		p.line("%s", row)
 	}
 	p.line("\nHeader to total: losses of grain, %%. Returns: %% of the grain fed. Broken, foreign: %% of the tank sample. kW: taken by the cylinder.")
+	p.line("Cost/ha: of lost grain and of the sample's discount, in money.")
 	if least, ok := c.Least(study.Processing.Get); ok {
 		where := "at an end of the values, so the least may lie beyond"
 		if least.Inside {

@@ -3,6 +3,7 @@ package main
 import (
 	"io"
 	"math"
+	"strings"
 
 	"riddle/sim/readout"
 	"riddle/sim/setup"
@@ -11,15 +12,17 @@ import (
 
 var tuneCommand = command{
 	name: "tune",
-	args: "[inputs] [--json]",
+	args: "[inputs] [--price P|P/t] [--json]",
 	does: "searches the usual ranges for the settings of least cost of loss and sample, by the forecast, and says why each change pays",
 	run:  tuneMachine,
 }
 
 func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	var in inputs
+	var price price
 	f := options("tune")
 	in.options(f)
+	price.option(f)
 	asJSON := f.Bool("json", false, "")
 	if err := read(f, args); err != nil {
 		return err
@@ -28,8 +31,11 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
+	if _, _, err := price.read(s.Crop); err != nil {
+		return err
+	}
 	progress := notes.progress("search")
-	found, err := study.Tune(s, scaleOfCost, atOnce(foretell), func(asked int) {
+	found, err := study.Tune(s, study.Money, atOnce(price.reader(foretell)), func(asked int) {
 		progress(1 - math.Exp(-float64(asked)/usualSearch)) // its length is not known beforehand
 	})
 	notes.done()
@@ -44,9 +50,6 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 
 // usualSearch is how many setups a search asks, by the size.
 const usualSearch = 500
-
-// scaleOfCost is what settings are weighed by.
-var scaleOfCost = study.Points
 
 // atOnce asks several setups at the same time where the machine has cores.
 func atOnce(reader study.Reader) study.Ask {
@@ -64,7 +67,7 @@ func atOnce(reader study.Reader) study.Ask {
 // printTuning says what to change, one change at a time, and what it pays.
 func printTuning(out io.Writer, s setup.Setup, t *study.Tuning) error {
 	p := &lines{w: out}
-	p.line("%s, by the forecast: cost of lost grain and of the sample, %s", name(s.Crop), t.Cost.Unit)
+	p.line("%s, by the forecast: what lost grain and the sample's discount cost, %s", name(s.Crop), t.Cost.Unit)
 	bill := func(word string, c *study.Cost) {
 		if c == nil {
 			p.line("  %-8s the machine could not go on as it was set", word)
@@ -87,6 +90,9 @@ func printTuning(out io.Writer, s setup.Setup, t *study.Tuning) error {
 		}
 	}
 	losses(p, &t.Before, &t.After)
+	if per := t.After.Money.PerBushel; per != nil {
+		p.line("\nAt %.4g a bushel of clean, dry grain (%s).", *per, t.After.Money.AsOf)
+	}
 	p.line("\nSettings stay within the ranges in which practice starts them, the machine below what slows it, and the returns below what")
 	p.line("their elevator lifts. Ground speed stays as it is: it trades loss against time. %d setups were asked.", t.Evaluations)
 	return p.err
@@ -98,5 +104,13 @@ func losses(p *lines, before, after *readout.Report) {
 	for _, q := range []study.Quantity{study.HeaderLoss, study.Unthreshed, study.Walker, study.Shoe, study.Total, study.Broken, study.Foreign, study.Returned} {
 		p.line("  %-20s %10s %10s  %% %s", q.Name, twoPlaces(q.Get(before)), twoPlaces(q.Get(after)), q.Of)
 	}
+	p.line("  %-20s %10s %10s", "grade", grade(before), grade(after))
 	p.line("  %-20s %10.1f %10.1f  kW", "cylinder", before.Cylinder.PowerKW, after.Cylinder.PowerKW)
+}
+
+func grade(r *readout.Report) string {
+	if r.Tank.Grade == nil {
+		return "–"
+	}
+	return strings.TrimPrefix(*r.Tank.Grade, "U.S. ")
 }

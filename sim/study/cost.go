@@ -20,16 +20,14 @@ type Scale struct {
 	Of   func(*readout.Report) (c Cost, ok bool)
 }
 
-// Points counts the grain lost in percent, and half a point for each percent
-// of broken grain and of foreign matter in the tank. The halves are common
-// practice at best: a stand-in where no price is held.
-var Points = Scale{Unit: "% of the crop", Of: func(r *readout.Report) (Cost, bool) {
-	if r.Loss.Total == nil || r.Tank.Broken == nil || r.Tank.Foreign == nil {
+// Money is what lost grain and the sample's discount cost on a hectare, at the
+// prices of the report.
+var Money = Scale{Unit: "money per ha", Of: func(r *readout.Report) (Cost, bool) {
+	m := &r.Money
+	if m.LossPerHa == nil || m.DiscountHa == nil || m.CostPerHa == nil {
 		return Cost{}, false
 	}
-	c := Cost{Loss: *r.Loss.Total, Discount: (*r.Tank.Broken + *r.Tank.Foreign) / 2}
-	c.Total = c.Loss + c.Discount
-	return c, true
+	return Cost{Loss: *m.LossPerHa, Discount: *m.DiscountHa, Total: *m.CostPerHa}, true
 }}
 
 // ReturnsKgS returns the flow of the returns over the whole machine, kg/s; nil

@@ -21,9 +21,9 @@ func bowl(s setup.Setup) (readout.Report, error) {
 	loss := 1 + (fan+upper)*(fan+upper) + 0.05*(fan-upper)*(fan-upper)
 	loss += math.Abs(set.Lower-7) + math.Abs(set.CylinderSpeed-1200)/100
 	zero, mog := 0.0, 50.0
+	money := readout.Money{LossPerHa: &loss, DiscountHa: &zero, CostPerHa: &loss}
 	return readout.Report{
-		Crop: s.Crop, State: "running", Loss: readout.Loss{Total: &loss},
-		Tank: readout.Tank{Broken: &zero, Foreign: &zero}, Returns: readout.Returns{OfGrain: &zero, MOG: &mog}, Feed: readout.Feed{GrainKgS: &mog},
+		Crop: s.Crop, State: "running", Money: money, Returns: readout.Returns{OfGrain: &zero, MOG: &mog}, Feed: readout.Feed{GrainKgS: &mog},
 	}, nil
 }
 
@@ -33,7 +33,7 @@ func TestTuneFindsTheBottom(t *testing.T) {
 	base := wheat(t)
 	base.Settings.Fan, base.Settings.Upper = 700, 12
 	told := 0
-	got, err := Tune(base, Points, OneByOne(bowl), func(n int) { told = n })
+	got, err := Tune(base, Money, OneByOne(bowl), func(n int) { told = n })
 	require.NoError(t, err)
 	require.Equal(t, 940.0, got.Found.Settings.Fan)
 	require.Equal(t, 17.5, got.Found.Settings.Upper)
@@ -52,10 +52,10 @@ func TestTuneFindsTheBottom(t *testing.T) {
 		require.Equal(t, st.From, f.Get(&at))
 		require.NoError(t, f.Set(&at, st.To))
 		r, _ := bowl(at)
-		require.Equal(t, *r.Loss.Total, *st.After)
+		require.Equal(t, *r.Money.CostPerHa, *st.After)
 	}
 	require.Equal(t, got.Found, at)
-	again, err := Tune(base, Points, OneByOne(bowl), nil)
+	again, err := Tune(base, Money, OneByOne(bowl), nil)
 	require.NoError(t, err)
 	require.Equal(t, got, again)
 }
@@ -73,15 +73,15 @@ func TestTuneKeepsTheLimits(t *testing.T) {
 			return r, err
 		}
 	}
-	got, err := Tune(wheat(t), Points, OneByOne(slows(900)), nil)
+	got, err := Tune(wheat(t), Money, OneByOne(slows(900)), nil)
 	require.NoError(t, err)
 	require.Equal(t, 900.0, got.Found.Settings.Fan)
 	require.Nil(t, got.Cost.Before, "the start has the fan at 910")
 
-	_, err = Tune(wheat(t), Points, OneByOne(slows(0)), nil)
+	_, err = Tune(wheat(t), Money, OneByOne(slows(0)), nil)
 	require.ErrorContains(t, err, "slow down")
 	failing := errors.New("no crop")
-	_, err = Tune(wheat(t), Points, OneByOne(func(setup.Setup) (readout.Report, error) { return readout.Report{}, failing }), nil)
+	_, err = Tune(wheat(t), Money, OneByOne(func(setup.Setup) (readout.Report, error) { return readout.Report{}, failing }), nil)
 	require.ErrorIs(t, err, failing)
 }
 
