@@ -53,36 +53,45 @@ func (s *Stage) tip(d *flow.Dot, cond *crop.Condition) {
 // overStep lets what fell off the conveyors fly until it meets the pre-sieve
 // or the upper sieve.
 func (s *Stage) overStep(cond *crop.Condition, dt float32) {
-	preEnd := float32(section.PreSieve.B.X)
-	ux, uy := float32(s.Air.V[0]*blastCos), float32(s.Air.V[0]*blastSin)
 	for i := 0; i < len(s.Falling.Dots); i++ {
 		d := &s.Falling.Dots[i]
 		if d.Ride == flow.InMat { // a clump falls through the blast
 			vt := d.Vt
-			d.Vt = 12
+			d.Vt = clumpVt
 			d.Fly(0, 0, dt)
 			d.Vt = vt
 		} else {
-			d.Fly(ux, uy, dt)
+			s.fly(d, dt)
 		}
-		if top := s.ceiling.At(d.X) - 0.02; d.Y > top {
-			d.Y, d.VY = top, min(d.VY, 0)
-		}
-		if d.X >= preEnd { // over the upper sieve
+		over, down := s.beneath(d)
+		switch {
+		case over:
 			d.H = -1
 			d.Ride = flow.Airborne
 			s.Falling.Move(i, &s.Upper)
 			i--
-			continue
+		case down:
+			d.X = max(d.X, float32(section.PreSieve.A.X))
+			s.settle(d, cond)
+			s.Falling.Move(i, &s.Pre)
+			i--
 		}
-		if d.Y > s.preFace.At(max(d.X, float32(section.PreSieve.A.X)))+0.01 {
-			continue
-		}
-		d.X = max(d.X, float32(section.PreSieve.A.X))
-		s.settle(d, cond)
-		s.Falling.Move(i, &s.Pre)
-		i--
 	}
+}
+
+// fly moves a dot by one step through the full blast at the shoe's front.
+func (s *Stage) fly(d *flow.Dot, dt float32) {
+	d.Fly(float32(s.Air.V[0]*blastCos), float32(s.Air.V[0]*blastSin), dt)
+}
+
+// beneath holds a falling dot under the walkers' pan and sees whether it is
+// past the pre-sieve, over the upper sieve, or down on the pre-sieve.
+func (s *Stage) beneath(d *flow.Dot) (over, down bool) {
+	if top := s.ceiling.At(d.X) - 0.02; d.Y > top {
+		d.Y, d.VY = top, min(d.VY, 0)
+	}
+	over = d.X >= float32(section.PreSieve.B.X)
+	return over, !over && d.Y <= s.preFace.At(max(d.X, float32(section.PreSieve.A.X)))+0.01
 }
 
 // settle lets a dot come to rest in the layer: some of the grain lies at its

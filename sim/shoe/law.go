@@ -67,7 +67,7 @@ const (
 	mogOpening, mogOpeningLower  = 3.0, 2.0
 	liftedMisses                 = 0.8
 	preGrain, preMOGPower        = 3.0, 1.5
-	throwFactor                  = 1.4 // of the sieve's own vertical speed
+	throwFactor                  = 1.2 // of the sieve's own vertical speed
 	throwSpread                  = 0.3
 	labelLoad                    = 0.10 // kg/m²: a rear mat this heavy hides half of what leaves
 	lowerOwnShare, lowerMOGShare = 0.5, 0.7

@@ -12,55 +12,84 @@ import (
 // the air between the sieves. It lands on the lower sieve, behind it in the
 // returns trough, or is blown out.
 func (s *Stage) fallBetween(set *setup.Setup, dt float32, out Outlets, t *flow.Tally) {
-	front, rear := float32(section.LowerSieve.A.X), float32(section.LowerSieve.B.X)
-	back := float32(section.ReturnsTrough[3].X)
 	kernel := s.crop.KernelKg() / flow.Quarters
 	for i := 0; i < len(s.Between.Dots); i++ {
 		d := &s.Between.Dots[i]
-		u := &s.upper[s.UpperMat.Cell(d.X)]
-		v := float32(betweenAir * u.v)
-		if d.X > rear {
-			v *= 0.5 // the air spreads behind the sieves
-		}
-		d.Fly(float32(v*blastCos), float32(v*blastSin), dt)
-		switch {
-		case d.X >= back && d.Y > float32(section.ReturnsTrough[3].Y):
+		switch s.glideBetween(d, dt) {
+		case flying:
+			continue
+		case overBack:
 			s.blownOut(d, out, t)
 			s.Between.Remove(i)
-			i--
-		case d.X > rear:
-			if top := s.tail.At(d.X) - 0.02; d.Y > top && d.X > float32(section.TailPlate.A.X) {
-				d.Y, d.VY = top, min(d.VY, 0)
-			}
-			if d.X > back {
-				d.X, d.VX = back, 0
-			}
-			if d.Y <= s.troughs.At(d.X)+0.01 {
-				s.toReturns(d, t)
-				s.Between.Move(i, out.Returns)
-				i--
-			}
-		case d.X < front:
-			if top := s.panFace.At(d.X) + 0.004; d.Y <= top {
-				d.Y, d.Ride = top, flow.Carried
-				s.Between.Move(i, &s.Collecting)
-				i--
-			}
-		default:
-			ceiling := s.upperFace.At(d.X) - 0.02
-			if d.Y > ceiling {
-				d.Y, d.VY = ceiling, min(d.VY, 0)
-			}
-			if d.Y > s.lowerFace.At(d.X) {
-				continue
-			}
+		case inTrough:
+			s.toReturns(d, t)
+			s.Between.Move(i, out.Returns)
+		case onPan:
+			d.Ride = flow.Carried
+			s.Between.Move(i, &s.Collecting)
+		case onLower:
 			s.grainTick += float64(float64(d.Grain) * kernel)
 			s.mogTick += float64(float64(d.Mass) * 1e-9)
 			s.landLower(d)
 			s.Between.Move(i, &s.Lower)
-			i--
+		}
+		i--
+	}
+}
+
+// landing is where a fall between the sieves ends.
+type landing uint8
+
+const (
+	flying   landing = iota
+	onLower          // on the lower sieve
+	onPan            // on the collecting pan
+	inTrough         // in the returns trough
+	overBack         // over the back of the returns, out of the machine
+)
+
+// glideBetween moves a dot below the upper sieve by one step of the air.
+func (s *Stage) glideBetween(d *flow.Dot, dt float32) landing {
+	front, rear := float32(section.LowerSieve.A.X), float32(section.LowerSieve.B.X)
+	back := float32(section.ReturnsTrough[3].X)
+	v := float32(betweenAir * s.upper[s.UpperMat.Cell(d.X)].v)
+	if d.X > rear {
+		v *= 0.5 // the air spreads behind the sieves
+	}
+	d.Fly(float32(v*blastCos), float32(v*blastSin), dt)
+	switch {
+	case d.X >= back && d.Y > float32(section.ReturnsTrough[3].Y):
+		return overBack
+	case d.X > rear:
+		if top := s.tail.At(d.X) - 0.02; d.Y > top && d.X > float32(section.TailPlate.A.X) {
+			d.Y, d.VY = top, min(d.VY, 0)
+		}
+		if d.X > back {
+			d.X, d.VX = back, 0
+		}
+		if d.Y <= s.troughs.At(d.X)+0.01 {
+			return inTrough
+		}
+	case d.X < front:
+		if top := s.panFace.At(d.X) + 0.004; d.Y <= top {
+			d.Y = top
+			return onPan
+		}
+	default:
+		if ceiling := s.upperFace.At(d.X) - 0.02; d.Y > ceiling {
+			d.Y, d.VY = ceiling, min(d.VY, 0)
+		}
+		if d.Y <= s.lowerFace.At(d.X) {
+			return onLower
 		}
 	}
+	return flying
+}
+
+// lowerAt returns the stretch of the lower sieve at x.
+func (s *Stage) lowerAt(x float32) *lowerCell {
+	i := int((x - float32(section.LowerSieve.A.X)) * (lowerCells / section.LowerLength))
+	return &s.lower[min(max(i, 0), lowerCells-1)]
 }
 
 func (s *Stage) landLower(d *flow.Dot) {
@@ -76,7 +105,7 @@ func (s *Stage) landLower(d *flow.Dot) {
 // sieveLower moves everything on and over the lower sieve.
 func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, out Outlets, t *flow.Tally) {
 	shake := float32(-section.ShakeAmplitude * num.Sin(s.Phase) * 0.5)
-	front, rear := float32(section.LowerSieve.A.X), float32(section.LowerSieve.B.X)
+	rear := float32(section.LowerSieve.B.X)
 	o := set.Settings.Lower
 	if set.Stopped.Has(setup.LowerPart) {
 		o = 0
@@ -85,7 +114,7 @@ func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, o
 	mog := s.mogOn * s.side / s.crop.LowerLoad
 	for i := 0; i < len(s.Lower.Dots); i++ {
 		d := &s.Lower.Dots[i]
-		l := &s.lower[min(max(int((d.X-front)*(lowerCells/section.LowerLength)), 0), lowerCells-1)]
+		l := s.lowerAt(d.X)
 		through := false
 		switch {
 		case d.Ride == flow.Airborne:
@@ -104,6 +133,7 @@ func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, o
 				break
 			}
 			d.S = 0
+			d.Y = s.lowerFace.At(d.X)
 			d.Ride, d.VX = flow.Airborne, s.carry
 			d.VY = s.launch * s.rng.Between(1-throwSpread, 1+throwSpread)
 		}
@@ -125,6 +155,19 @@ func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, o
 }
 
 func (s *Stage) flyLower(d *flow.Dot, l *lowerCell, dt float32) {
+	if !s.glideLower(d, l, dt) {
+		return
+	}
+	if d.Kind.IsMOG() {
+		d.Ride = flow.InMat
+	} else {
+		d.Ride = flow.OnSieve
+	}
+}
+
+// glideLower moves a dot over the lower sieve by one step of the air. It
+// reports whether it came down.
+func (s *Stage) glideLower(d *flow.Dot, l *lowerCell, dt float32) bool {
 	face := s.lowerFace.At(d.X)
 	v := fade(d.Y-face) * l.v
 	d.Fly(float32(v*blastCos), float32(v*blastSin), dt)
@@ -133,14 +176,10 @@ func (s *Stage) flyLower(d *flow.Dot, l *lowerCell, dt float32) {
 		d.Y, d.VY = top, min(d.VY, 0)
 	}
 	if d.Y > face {
-		return
+		return false
 	}
 	d.Y = face
-	if d.Kind.IsMOG() {
-		d.Ride = flow.InMat
-	} else {
-		d.Ride = flow.OnSieve
-	}
+	return true
 }
 
 func (s *Stage) rideLower(d *flow.Dot, l *lowerCell, cond *crop.Condition, shake, dt float32) bool {

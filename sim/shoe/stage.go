@@ -13,6 +13,7 @@ import (
 const (
 	conveyorSpeed = 0.5  // m/s, machine geometry. Calibrated.
 	conveyorHolds = 90   // kg/m² on the conveyors at which they are full. Calibrated.
+	clumpVt       = 12   // m/s, of a clump of MOG that the air cannot open. Calibrated.
 	upperCells    = 30   // of the mat, 50 mm each. Chosen.
 	lowerCells    = 26   // 50 mm each. Chosen.
 	airMemory     = 0.10 // s over which the air follows the mats. Calibrated.
@@ -119,28 +120,12 @@ func (s *Stage) Clean(set *setup.Setup, cond *crop.Condition, engine float64, dt
 // blow lets fan and mats find their air, and works out what each stretch of
 // the sieves does with it.
 func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt float32) {
-	tilt := set.Conditions.SideSlope
-	if tilt < 0 {
-		tilt = -tilt
-	}
-	s.side = 1 / (1 - tilt/sideLoad)
-	s.carry = float32(engine * carrySpeed * (1 - set.Conditions.ForeSlope/foreSlope))
-	fan := engine * set.Settings.Fan * (1 - tilt/sideLeak)
-	if set.Stopped.Has(setup.FanPart) {
-		fan = 1
-	}
+	fan := s.drive(set, engine)
 	s.FanAngle += float64(fan * (2 * math.Pi / 60) * float64(dt))
-	s.period, s.launch = float32(1/(engine*section.ShakeHz)), float32(engine*LaunchSpeed)
 	s.Phase += float64(engine * (section.ShakeHz * 2 * math.Pi) * float64(dt))
 	s.UpperMat.Settle(dt / matMemory)
-	var k [3]float64
-	for i := range upperCells {
-		load := float64(s.UpperMat.Load[i]) * s.side
-		vmf := bedVoid * max(float64(s.UpperMat.Vt[i]), 0.5)
-		k[i*3/upperCells] += MatResistance(load, vmf) / (upperCells / 3)
-	}
-	for i := range k {
-		s.matK[i] += float64((k[i] - s.matK[i]) * float64(dt) / airMemory)
+	for i, k := range s.resistance() {
+		s.matK[i] += float64((k - s.matK[i]) * float64(dt) / airMemory)
 	}
 	s.Air = BlastOf(fan, set.Settings.Upper, set.Settings.Lower, s.matK)
 	s.setUpper(set, cond)
@@ -150,6 +135,28 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 	s.grainOn += float64((float64(s.grainTick*perWidth) - s.grainOn) * share)
 	s.mogOn += float64((float64(s.mogTick*perWidth) - s.mogOn) * share)
 	s.grainTick, s.mogTick = 0, 0
+}
+
+// drive takes up engine speed and slopes, and returns the speed of the fan, rpm.
+func (s *Stage) drive(set *setup.Setup, engine float64) float64 {
+	tilt := math.Abs(set.Conditions.SideSlope)
+	s.side = 1 / (1 - tilt/sideLoad)
+	s.carry = float32(engine * carrySpeed * (1 - set.Conditions.ForeSlope/foreSlope))
+	s.period, s.launch = float32(1/(engine*section.ShakeHz)), float32(engine*LaunchSpeed)
+	if set.Stopped.Has(setup.FanPart) {
+		return 1
+	}
+	return engine * set.Settings.Fan * (1 - tilt/sideLeak)
+}
+
+// resistance returns that of the mat in each section of the upper sieve.
+func (s *Stage) resistance() (k [3]float64) {
+	for i := range upperCells {
+		load := float64(s.UpperMat.Load[i]) * s.side
+		vmf := bedVoid * max(float64(s.UpperMat.Vt[i]), 0.5)
+		k[i*3/upperCells] += MatResistance(load, vmf) / (upperCells / 3)
+	}
+	return k
 }
 
 func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {

@@ -62,6 +62,20 @@ func (s *Stage) sieveUpper(set *setup.Setup, cond *crop.Condition, dt float32, o
 
 // flyUpper moves a dot through the air over the upper sieve until it lands.
 func (s *Stage) flyUpper(d *flow.Dot, u *upperCell, cond *crop.Condition, dt float32) {
+	first := d.H < 0
+	if !s.glideUpper(d, u, dt) {
+		return
+	}
+	if first || d.Kind.IsMOG() {
+		s.settle(d, cond)
+	} else {
+		d.Ride = flow.OnSieve
+	}
+}
+
+// glideUpper moves a dot over the upper sieve by one step of the air. It
+// reports whether it came down.
+func (s *Stage) glideUpper(d *flow.Dot, u *upperCell, dt float32) bool {
 	face := s.upperFace.At(d.X)
 	f := fade(d.Y-face) * u.v
 	d.Fly(float32(f*blastCos), float32(f*blastSin), dt)
@@ -69,20 +83,14 @@ func (s *Stage) flyUpper(d *flow.Dot, u *upperCell, cond *crop.Condition, dt flo
 	if top := s.ceiling.At(d.X) - 0.02; d.Y > top {
 		d.Y, d.VY = top, min(d.VY, 0)
 	}
-	first := d.H < 0
 	if d.Kind.IsMOG() {
 		face += u.thick
 	}
 	if d.Y > face || d.X < float32(section.UpperSieve.A.X) && d.Y > face-0.05 {
-		return
+		return false
 	}
 	d.Y = face
-	switch {
-	case first || d.Kind.IsMOG():
-		s.settle(d, cond)
-	default:
-		d.Ride = flow.OnSieve
-	}
+	return true
 }
 
 // rideMOG carries MOG with the mat. It reports whether it fell through.
@@ -138,6 +146,7 @@ func (s *Stage) touchUpper(d *flow.Dot, u *upperCell, shake, dt float32) bool {
 		return true
 	}
 	d.S = 0
+	d.Y = s.upperFace.At(d.X)
 	d.Ride, d.VX = flow.Airborne, s.carry
 	d.VY = s.launch * s.rng.Between(1-throwSpread, 1+throwSpread)
 	return false
