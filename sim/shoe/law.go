@@ -174,13 +174,23 @@ func Jet(vn, o, vt, pitch float64) float64 {
 // PassUpper returns the chance that a grain or piece passes the upper sieve in
 // one contact.
 func PassUpper(o, d, vn, vt, load float64) float64 {
-	return passBest * Clearing(o, d, section.UpperPitch) * Jet(vn, o, vt, section.UpperPitch) / (1 + load/matInWay)
+	return PassUpperThrough(Clearing(o, d, section.UpperPitch), o, vn, vt, load)
+}
+
+// PassUpperThrough is PassUpper where the clearing is known.
+func PassUpperThrough(clearing, o, vn, vt, load float64) float64 {
+	return passBest * clearing * Jet(vn, o, vt, section.UpperPitch) / (1 + load/matInWay)
 }
 
 // PassLower returns the same for the lower sieve, where the load shares its
 // openings: grain and MOG landing over those at the start.
 func PassLower(o, d, vn, vt, grain, mog float64) float64 {
-	p := min(passMost, passBestLower*Clearing(o, d, section.LowerPitch)*Jet(vn, o, vt, section.LowerPitch))
+	return PassLowerThrough(Clearing(o, d, section.LowerPitch), o, vn, vt, grain, mog)
+}
+
+// PassLowerThrough is PassLower where the clearing is known.
+func PassLowerThrough(clearing, o, vn, vt, grain, mog float64) float64 {
+	p := min(passMost, passBestLower*clearing*Jet(vn, o, vt, section.LowerPitch))
 	crowd := (lowerOwnShare + float64((1-lowerOwnShare)*grain)) * (lowerMOGShare + float64((1-lowerMOGShare)*mog))
 	return num.Chance(-num.Log(1-p) / max(crowd, 0.3))
 }

@@ -1,0 +1,41 @@
+package flow
+
+import "riddle/sim/num"
+
+// Bin is a class of kernels or pieces that are alike in kind, terminal
+// velocity and size. A forecast reckons with bins where a run draws dots.
+type Bin struct {
+	Kind  Kind
+	Vt    float32 // m/s
+	Size  float32 // limiting dimension, mm
+	Share float64 // of its kind; the shares of a kind sum to 1
+}
+
+// Node is one value of a standard normal distribution and its share.
+type Node struct{ Z, Share float64 }
+
+// Nodes parts the standard normal distribution, cut at three standard
+// deviations as Stream.Normal cuts it, into n even steps. Each node stands at
+// the middle of its step.
+func Nodes(n int) []Node {
+	const cut = 3.0
+	nodes, step := make([]Node, n), 2*cut/float64(n)
+	for i := range nodes {
+		lo := float64(step*float64(i)) - cut
+		nodes[i] = Node{lo + step/2, (num.Phi(lo+step) - num.Phi(lo)) / (2*num.Phi(cut) - 1)}
+	}
+	return nodes
+}
+
+// AppendBins adds to bins those of a kind whose terminal velocity and size
+// are normal and independent, in nv by ns classes.
+func AppendBins(bins []Bin, kind Kind, vt, vtSD float64, nv int, size, sizeSD float64, ns int) []Bin {
+	for _, v := range Nodes(nv) {
+		for _, d := range Nodes(ns) {
+			bins = append(bins, Bin{
+				Kind: kind, Vt: float32(vt + float64(vtSD*v.Z)), Size: float32(size + float64(sizeSD*d.Z)), Share: v.Share * d.Share,
+			})
+		}
+	}
+	return bins
+}

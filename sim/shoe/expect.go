@@ -1,0 +1,148 @@
+package shoe
+
+import (
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+	"riddle/sim/num"
+	"riddle/sim/section"
+	"riddle/sim/setup"
+)
+
+// The twin of the shoe reckons in the mean what a run comes to dot by dot: the
+// same air, mats, chances and flights, met by classes of kernels and of MOG on
+// a fine grid of places. What a run draws from a distribution the twin takes
+// at a few nodes of it.
+const (
+	twinTick  = float32(1.0 / 120) // s, of the flights
+	grid      = 0.01               // m between the places reckoned with
+	upperFrom = 1.78               // x of the first: the end of the pre-sieve
+	upperGrid = 152                // places from there to the rear edge
+	lowerGrid = 130                // places on the lower sieve
+	starts    = 16                 // places from which flights are followed
+	mogNodes  = 8                  // attitudes of a piece of MOG
+	longest   = 600                // ticks that a flight is followed
+	panLands  = 6                  // place where what the pan brings lands on the lower sieve
+)
+
+// launches are the nodes of the launch speeds, which are even in a band: by
+// Gauss and Legendre.
+var launches = [3]flow.Node{{Z: -0.7745966692414834, Share: 5.0 / 18}, {Z: 0, Share: 8.0 / 18}, {Z: 0.7745966692414834, Share: 5.0 / 18}}
+
+// Streams is MOG by class: chaff, short straw, weeds.
+type Streams [3]float64
+
+// Twin forecasts the shoe. It keeps its air and mats between calls, from which
+// the next call sets out.
+type Twin struct {
+	s     Stage
+	set   *setup.Setup
+	cond  *crop.Condition
+	fan   float64
+	nodes []flow.Node
+
+	mog    [3]mogClass
+	onto   Streams // MOG landing on the lower sieve, share of class
+	groups []group
+}
+
+// NewTwin returns a twin for classes of kernels and pieces. Bins that differ
+// in size alone have to stand side by side.
+func NewTwin(c *crop.Crop, bins []flow.Bin) *Twin {
+	t := &Twin{s: *New(c, flow.Stream{}), nodes: flow.Nodes(mogNodes)}
+	for i := 0; i < len(bins); {
+		g := group{vt: bins[i].Vt, kind: bins[i].Kind}
+		for ; i < len(bins) && bins[i].Vt == g.vt && bins[i].Kind == g.kind; i++ {
+			g.sizes = append(g.sizes, float64(bins[i].Size))
+		}
+		g.fates = make([]Fate, len(g.sizes))
+		t.groups = append(t.groups, g)
+	}
+	return t
+}
+
+// Fate is where a stream ends: shares that sum to 1.
+type Fate struct{ Tank, Back, Blown, Ridden float64 }
+
+// Lost returns the share that leaves over the rear.
+func (f Fate) Lost() float64 { return f.Blown + f.Ridden }
+
+// Settle finds air and mats under steady MOG, kg/s a metre of width, and
+// returns where each class ends: Tank, Back, or Blown for out at the rear.
+func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mog Streams, rounds int) [3]Fate {
+	t.set, t.cond = set, cond
+	t.fan = t.s.drive(set, engine)
+	var fates [3]Fate
+	for range rounds {
+		t.s.Air = BlastOf(t.fan, set.Settings.Upper, set.Settings.Lower, t.s.matK)
+		t.s.setUpper(set, cond)
+		t.s.setLower(set, cond)
+		var load, vt [upperCells]float64
+		for k, cl := range t.s.classes() {
+			if mog[k] <= 0 {
+				fates[k], t.onto[k] = Fate{}, 0
+				continue
+			}
+			fates[k], t.onto[k] = t.mog[k].follow(t, k, func(cell int, perFlux float64) {
+				m := mog[k] * perFlux * cl.Mat
+				load[cell] += m
+				vt[cell] += m * cl.Vt * cond.MOG
+			})
+		}
+		for i := range load {
+			t.s.UpperMat.Load[i] += 0.6 * (float32(load[i]) - t.s.UpperMat.Load[i])
+			if load[i] > 0 {
+				t.s.UpperMat.Vt[i] = float32(vt[i] / load[i])
+			}
+		}
+		for i, k := range t.s.resistance() {
+			t.s.matK[i] += 0.6 * (k - t.s.matK[i])
+		}
+	}
+	return fates
+}
+
+// Crowd is what lands on the lower sieve, kg/s a metre of width.
+type Crowd struct{ Grain, MOG float64 }
+
+// Landing returns the share of a class of MOG that lands on the lower sieve.
+func (t *Twin) Landing(class int) float64 { return t.onto[class] }
+
+// Sieve follows every bin of grain and pieces over the sieves and puts its
+// fate, in the order of the bins, into fates; landing tells what share of the
+// bin lands on the lower sieve. Settle has to have found air and mats.
+func (t *Twin) Sieve(crowd Crowd, fates []Fate, landing []float64) {
+	grain, mog := crowd.Grain*t.s.side/t.s.rated, crowd.MOG*t.s.side/t.s.crop.LowerLoad
+	i := 0
+	for g := range t.groups {
+		gr := &t.groups[g]
+		gr.fly(t)
+		for j, size := range gr.sizes {
+			fates[i], landing[i] = gr.sieve(t, j, size, grain, mog)
+			i++
+		}
+	}
+}
+
+// upperCellAt returns the cell of place i of the upper grid.
+func upperCellAt(i int) int {
+	at := (upperFrom + (float64(i)+0.5)*grid - section.UpperSieve.A.X) * upperCells / section.UpperLength
+	return int(num.Clamp(at, 0, upperCells-1))
+}
+
+// lowerCellAt returns the cell of place i of the lower grid.
+func lowerCellAt(i int) int { return min(i*lowerCells/lowerGrid, lowerCells-1) }
+
+// start returns the x of flight start k on the upper sieve and on the lower.
+func upperStart(k int) float32 { return upperFrom + (float32(k)+0.5)*(upperGrid*grid/starts) }
+func lowerStart(k int) float32 {
+	return float32(section.LowerSieve.A.X) + (float32(k)+0.5)*(lowerGrid*grid/starts)
+}
+
+// nearest returns the flight start nearest to place i of a grid of n places,
+// and the two starts around it with the weight of the second.
+func nearest(i, n int) (near, a, b int, w float64) {
+	at := (float64(i)+0.5)*starts/float64(n) - 0.5
+	near = int(num.Clamp(at+0.5, 0, starts-1))
+	a = int(num.Clamp(at, 0, starts-2))
+	return near, a, a + 1, num.Clamp(at-float64(a), 0, 1)
+}

@@ -1,0 +1,149 @@
+package shoe
+
+import (
+	"riddle/sim/flow"
+	"riddle/sim/section"
+)
+
+// flights are what comes of a dot that sets out from each of the starts of a
+// sieve: how far it goes, its speed at the end, and where it ends.
+type flights struct {
+	dx, vx [starts]float64
+	end    [starts]landing
+}
+
+// at returns how far a flight from place i of a grid of n goes, m, and its
+// speed at the end, m/s.
+func (f *flights) at(i, n int) (dx, vx float64) {
+	_, a, b, w := nearest(i, n)
+	return f.dx[a] + w*(f.dx[b]-f.dx[a]), f.vx[a] + w*(f.vx[b]-f.vx[a])
+}
+
+// hopUpper follows a kernel thrown up from the upper sieve until it meets it
+// again and waits for its next contact. The sieve is thought to go on behind
+// its rear edge.
+func (t *Twin) hopUpper(d flow.Dot) (dx, vx float64) {
+	from := d.X
+	for range longest {
+		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > section.RearEdgeShoe+0.2 {
+			break
+		}
+	}
+	vx = float64(d.VX)
+	for {
+		d.S += twinTick
+		d.X += float32(t.s.carry * twinTick)
+		if !(d.S < t.s.period) {
+			return float64(d.X - from), vx
+		}
+	}
+}
+
+// hopLower does the same on the lower sieve. A kernel that crosses the rear
+// edge goes on falling behind it.
+func (t *Twin) hopLower(d flow.Dot) (dx, vx float64, end landing) {
+	from := d.X
+	for range longest {
+		if t.s.glideLower(&d, t.s.lowerAt(d.X), twinTick) {
+			break
+		}
+		if d.X >= float32(section.LowerSieve.B.X) {
+			return float64(d.X - from), float64(d.VX), t.fall(&d)
+		}
+	}
+	vx = float64(d.VX)
+	for {
+		d.S += twinTick
+		d.X += float32(t.s.carry * twinTick)
+		if !(d.S < t.s.period) {
+			return float64(d.X - from), vx, onLower
+		}
+	}
+}
+
+// lift follows MOG that the air takes out of the mat on the upper sieve until
+// it comes down or is well past the rear edge.
+func (t *Twin) lift(d flow.Dot) (dx float64) {
+	from := d.X
+	for range longest {
+		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > section.RearEdgeShoe+0.2 {
+			break
+		}
+	}
+	return float64(d.X - from)
+}
+
+// liftLower follows MOG that the air takes off the lower sieve.
+func (t *Twin) liftLower(d flow.Dot) (dx float64, end landing) {
+	from := d.X
+	for range longest {
+		if t.s.glideLower(&d, t.s.lowerAt(d.X), twinTick) {
+			return float64(d.X - from), onLower
+		}
+		if d.X >= float32(section.LowerSieve.B.X) {
+			return float64(d.X - from), t.fall(&d)
+		}
+	}
+	return float64(d.X - from), overBack
+}
+
+// fall follows a dot between the sieves to where it lands.
+func (t *Twin) fall(d *flow.Dot) landing {
+	for range longest {
+		if end := t.s.glideBetween(d, twinTick); end != flying {
+			return end
+		}
+	}
+	return overBack
+}
+
+// fallFrom lets a dot of terminal velocity vt fall through the upper sieve at
+// each of its starts.
+func (t *Twin) fallFrom(kind flow.Kind, vt float32, f *flights) {
+	for k := range starts {
+		x := upperStart(k)
+		d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.upperFace.At(x) - 0.01, VX: t.s.carry, Ride: flow.Airborne}
+		f.end[k] = t.fall(&d)
+		f.dx[k], f.vx[k] = float64(d.X-x), float64(d.VX)
+	}
+}
+
+// offRear lets a dot of terminal velocity vt leave the lower sieve's rear edge
+// from its face.
+func (t *Twin) offRear(kind flow.Kind, vt float32) landing {
+	x := float32(section.LowerSieve.B.X)
+	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.lowerFace.At(x), VX: t.s.carry, Ride: flow.Airborne}
+	return t.fall(&d)
+}
+
+// arrival is where a dot that falls over the step comes to the sieves.
+type arrival struct {
+	over bool    // past the pre-sieve: in the air over the upper sieve
+	x    float64 // where it comes down
+}
+
+// tipped lets a dot fall over the end of the conveyors through the blast.
+func (t *Twin) tipped(kind flow.Kind, vt float32, clump bool) arrival {
+	x := float32(section.ConveyorFloor.B.X)
+	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.floor.At(x) + 0.029, VX: conveyorSpeed}
+	for range longest {
+		if clump {
+			d.Fly(0, 0, twinTick)
+		} else {
+			t.s.fly(&d, twinTick)
+		}
+		over, down := t.s.beneath(&d)
+		if over {
+			break
+		}
+		if down {
+			return arrival{x: float64(max(d.X, float32(section.PreSieve.A.X)))}
+		}
+	}
+	for range longest {
+		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X >= section.RearEdgeShoe {
+			break
+		}
+	}
+	return arrival{over: true, x: float64(d.X)}
+}

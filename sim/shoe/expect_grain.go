@@ -1,0 +1,227 @@
+package shoe
+
+import (
+	"riddle/sim/flow"
+	"riddle/sim/num"
+	"riddle/sim/section"
+	"riddle/sim/setup"
+)
+
+const preSieve = setup.PreSievePart
+
+// group is the classes of kernels or pieces that differ in size alone, and so
+// fly alike.
+type group struct {
+	kind  flow.Kind
+	vt    float32
+	sizes []float64
+	fates []Fate
+
+	arrive arrival
+	raised flights                // lifted out of the mat
+	hops   [len(launches)]flights // on the upper sieve
+	falls  flights                // through it
+	lows   [len(launches)]flights // on the lower sieve
+	rear   landing                // of what leaves the lower sieve's rear edge
+	lifted bool                   // the air holds it up somewhere
+}
+
+// fly finds the group's flights in the present air.
+func (g *group) fly(t *Twin) {
+	s := &t.s
+	g.arrive = t.tipped(g.kind, g.vt, false)
+	g.lifted = false
+	for i := range starts {
+		x := upperStart(i)
+		u := &s.upper[s.UpperMat.Cell(x)]
+		xl := lowerStart(i)
+		for k, l := range launches {
+			up := s.launch * (1 + float32(throwSpread*l.Z))
+			g.hops[k].dx[i], g.hops[k].vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x), VX: s.carry, VY: up})
+			g.lows[k].dx[i], g.lows[k].vx[i], g.lows[k].end[i] = t.hopLower(flow.Dot{Kind: g.kind, Vt: g.vt, X: xl, Y: s.lowerFace.At(xl), VX: s.carry, VY: up})
+		}
+		if u.veq >= g.vt {
+			g.lifted = true
+			g.raised.dx[i], g.raised.vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x) + u.thick/2, VX: u.speed, VY: 0.3})
+		}
+	}
+	t.fallFrom(g.kind, g.vt, &g.falls)
+	g.rear = t.offRear(g.kind, g.vt)
+}
+
+// sieve follows one size of the group from the step to its end.
+func (g *group) sieve(t *Twin, size int, mm, grain, mog float64) (f Fate, landed float64) {
+	var lower [lowerGrid + 1]float64
+	m := march{t: t, g: g, f: &f}
+	m.enter(mm, &lower)
+	m.upper(mm, &lower)
+	for _, v := range lower {
+		landed += v
+	}
+	m.lower(mm, grain, mog, &lower)
+	g.fates[size] = f
+	return f, landed
+}
+
+// march takes one class of kernels over the sieves, place by place.
+type march struct {
+	t *Twin
+	g *group
+	f *Fate
+
+	inMat   [upperGrid + 1]float64 // comes to rest in the mat at each place
+	contact [upperGrid + 1]float64 // meets an opening at each place
+	fast    [upperGrid + 1]float64 // and with what speed its last hop ended, weighed
+}
+
+// settledShare returns the share of the class that lies at the bottom of the
+// layer as it comes to rest.
+func (m *march) settledShare() float64 {
+	share := settled
+	if m.g.kind == flow.Piece {
+		share = settledPiece
+	}
+	return min(share*m.t.cond.Damp, 1)
+}
+
+// enter lets the class come to the sieves.
+func (m *march) enter(mm float64, lower *[lowerGrid + 1]float64) {
+	bottom := m.settledShare()
+	a := m.g.arrive
+	if a.over {
+		if a.x >= section.RearEdgeShoe {
+			m.f.Blown++
+			return
+		}
+		i := min(max(int((a.x-upperFrom)/grid), 0), upperGrid)
+		m.inMat[i] += 1 - bottom
+		m.wait(i, bottom)
+		return
+	}
+	rate := preGrain / section.PrePitch / section.PreSieve.Length() * num.Positive(m.t.preOpening()-mm)
+	through := num.Chance(rate * (section.PreSieve.B.X - a.x))
+	lower[panLands] += bottom * through
+	m.inMat[0] += 1 - bottom
+	m.wait(0, bottom*(1-through))
+}
+
+// wait lets a share that lies at the bottom at place i ride on to its first
+// contact, which comes at any time within a period.
+func (m *march) wait(i int, share float64) {
+	ride := float64(m.t.s.carry*m.t.s.period) / grid
+	for _, l := range launches { // even in a band, as the launch speeds are
+		m.meet(i, ride*(1+l.Z)/2, share*l.Share, float64(m.t.s.carry))
+	}
+}
+
+// meet puts a share that meets its next opening some places on.
+func (m *march) meet(i int, on, share, vx float64) {
+	at := float64(i) + on
+	if at >= upperGrid {
+		m.leave(share, vx)
+		return
+	}
+	k := int(at)
+	w := at - float64(k)
+	m.contact[k] += share * (1 - w)
+	m.fast[k] += share * (1 - w) * vx
+	if k+1 < upperGrid {
+		m.contact[k+1] += share * w
+		m.fast[k+1] += share * w * vx
+	} else {
+		m.leave(share*w, vx)
+	}
+}
+
+// leave lets a share go over the rear edge of the upper sieve from its face.
+func (m *march) leave(share, vx float64) {
+	u := &m.t.s.upper[upperCells-1]
+	blown := BlownShare(float64(u.load), max(float64(m.t.s.carry), vx)*float64(m.t.s.period))
+	m.f.Blown += share * blown
+	m.f.Ridden += share * (1 - blown)
+}
+
+// upper takes the class over the upper sieve.
+func (m *march) upper(mm float64, lower *[lowerGrid + 1]float64) {
+	s := &m.t.s
+	main, tail := Clearing(float64(s.upper[0].open), mm, section.UpperPitch), Clearing(float64(s.upper[upperCells-1].open), mm, section.UpperPitch)
+	flux := 0.0
+	for i := range upperGrid {
+		u := &s.upper[upperCellAt(i)]
+		flux += m.inMat[i]
+		flux -= m.sink(i, u, flux)
+		c := m.contact[i]
+		if c == 0 {
+			continue
+		}
+		clear := main
+		if u.open != s.upper[0].open {
+			clear = tail
+		}
+		pass := c * PassUpperThrough(clear, float64(u.open), float64(u.vn), float64(m.g.vt), float64(u.load))
+		land(&m.g.falls, i, pass, lower, m.f)
+		for k, l := range launches {
+			dx, vx := m.g.hops[k].at(i, upperGrid)
+			m.meet(i, max(dx/grid, 1), (c-pass)*l.Share, vx)
+		}
+	}
+	m.f.Ridden += flux + m.inMat[upperGrid]
+}
+
+// sink lets part of what the mat holds at place i reach the sieve, or be
+// lifted where the air holds it up. It returns that part.
+func (m *march) sink(i int, u *upperCell, flux float64) float64 {
+	ratio := float64(u.veq / m.g.vt)
+	hold := 1 - ratio*ratio
+	if hold <= 0 {
+		up := flux * num.Chance(liftRate*grid)
+		dx, vx := m.g.raised.at(i, upperGrid)
+		m.meet(i, dx/grid, up, vx)
+		return up
+	}
+	down := flux * num.Chance(float64(u.sink)*hold/float64(u.thick*u.speed)*grid)
+	m.wait(i, down)
+	return down
+}
+
+// lower takes what landed on the lower sieve over it.
+func (m *march) lower(mm, grain, mog float64, landed *[lowerGrid + 1]float64) {
+	s := &m.t.s
+	o := m.t.set.Settings.Lower
+	if m.t.set.Stopped.Has(setup.LowerPart) {
+		o = 0
+	}
+	clear := Clearing(o, mm, section.LowerPitch)
+	var contact [lowerGrid + 1]float64
+	off := func(share float64) { m.f.out(m.g.rear, share) }
+	ride := float64(s.carry*s.period) / grid
+	for i, v := range landed {
+		if v == 0 {
+			continue
+		}
+		for _, l := range launches {
+			spread(contact[i:], ride*(1+l.Z)/2, v*l.Share, off)
+		}
+	}
+	for i := range lowerGrid {
+		c := contact[i]
+		if c == 0 {
+			continue
+		}
+		cell := &s.lower[lowerCellAt(i)]
+		pass := c * PassLowerThrough(clear, o, float64(cell.vn), float64(m.g.vt), grain, mog)
+		m.f.Tank += pass
+		near, _, _, _ := nearest(i, lowerGrid)
+		for k, l := range launches {
+			fl := &m.g.lows[k]
+			share := (c - pass) * l.Share
+			if fl.end[near] != onLower {
+				m.f.out(fl.end[near], share)
+				continue
+			}
+			dx, _ := fl.at(i, lowerGrid)
+			spread(contact[i:], max(dx/grid, 1), share, off)
+		}
+	}
+	off(contact[lowerGrid])
+}

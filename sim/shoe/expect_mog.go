@@ -1,0 +1,215 @@
+package shoe
+
+import (
+	"riddle/sim/flow"
+	"riddle/sim/num"
+	"riddle/sim/section"
+)
+
+// kinds stands for each class of MOG.
+var kinds = [3]flow.Kind{flow.Chaff, flow.Short, flow.Weed}
+
+// mogClass is the twin of one class of MOG: its attitudes and their flights.
+type mogClass struct {
+	vt    [mogNodes]float64 // terminal velocity as it lies, m/s
+	lift  [mogNodes]flights // off the upper sieve
+	fall  [mogNodes]flights // through it
+	lower [mogNodes]flights // off the lower sieve
+}
+
+// follow takes a stream of 1 of class k through the shoe. It tells lay, for
+// each cell of the upper sieve, the mat that the stream makes there (kg/m²
+// before it is weighed by how much it mats), and returns its fate and the
+// share of it that lands on the lower sieve.
+func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat float64)) (f Fate, landed float64) {
+	m.fly(t, k)
+	var riding [upperGrid + 1]float64 // comes to rest in the mat at each place
+	var lower [lowerGrid + 1]float64
+	lower[panLands] = m.enter(t, k, &riding, &f) // off the collecting pan
+	flux := 0.0
+	for i := range upperGrid {
+		flux += riding[i]
+		u := &t.s.upper[upperCellAt(i)]
+		lift, drop := float64(u.lift[k]), float64(u.drop[k])
+		out := flux * num.Chance((lift+drop)*grid)
+		lay(upperCellAt(i), (flux-out/2)*grid/float64(u.speed)/(section.UpperLength/upperCells))
+		if out > 0 {
+			m.liftFrom(t, i, out*lift/(lift+drop), &riding, &f)
+			m.dropFrom(i, out*drop/(lift+drop), &lower, &f)
+		}
+		flux -= out
+	}
+	f.Blown += flux + riding[upperGrid]
+	for _, v := range lower {
+		landed += v
+	}
+	m.sift(t, k, &lower, &f)
+	return f, landed
+}
+
+// fly finds the flights of the class in the present air.
+func (m *mogClass) fly(t *Twin, k int) {
+	cl := t.s.classes()[k]
+	for n, node := range t.nodes {
+		m.vt[n] = max(0.4, float64(cl.Vt*t.cond.MOG)+float64(cl.Spread*node.Z))
+		vt := float32(broadside * m.vt[n])
+		for i := range starts {
+			x := upperStart(i)
+			u := &t.s.upper[t.s.UpperMat.Cell(x)]
+			m.lift[n].dx[i] = t.lift(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.upperFace.At(x) + u.thick/2, VX: u.speed, VY: 0.3})
+			x = lowerStart(i)
+			m.lower[n].dx[i], m.lower[n].end[i] = t.liftLower(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.lowerFace.At(x) + 0.003, VX: t.s.carry, VY: 0.3})
+		}
+		t.fallFrom(kinds[k], float32(m.vt[n]), &m.fall[n])
+	}
+}
+
+// enter lets the class fall over the step: half of it in clumps, the rest
+// loose in the blast. It returns the share that goes through the pre-sieve.
+func (m *mogClass) enter(t *Twin, k int, riding *[upperGrid + 1]float64, f *Fate) (pre float64) {
+	o := t.preOpening()
+	rate := preMOG[k] * num.Pow(o/section.PrePitch, preMOGPower) / section.PreSieve.Length()
+	come := func(a arrival, share float64) {
+		if !a.over {
+			through := num.Chance(rate * (section.PreSieve.B.X - a.x))
+			pre += share * through
+			riding[0] += share * (1 - through)
+			return
+		}
+		i := int((a.x - upperFrom) / grid)
+		if a.x >= section.RearEdgeShoe {
+			f.Blown += share
+			return
+		}
+		riding[min(max(i, 0), upperGrid)] += share
+	}
+	come(t.tipped(kinds[k], clumpVt, true), 1-stepShare)
+	for n, node := range t.nodes {
+		come(t.tipped(kinds[k], float32(m.vt[n]), false), stepShare*node.Share)
+	}
+	return pre
+}
+
+// preOpening returns the opening of the pre-sieve, mm.
+func (t *Twin) preOpening() float64 {
+	if t.set.Stopped.Has(preSieve) {
+		return 0
+	}
+	return t.set.Settings.PreSieve
+}
+
+// below returns the share of each attitude on the condition that it is lighter
+// than what the air lifts.
+func (m *mogClass) below(t *Twin, veq float64) (w [mogNodes]float64) {
+	sum := 0.0
+	for n, node := range t.nodes {
+		if m.vt[n] < veq || n == 0 {
+			w[n] = node.Share
+			sum += node.Share
+		}
+	}
+	for n := range w {
+		w[n] /= sum
+	}
+	return w
+}
+
+func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperGrid + 1]float64, f *Fate) {
+	if share <= 0 {
+		return
+	}
+	for n, w := range m.below(t, float64(t.s.upper[upperCellAt(i)].veq)) {
+		if w == 0 {
+			continue
+		}
+		dx, _ := m.lift[n].at(i, upperGrid)
+		spread(riding[i+1:], dx/grid-1, share*w, func(v float64) { f.Blown += v })
+	}
+}
+
+// dropFrom lets a share fall through the upper sieve at place i.
+func (m *mogClass) dropFrom(i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
+	nodes := flow.Nodes(mogNodes)
+	for n, node := range nodes {
+		land(&m.fall[n], i, share*node.Share, lower, f)
+	}
+}
+
+// land brings what falls from place i of the upper sieve to where it lands.
+func land(fl *flights, i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
+	near, _, _, _ := nearest(i, upperGrid)
+	dx, _ := fl.at(i, upperGrid)
+	x := upperFrom + (float64(i)+0.5)*grid + dx
+	at := (x - section.LowerSieve.A.X) / grid
+	switch end := fl.end[near]; {
+	case end == overBack:
+		f.Blown += share
+	case end == onPan:
+		lower[panLands] += share
+	case end == inTrough || at >= lowerGrid:
+		f.Back += share
+	default:
+		spread(lower[:], max(at, 0), share, func(v float64) { f.Back += v })
+	}
+}
+
+// sift takes what landed on the lower sieve over it.
+func (m *mogClass) sift(t *Twin, k int, lower *[lowerGrid + 1]float64, f *Fate) {
+	flux := 0.0
+	var rear Fate // of what leaves over the rear edge, by attitude
+	for n, node := range t.nodes {
+		rear.out(t.offRear(kinds[k], float32(m.vt[n])), node.Share)
+	}
+	for i := range lowerGrid {
+		flux += lower[i]
+		l := &t.s.lower[lowerCellAt(i)]
+		lift, drop := float64(l.lift[k]), float64(l.drop[k])
+		if lift+drop == 0 {
+			continue
+		}
+		out := flux * num.Chance((lift+drop)*grid)
+		f.Tank += out * drop / (lift + drop)
+		if up := out * lift / (lift + drop); up > 0 {
+			near, _, _, _ := nearest(i, lowerGrid)
+			for n, w := range m.below(t, float64(l.veq)) {
+				if w == 0 {
+					continue
+				}
+				dx, _ := m.lower[n].at(i, lowerGrid)
+				if end := m.lower[n].end[near]; end != onLower {
+					f.out(end, up*w)
+				} else {
+					spread(lower[i+1:], dx/grid-1, up*w, func(v float64) { f.Back += v })
+				}
+			}
+		}
+		flux -= out
+	}
+	flux += lower[lowerGrid]
+	f.Back += flux * rear.Back
+	f.Blown += flux * rear.Blown
+}
+
+// out adds a share that ended behind the lower sieve.
+func (f *Fate) out(end landing, share float64) {
+	if end == overBack {
+		f.Blown += share
+	} else {
+		f.Back += share
+	}
+}
+
+// spread puts a share at a broken place of a row, parted between its two
+// neighbours; past goes to whoever takes what is beyond the row.
+func spread(row []float64, at, share float64, past func(float64)) {
+	at = max(at, 0)
+	i := int(at)
+	w := at - float64(i)
+	for j, part := range [2]float64{1 - w, w} {
+		if i+j < len(row) {
+			row[i+j] += share * part
+		} else if part > 0 {
+			past(share * part)
+		}
+	}
+}

@@ -1,0 +1,194 @@
+package thresh
+
+import (
+	"math"
+
+	"riddle/sim/crop"
+	"riddle/sim/flow"
+	"riddle/sim/num"
+	"riddle/sim/section"
+	"riddle/sim/setup"
+)
+
+// Way is how a stream leaves the gap: shares of what entered.
+type Way struct{ Through, Over float64 }
+
+// Expected is what the cylinder comes to in the mean at a steady load. Shares
+// are of what entered in the same form.
+type Expected struct {
+	Drive Drive
+	Rates Rates
+	RPM   float64
+
+	Kernel      Way     // of fresh grain, freed
+	Piece       Way     // and still in its piece
+	Again       Way     // of grain in returned pieces, freed
+	PieceAgain  Way     // and still in its piece
+	Free        Way     // of loose grain
+	Husk        Way     // of the husk on fresh pieces, freed
+	HuskAgain   Way     // on returned ones
+	Chaff       Way     // of loose chaff
+	Short, Weed Way     // of returned short straw, of weeds
+	Cut         float64 // share of long straw that is cut short and falls through
+}
+
+// Expect returns the steady state of the cylinder at an engine speed over its
+// set speed and a MOG feed of q kg/s, returned grain counted in. It stalls
+// where no speed carries the load.
+func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64) Expected {
+	s := Stage{crop: c, cond: cond, engine: engine, Feed: q, Drive: Drive{X: 1}}
+	asked := s.asked(set)
+	if !set.Stopped.Has(setup.CylinderPart) {
+		s.Drive = steady(Idle(asked), workPower(c, &set.Settings, cond, asked, q), asked*(2*math.Pi/60))
+	}
+	s.Rates = RatesOf(c, set, cond, LoadOf(c, &set.Settings, s.RPM(set), q))
+	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
+	p := s.passOf(set, 1.0/120)
+	e := Expected{Drive: s.Drive, Rates: s.Rates, RPM: s.RPM(set)}
+	e.Kernel, e.Piece, e.Husk = p.opened(p.fresh, c.PieceKernels, huskDots(c))
+	e.Again, e.PieceAgain, e.HuskAgain = p.opened(p.again, c.PieceKernels, huskDots(c))
+	e.Free = p.loose(flow.Sound, 0)
+	e.Chaff, e.Short, e.Weed = p.loose(flow.Chaff, 0), p.loose(flow.Short, 0), p.loose(flow.Weed, 0)
+	ticks := math.Ceil(section.ConcaveLength / float64(p.ds))
+	e.Cut = min(1, ticks*float64(p.ds*p.strikes*p.shorten)*c.Short.DotMass()/c.Straw.DotMass())
+	return e
+}
+
+// LoadFeed returns what loose or unthreshed grain that comes back (kg/s) adds
+// to the MOG feed that the cylinder feels, kg/s.
+func LoadFeed(c *crop.Crop, grain float64) float64 {
+	return returnedStraw * c.Start.MOGRatio * grain
+}
+
+// steady returns the drive at rest between what belt and governor give and
+// what the crop asks for; a speed of 0 where there is none above the stall.
+func steady(idle, work, omega float64) Drive {
+	gain := func(x float64) float64 {
+		d := Drive{X: x}
+		d.Turn(idle, work, omega, 1e-3)
+		return d.X - x
+	}
+	lo, hi := 1.2, 1.2 // the speed sinks at hi; look for where it no longer does
+	for lo = hi; gain(lo) < 0; lo -= 0.005 {
+		if lo < stallAt {
+			return Drive{KW: work / stallAt}
+		}
+		hi = lo
+	}
+	for range 40 {
+		if mid := (lo + hi) / 2; gain(mid) < 0 {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	d := Drive{X: lo}
+	d.Turn(idle, work, omega, 0)
+	return d
+}
+
+// huskDots returns how many dots of chaff a fresh piece carries in the mean.
+func huskDots(c *crop.Crop) float64 {
+	return c.Start.MOGRatio * c.Husk * c.KernelMass * 1000 * float64(c.PieceKernels) / c.Chaff.DotMass()
+}
+
+// loose returns how a loose dot that is at a point of the concave leaves.
+func (p *pass) loose(k flow.Kind, at float64) Way {
+	if at >= section.ConcaveLength {
+		return Way{Over: 1}
+	}
+	through := num.Chance(float64(p.rate[k]) * (section.ConcaveLength - at))
+	return Way{through, 1 - through}
+}
+
+func (w *Way) add(v Way, share float64) {
+	w.Through += v.Through * share
+	w.Over += v.Over * share
+}
+
+// phases is the number of places of a piece among the bars that are reckoned
+// with.
+const phases = 12
+
+// opened follows pieces of n kernels through the gap, tick by tick as a run
+// does, and returns what becomes of kernels freed with the given chance a
+// strike, of those that stay in, and of the husk.
+func (p *pass) opened(chance float32, n int, husks float64) (kernel, piece, husk Way) {
+	few := math.Floor(husks)
+	for i := range phases {
+		h := (float32(i) + 0.5) / phases
+		kernel1, piece1 := p.kernels(float64(chance), h)
+		kernel.add(kernel1, 1.0/phases)
+		piece.add(piece1, 1.0/phases)
+		husk.add(p.husk(float64(chance), h, n, int(few)), (1-(husks-few))/phases)
+		husk.add(p.husk(float64(chance), h, n, int(few)+1), (husks-few)/phases)
+	}
+	return kernel, piece, husk
+}
+
+// strikesAt calls at for each strike that a piece in phase h takes on its way
+// through the gap, with the place of the strike.
+func (p *pass) strikesAt(h float32, at func(place float64)) {
+	for from := float32(0); from < section.ConcaveLength; from += p.ds {
+		to := from + p.ds
+		hits := int(float32(to*p.strikes)+h) - int(float32(from*p.strikes)+h)
+		for k := 1; k <= hits; k++ {
+			at(float64(min(from+float32(k)/p.strikes, to)))
+		}
+	}
+}
+
+func (p *pass) kernels(chance float64, h float32) (kernel, piece Way) {
+	left := 1.0
+	p.strikesAt(h, func(place float64) {
+		kernel.add(p.loose(flow.Sound, place), left*chance)
+		left *= 1 - chance
+	})
+	piece.add(p.loose(flow.Piece, 0), left)
+	return kernel, piece
+}
+
+// husk follows the husk of pieces of n kernels: each kernel that comes loose
+// takes along its share, rounded down.
+func (p *pass) husk(chance float64, h float32, n, dots int) (w Way) {
+	if dots == 0 {
+		return w
+	}
+	var left, next [256]float64 // share of pieces by kernels left
+	var kept [256]int           // husks on a piece by kernels left
+	kept[n] = dots
+	for k := n; k > 0; k-- {
+		kept[k-1] = kept[k] - kept[k]/k
+	}
+	left[n] = 1
+	p.strikesAt(h, func(place float64) {
+		way := p.loose(flow.Chaff, place)
+		clear(next[:n+1])
+		for k := n; k >= 0; k-- {
+			ways := 1.0 // of choosing f out of k
+			for f := 0; f <= k; f++ {
+				share := left[k] * ways * power(chance, f) * power(1-chance, k-f)
+				next[k-f] += share
+				w.add(way, share*float64(kept[k]-kept[k-f])/float64(dots))
+				ways *= float64(k-f) / float64(f+1)
+			}
+		}
+		copy(left[:n+1], next[:n+1])
+	})
+	return w
+}
+
+func power(x float64, n int) float64 {
+	y := 1.0
+	for range n {
+		y *= x
+	}
+	return y
+}
+
+// Bins returns the classes of loose kernels: sound, light and broken.
+func Bins(c *crop.Crop, cond *crop.Condition) []flow.Bin {
+	bins := flow.AppendBins(nil, flow.Sound, c.Vt*cond.Grain, c.VtCV*c.Vt, 9, c.Size, sizeCV*c.Size, 7)
+	bins = flow.AppendBins(bins, flow.Light, c.LightVt*cond.Grain, c.VtCV*c.LightVt, 5, lightSize*c.Size, sizeCV*lightSize*c.Size, 5)
+	return flow.AppendBins(bins, flow.Broken, brokenVt*c.Vt*cond.Grain, brokenVtCV*c.Vt, 5, brokenSize*c.Size, brokenSizeSD*c.Size, 5)
+}
