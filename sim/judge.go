@@ -2,8 +2,8 @@ package sim
 
 const (
 	// slowAt is the share of its set speed below which the cylinder is seen to
-	// slow down, by its belt or by the engine, and slowKW the power from which it is close to: 0.85 of what
-	// its belt passes. Calibrated.
+	// slow down, by its belt or by the engine, and slowKW the power from which it
+	// is close to: 0.85 of what its belt passes. Calibrated.
 	slowAt, slowKW = 0.95, 78.0
 	// DriveKW is what the cylinder's belt passes at most, kW.
 	DriveKW = slowKW / 0.85
@@ -24,45 +24,49 @@ var Plugs = [...]Plug{
 	{"clean grain elevator", "Clean grain was not lifted: its trough and auger filled up."},
 }
 
-// Their places in Plugs.
+// Places in Plugs.
 const (
-	cylinderPlug = iota
-	walkerPlug
-	beaterPlug
-	returnsPlug
-	conveyorPlug
-	feederPlug
-	tankPlug
-	elevatorPlug
+	CylinderPlug = iota
+	WalkerPlug
+	BeaterPlug
+	ReturnsPlug
+	ConveyorPlug
+	FeederPlug
+	TankPlug
+	ElevatorPlug
 )
 
 // judge sees whether the machine runs, slows down or has plugged.
 func (m *Machine) judge() {
 	m.state.Condition = Running
-	if m.thresh.Drive.X*m.engine.X < slowAt || m.thresh.Drive.KW > slowKW {
+	if Slow(m.thresh.Drive.X*m.engine.X, m.thresh.Drive.KW) {
 		m.state.Condition = Slowing
 	}
 	hood, outlet := m.straw.Full()
 	switch {
 	case m.thresh.Drive.Stalled():
-		m.plug(cylinderPlug)
+		m.plug(CylinderPlug)
 	case hood:
-		m.plug(walkerPlug)
+		m.plug(WalkerPlug)
 	case outlet:
-		m.plug(beaterPlug)
+		m.plug(BeaterPlug)
 	case m.returns.Full():
-		m.plug(returnsPlug)
+		m.plug(ReturnsPlug)
 	case m.shoe.Full():
-		m.plug(conveyorPlug)
+		m.plug(ConveyorPlug)
 	case m.feed.Full():
-		m.plug(feederPlug)
+		m.plug(FeederPlug)
 	case m.tank.Share(&m.tally) >= 1:
-		m.plug(tankPlug)
+		m.plug(TankPlug)
 	case m.tank.Blocked():
-		m.plug(elevatorPlug)
+		m.plug(ElevatorPlug)
 	}
 }
 
 func (m *Machine) plug(way int) {
 	m.state = State{Condition: Plugged, At: m.Seconds(), Where: Plugs[way].Where, Why: Plugs[way].Why}
 }
+
+// Slow reports whether a cylinder at a share of its set speed, or one that
+// takes kW, is close to what the machine can pull.
+func Slow(share, kw float64) bool { return share < slowAt || kw > slowKW }

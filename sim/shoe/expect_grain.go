@@ -42,7 +42,7 @@ func (g *group) fly(t *Twin) {
 		}
 		if u.veq >= g.vt {
 			g.lifted = true
-			g.raised.dx[i], g.raised.vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x) + u.thick/2, VX: u.speed, VY: 0.3})
+			g.raised.dx[i], g.raised.vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x) + u.thick, VX: u.speed, VY: liftSpeed})
 		}
 	}
 	t.fallFrom(g.kind, g.vt, &g.falls)

@@ -35,7 +35,7 @@ func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat float64)) (f Fa
 		lay(upperCellAt(i), (flux-out/2)*grid/float64(u.speed)/(section.UpperLength/upperCells))
 		if out > 0 {
 			m.liftFrom(t, i, out*lift/(lift+drop), &riding, &f)
-			m.dropFrom(i, out*drop/(lift+drop), &lower, &f)
+			m.dropFrom(t, i, out*drop/(lift+drop), &lower, &f)
 		}
 		flux -= out
 	}
@@ -56,9 +56,9 @@ func (m *mogClass) fly(t *Twin, k int) {
 		for i := range starts {
 			x := upperStart(i)
 			u := &t.s.upper[t.s.UpperMat.Cell(x)]
-			m.lift[n].dx[i] = t.lift(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.upperFace.At(x) + u.thick/2, VX: u.speed, VY: 0.3})
+			m.lift[n].dx[i] = t.lift(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.upperFace.At(x) + u.thick, VX: u.speed, VY: liftSpeed})
 			x = lowerStart(i)
-			m.lower[n].dx[i], m.lower[n].end[i] = t.liftLower(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.lowerFace.At(x) + 0.003, VX: t.s.carry, VY: 0.3})
+			m.lower[n].dx[i], m.lower[n].end[i] = t.liftLower(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.lowerFace.At(x), VX: t.s.carry, VY: liftSpeed})
 		}
 		t.fallFrom(kinds[k], float32(m.vt[n]), &m.fall[n])
 	}
@@ -101,12 +101,13 @@ func (t *Twin) preOpening() float64 {
 // below returns the share of each attitude on the condition that it is lighter
 // than what the air lifts.
 func (m *mogClass) below(t *Twin, veq float64) (w [mogNodes]float64) {
-	sum := 0.0
+	half, sum := (m.vt[mogNodes-1]-m.vt[mogNodes-2])/2, 0.0
 	for n, node := range t.nodes {
-		if m.vt[n] < veq || n == 0 {
-			w[n] = node.Share
-			sum += node.Share
+		w[n] = node.Share * num.Clamp((veq-m.vt[n]+half)/(2*half), 0, 1)
+		if n == 0 {
+			w[n] = max(w[n], 1e-12) // in air too weak for any, the lightest
 		}
+		sum += w[n]
 	}
 	for n := range w {
 		w[n] /= sum
@@ -128,9 +129,8 @@ func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperGrid + 
 }
 
 // dropFrom lets a share fall through the upper sieve at place i.
-func (m *mogClass) dropFrom(i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
-	nodes := flow.Nodes(mogNodes)
-	for n, node := range nodes {
+func (m *mogClass) dropFrom(t *Twin, i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
+	for n, node := range t.nodes {
 		land(&m.fall[n], i, share*node.Share, lower, f)
 	}
 }

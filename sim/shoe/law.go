@@ -39,7 +39,9 @@ const (
 	sideLeak   = 160.0 // air leaks as if the fan ran 1/160 slower a degree
 
 	// liftRate is the rate at which MOG that the air can lift leaves the mat, 1/m.
-	liftRate = 2.0
+	liftRate = 0.75
+	// liftSpeed is the upward speed with which it leaves, m/s. Calibrated.
+	liftSpeed = 0.3
 	// stepShare is the share of MOG that falls over the step loose in the blast.
 	stepShare = 0.5
 	// broadside is the terminal velocity of MOG in flight over that in the mat:

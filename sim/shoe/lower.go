@@ -192,7 +192,8 @@ func (s *Stage) rideLower(d *flow.Dot, l *lowerCell, cond *crop.Condition, shake
 	if r < lift {
 		cl := s.classes()[k]
 		d.Vt = broadside * max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, l.veq))
-		d.Ride, d.VX, d.VY, d.S = flow.Airborne, s.carry, 0.3, 0
+		d.Y = s.lowerFace.At(d.X)
+		d.Ride, d.VX, d.VY, d.S = flow.Airborne, s.carry, liftSpeed, 0
 		return false
 	}
 	return r < lift+float32(l.drop[k]*ds)

@@ -103,7 +103,7 @@ func (s *Stage) rideMOG(d *flow.Dot, u *upperCell, k int, cond *crop.Condition, 
 	if r < lift {
 		cl := s.classes()[k]
 		d.Vt = broadside * max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, u.veq))
-		d.Ride, d.VX, d.VY, d.S = flow.Airborne, u.speed, 0.3, 0
+		s.leaveMat(d, u)
 		return false
 	}
 	if r < lift+float32(u.drop[k]*ds) {
@@ -111,6 +111,12 @@ func (s *Stage) rideMOG(d *flow.Dot, u *upperCell, k int, cond *crop.Condition, 
 		return true
 	}
 	return false
+}
+
+// leaveMat lets the air take a dot off the top of the mat.
+func (s *Stage) leaveMat(d *flow.Dot, u *upperCell) {
+	d.Y = s.upperFace.At(d.X) + u.thick
+	d.Ride, d.VX, d.VY, d.S = flow.Airborne, u.speed, liftSpeed, 0
 }
 
 // rideGrain carries a kernel or piece that the mat holds: it may sink to the
@@ -123,7 +129,7 @@ func (s *Stage) rideGrain(d *flow.Dot, u *upperCell, cond *crop.Condition, shake
 	hold := 1 - float32(ratio*ratio)
 	if hold <= 0 {
 		if s.rng.HappensAt(liftRate * ds) {
-			d.Ride, d.VX, d.VY, d.S = flow.Airborne, u.speed, 0.3, 0
+			s.leaveMat(d, u)
 		}
 		return
 	}

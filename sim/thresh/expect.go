@@ -49,9 +49,37 @@ func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q floa
 	e.Again, e.PieceAgain, e.HuskAgain = p.opened(p.again, c.PieceKernels, huskDots(c))
 	e.Free = p.loose(flow.Sound, 0)
 	e.Chaff, e.Short, e.Weed = p.loose(flow.Chaff, 0), p.loose(flow.Short, 0), p.loose(flow.Weed, 0)
-	ticks := math.Ceil(section.ConcaveLength / float64(p.ds))
-	e.Cut = min(1, ticks*float64(p.ds*p.strikes*p.shorten)*c.Short.DotMass()/c.Straw.DotMass())
+	e.Cut = p.cut(c.Straw.DotMass() / c.Short.DotMass())
 	return e
+}
+
+// cut returns the share of long straw that is cut short, for straws of so many
+// bits: the last bit stays.
+func (p *pass) cut(bits float64) float64 {
+	most := int(math.Ceil(bits)) - 1
+	whole := math.Floor(float64(p.shorten)) // bits that every strike takes
+	rest := float64(p.shorten) - whole
+	mean := 0.0
+	for i := range phases {
+		var by [64]float64 // share of straws by bits taken
+		by[0] = 1
+		take := func(n int, chance float64) {
+			for b := min(most, len(by)-1); b >= 0; b-- {
+				if to := min(b+n, most, len(by)-1); to > b {
+					by[to] += by[b] * chance
+					by[b] *= 1 - chance
+				}
+			}
+		}
+		p.strikesAt((float32(i)+0.5)/phases, func(float64) {
+			take(int(whole), 1)
+			take(1, rest)
+		}, func(float64) {})
+		for b, share := range by {
+			mean += float64(b) * share / phases
+		}
+	}
+	return min(1, mean/bits)
 }
 
 // LoadFeed returns what loose or unthreshed grain that comes back (kg/s) adds
@@ -126,15 +154,17 @@ func (p *pass) opened(chance float32, n int, husks float64) (kernel, piece, husk
 	return kernel, piece, husk
 }
 
-// strikesAt calls at for each strike that a piece in phase h takes on its way
-// through the gap, with the place of the strike.
-func (p *pass) strikesAt(h float32, at func(place float64)) {
+// strikesAt calls strike for each strike that a piece in phase h takes on its
+// way through the gap, with the place of the strike, and on after each tick,
+// with the share of pieces that fall through the concave in it.
+func (p *pass) strikesAt(h float32, strike, on func(float64)) {
 	for from := float32(0); from < section.ConcaveLength; from += p.ds {
 		to := from + p.ds
 		hits := int(float32(to*p.strikes)+h) - int(float32(from*p.strikes)+h)
 		for k := 1; k <= hits; k++ {
-			at(float64(min(from+float32(k)/p.strikes, to)))
+			strike(float64(min(from+float32(k)/p.strikes, to)))
 		}
+		on(num.Chance(float64(p.rate[flow.Piece] * (min(to, section.ConcaveLength) - from))))
 	}
 }
 
@@ -143,8 +173,11 @@ func (p *pass) kernels(chance float64, h float32) (kernel, piece Way) {
 	p.strikesAt(h, func(place float64) {
 		kernel.add(p.loose(flow.Sound, place), left*chance)
 		left *= 1 - chance
+	}, func(through float64) {
+		piece.Through += left * through
+		left *= 1 - through
 	})
-	piece.add(p.loose(flow.Piece, 0), left)
+	piece.Over = left
 	return kernel, piece
 }
 
@@ -174,7 +207,7 @@ func (p *pass) husk(chance float64, h float32, n, dots int) (w Way) {
 			}
 		}
 		copy(left[:n+1], next[:n+1])
-	})
+	}, func(float64) {})
 	return w
 }
 
@@ -191,4 +224,16 @@ func Bins(c *crop.Crop, cond *crop.Condition) []flow.Bin {
 	bins := flow.AppendBins(nil, flow.Sound, c.Vt*cond.Grain, c.VtCV*c.Vt, 9, c.Size, sizeCV*c.Size, 7)
 	bins = flow.AppendBins(bins, flow.Light, c.LightVt*cond.Grain, c.VtCV*c.LightVt, 5, lightSize*c.Size, sizeCV*lightSize*c.Size, 5)
 	return flow.AppendBins(bins, flow.Broken, brokenVt*c.Vt*cond.Grain, brokenVtCV*c.Vt, 5, brokenSize*c.Size, brokenSizeSD*c.Size, 5)
+}
+
+// PartShares returns, of the grain that breaks, the share that comes to lie in
+// parts of each number of quarters, as breakKernel parts it.
+func PartShares() (mass [flow.Quarters + 1]float64) {
+	mass[flow.Quarters] = 1 - partChance
+	for part := 1; part < flow.Quarters; part++ {
+		each := partChance / (flow.Quarters - 1.0) / flow.Quarters
+		mass[part] += each * float64(part)
+		mass[flow.Quarters-part] += each * float64(flow.Quarters-part)
+	}
+	return mass
 }

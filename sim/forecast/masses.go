@@ -1,0 +1,136 @@
+package forecast
+
+import (
+	"riddle/sim"
+	"riddle/sim/flow"
+	"riddle/sim/grade"
+	"riddle/sim/readout"
+	"riddle/sim/returns"
+	"riddle/sim/shoe"
+	"riddle/sim/thresh"
+)
+
+// masses returns what passes each gate in the window, kg over the full width.
+func (t *twin) masses() readout.Masses {
+	m := readout.Masses{
+		Scale: 1, In: t.in.Met, LostHeader: t.in.Lost, MOGIn: t.in.Husk + t.in.Straw + t.in.Weed,
+		ToCylinder: t.fresh() + sum(t.back), MOGThrough: t.through(),
+		BackMOG: t.mogBack[0] + t.mogBack[1] + t.mogBack[2] + t.husk.back,
+	}
+	m.MOGToCylinder = m.MOGIn + m.BackMOG
+	for i, b := range t.bins {
+		over, f, kg := t.over[i]*(1-t.sifted(i)), t.fates[i], t.onShoe[i]
+		through := kg - t.over[i]*t.sifted(i)
+		m.TankGrain += kg * f.Tank
+		if i >= t.loose {
+			m.Unthreshed += over + kg*f.Lost()
+			m.LeftUnthreshed += through + t.over[i]
+			m.BackUnthreshed += kg * f.Back
+			m.TankUnthreshed += kg * f.Tank
+			continue
+		}
+		m.Separated += through
+		m.Walker += over
+		m.Blown += kg * f.Blown
+		m.Ridden += kg * f.Ridden
+		m.BackFree += kg * f.Back
+		if b.Kind == flow.Broken {
+			m.TankBroken += kg * f.Tank
+		}
+	}
+	m.Sample = t.sample()
+	m.TankForeign = m.Sample.Husk + m.Sample.Chaff + m.Sample.Straw + m.Sample.Weed
+	return over(m, Seconds)
+}
+
+// through is the MOG that falls through the concave, kg/s.
+func (t *twin) through() float64 {
+	e := &t.cyl
+	return t.in.Husk*e.Husk.Through + t.husk.back*e.HuskAgain.Through + t.husk.through + t.mogBack[0]*e.Chaff.Through +
+		t.in.Straw*e.Cut + t.mogBack[1]*e.Short.Through + (t.in.Weed+t.mogBack[2])*e.Weed.Through
+}
+
+// sample parts what falls into the tank as the grader's sieves do, kg/s.
+func (t *twin) sample() grade.Sample {
+	s := grade.Sample{
+		Husk:  t.husk.onShoe * t.pieceShare(func(f shoe.Fate) float64 { return f.Tank }),
+		Chaff: t.mog[0] * t.mogFate[0].Tank, Straw: t.mog[1] * t.mogFate[1].Tank, Weed: t.mog[2] * t.mogFate[2].Tank,
+	}
+	sieve, parts := grade.SievingOf(t.crop), thresh.PartShares()
+	for i, b := range t.bins {
+		kg := t.onShoe[i] * t.fates[i].Tank
+		if i >= t.loose {
+			s.Headed += kg
+			continue
+		}
+		s.Loose += kg
+		if b.Kind == flow.Light {
+			s.Light += kg
+		}
+		for q := uint16(1); q <= flow.Quarters; q++ {
+			share := kg
+			if b.Kind == flow.Broken {
+				share *= parts[q]
+			} else if q != flow.Quarters {
+				continue
+			}
+			t.sieve(&s, sieve, b, q, share)
+		}
+	}
+	return s
+}
+
+// sieve puts kernels or parts of q quarters on the grader's sieves.
+func (t *twin) sieve(s *grade.Sample, sieve *grade.Sieving, b flow.Bin, q uint16, kg float64) {
+	through := sieve.Through(b.Kind, q, b.Size)
+	if through {
+		s.Through += kg
+		if sieve.Fine(b.Kind, q, b.Size) {
+			s.Fine += kg
+		}
+	}
+	switch {
+	case b.Kind != flow.Broken:
+	case grade.IsPart(q):
+		s.Parts += kg
+		if through {
+			s.PartsThrough += kg
+		}
+	default:
+		s.Cracked += kg
+	}
+}
+
+// over turns streams in kg/s into masses over a time in s.
+func over(m readout.Masses, seconds float64) readout.Masses {
+	for _, v := range []*float64{
+		&m.In, &m.MOGIn, &m.LostHeader, &m.Unthreshed, &m.Walker, &m.Blown, &m.Ridden, &m.ToCylinder, &m.Separated, &m.LeftUnthreshed,
+		&m.MOGToCylinder, &m.MOGThrough, &m.BackFree, &m.BackUnthreshed, &m.BackMOG, &m.TankGrain, &m.TankBroken, &m.TankUnthreshed, &m.TankForeign,
+		&m.Sample.Loose, &m.Sample.Through, &m.Sample.Fine, &m.Sample.Parts, &m.Sample.PartsThrough, &m.Sample.Cracked, &m.Sample.Light,
+		&m.Sample.Headed, &m.Sample.Husk, &m.Sample.Chaff, &m.Sample.Straw, &m.Sample.Weed,
+	} {
+		*v *= seconds
+	}
+	return m
+}
+
+// slow reports whether the machine is close to what it can pull.
+func (t *twin) slow() bool { return sim.Slow(t.cyl.Drive.X*t.engine, t.cyl.Drive.KW) }
+
+// plug returns where and why the machine cannot go on at a steady load, or nil.
+// When it would plug, a forecast does not know.
+func (t *twin) plug() *readout.Plug {
+	switch {
+	case t.cyl.Drive.Stalled():
+		return reason(sim.CylinderPlug)
+	case t.walkers.Full:
+		return reason(sim.WalkerPlug)
+	case t.returned() > returns.Capacity:
+		return reason(sim.ReturnsPlug)
+	}
+	return nil
+}
+
+func reason(way int) *readout.Plug {
+	return &readout.Plug{Where: sim.Plugs[way].Where, Why: sim.Plugs[way].Why}
+}
