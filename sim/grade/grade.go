@@ -72,6 +72,26 @@ func (r Record) Round(v float64) float64 {
 	return math.Floor(v*10+0.5+hair) / 10
 }
 
+// As says as what a lot is graded: the class that is taken for granted, if any,
+// and the section of the standard.
+func (t *Table) As() string {
+	if t.Class == "" {
+		return t.Crop + ", " + t.Section
+	}
+	return t.Class + ", " + t.Section
+}
+
+// OfKnown grades a lot by factors that may be nil where they are not known.
+func (t *Table) OfKnown(factors map[string]*float64) Grade {
+	known := map[string]float64{}
+	for i := range t.Factors {
+		if v := factors[t.Factors[i].Key]; v != nil {
+			known[t.Factors[i].Key] = *v
+		}
+	}
+	return t.Of(known)
+}
+
 // Factor returns the factor with a key, or nil.
 func (t *Table) Factor(key string) *Factor {
 	for i := range t.Factors {

@@ -160,7 +160,8 @@ func (d *Masses) tank(graded *grade.Result) Tank {
 		GradeFactors: graded.Factors,
 	}
 	if graded.Grade != nil {
-		t.Grade = &graded.Grade.Name
+		as := graded.Table.As()
+		t.Grade, t.GradedAs = &graded.Grade.Name, &as
 	}
 	return t
 }

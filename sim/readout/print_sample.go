@@ -26,22 +26,15 @@ func (p *page) sample(r *Report) {
 	switch {
 	case t.Grade != nil && table != nil:
 		by := "set by " + word(t.GradedBy)
-		if by == "set by "+grade.Every {
-			by = "met by every factor"
+		if word(t.GradedBy) == grade.Every {
+			by = "met by " + grade.Every
 		}
-		p.line("  %s, %s%s", *t.Grade, by, standard(table))
+		p.line("  %s, %s (%s)", *t.Grade, by, word(t.GradedAs))
 		p.factors(r, table)
+		p.malting(r)
 	case t.GradedBy != nil:
 		p.line("  no grade: %s", *t.GradedBy)
 	}
-}
-
-// standard names the table and the class that it takes for granted.
-func standard(t *grade.Table) string {
-	if t.Class == "" {
-		return " (" + t.Section + ")"
-	}
-	return " (" + t.Section + ", taken as " + t.Class + ")"
 }
 
 // factors prints what was weighed, beside the limit of the grade that it has.
@@ -58,6 +51,18 @@ func (p *page) factors(r *Report, table *grade.Table) {
 	if len(taken) > 0 {
 		p.line("    not in the machine, taken as met: %s", strings.Join(taken, ", "))
 	}
+}
+
+// malting prints what barley would grade as malting barley. The thin two-row
+// kernels need a wider sieve than the machine's sample went over, so only the
+// six-row table is asked.
+func (p *page) malting(r *Report) {
+	table := grade.Named("barley, six-row malting")
+	if r.Crop != table.Crop {
+		return
+	}
+	g := table.OfKnown(r.Tank.GradeFactors)
+	p.line("    as %s: %s, by %s", table.As(), g.Name, table.Names(g))
 }
 
 // limit says what the grade of a factor allows.

@@ -129,6 +129,7 @@ func TestWindow(t *testing.T) {
 	require.Nil(t, f["damaged_total_pct"])
 	require.Equal(t, "U.S. No. 1", *r.Tank.Grade)
 	require.Equal(t, "every factor", *r.Tank.GradedBy)
+	require.Equal(t, "hard red spring wheat, 7 CFR 810.2204", *r.Tank.GradedAs)
 
 	require.Equal(t, Ledger{KernelsIn: 404000, Tank: 392000, Header: 4000, Unthreshed: 2000, Walker: 4000, Shoe: 2000, Inside: 0}, *r.Ledger)
 }
@@ -310,4 +311,25 @@ func TestPrint(t *testing.T) {
 		require.Contains(t, b.String(), words)
 	}
 	require.NotContains(t, b.String(), "NaN")
+}
+
+// TestPrintSample: the page names grade, standard, factors with their limits,
+// what is taken as met, test weight and money in both systems of units.
+func TestPrintSample(t *testing.T) {
+	for name, words := range map[string][]string{
+		"wheat":    {"U.S. No. 1, met by every factor (hard red spring wheat, 7 CFR 810.2204)", "lb/bu  at least 58 for U.S. No. 1", "kg/hL", "taken as met: heat-damaged", "bu/ac", "an acre", "a bushel"},
+		"barley":   {"as six-row malting barley, 7 CFR 810.205: U.S. No. 1"},
+		"rice":     {"no grade: no grade table is held"},
+		"soybeans": {"splits", "at most 10 for U.S. No. 1"},
+	} {
+		s := start(t, name)
+		m := Masses{Scale: 1, In: 100, TankGrain: 100, Sample: grade.Sample{Loose: 100}}
+		r := Make(m, Span{Setup: s, Seconds: 10, Hectares: 0.1, State: "running", EngineKW: 70})
+		var b bytes.Buffer
+		require.NoError(t, Print(&b, &r))
+		for _, w := range words {
+			require.Contains(t, b.String(), w, name)
+		}
+		require.NotContains(t, b.String(), "NaN")
+	}
 }

@@ -46,18 +46,18 @@ func TestShareIsByVolume(t *testing.T) {
 }
 
 // The tank weighs what the grader's sieves would part: for corn a quarter of a
-// kernel at half its mean size is 8·0.25^⅓/2 = 2.5 mm wide, through 12/64 in
-// (4.76 mm) and on 6/64 in (2.38 mm); at 0.45 of it 2.27 mm, through both; one
-// of mean size, 5.04 mm, stays on. Three quarters are no part.
+// kernel of mean size is 8·√¼ = 4 mm wide, through 12/64 in (4.76 mm) and on
+// 6/64 in (2.38 mm); at 0.55 of it 2.2 mm, through both; at 1.25 of it 5 mm, and
+// stays on. Three quarters are no part.
 func TestTheSampleIsSieved(t *testing.T) {
 	id, c := uint32(0), crop.Find("corn")
 	s := New(c, flow.NewStream(1, 1), &id)
 	mean := crop.BrokenSize * c.Size
 	tally := flow.Tally{}
 	for _, d := range []flow.Dot{
-		{Kind: flow.Broken, Grain: 1, Size: float32(0.50 * mean)},
-		{Kind: flow.Broken, Grain: 1, Size: float32(0.45 * mean)},
 		{Kind: flow.Broken, Grain: 1, Size: float32(mean)},
+		{Kind: flow.Broken, Grain: 1, Size: float32(0.55 * mean)},
+		{Kind: flow.Broken, Grain: 1, Size: float32(1.25 * mean)},
 		{Kind: flow.Broken, Grain: 3, Size: float32(mean)},
 		{Kind: flow.Broken, Grain: 4, Size: float32(0.1 * mean)}, // whole, only cracked
 		{Kind: flow.Sound, Grain: 4, Size: float32(c.Size)},
