@@ -77,6 +77,7 @@ type Crop struct {
 	Moisture  float64 // fall of Lambda a point of grain moisture, 1/%
 	Broken    float64 // damage of freed grain, %
 	Damage    Damage
+	Seam      bool    // a kernel that parts does so along its seam, in halves
 	ChaffOut  float64 // chaff through the concave, share of MOG
 	ShortOut  float64 // short straw through the concave, share of MOG
 	Sifted    float64 // chaff sifted by the walkers, share of MOG

@@ -23,6 +23,8 @@ var weed = Class{Vt: 4.5, Spread: 1.0, Upper: 0.4, Lower: 0.5, Mat: 1.2, Mass: 1
 //     1,000 rpm for soybeans by common practice. Pre-sieve: closed for all but corn,
 //     common practice.
 //   - Usual: the same sources, as ranges; of the fan the start less and more a tenth.
+//   - Seam: beans split between their two halves; common practice (the grade
+//     counts splits).
 //   - Damage: the moistures at which grain turns brittle or soft are published in
 //     the trade press; the rates are calibrated.
 //   - Lambda, Beta, Walker, Moisture, Broken, ChaffOut, ShortOut, Sifted, Energy,
@@ -114,6 +116,7 @@ var all = []Crop{
 		},
 		RatedMOG: 3.51, Lambda: 8.55, Beta: 4.35, Walker: 0.884, Moisture: 0.05, Broken: 1.5,
 		Damage:   Damage{DryRate: 0.25, Dry: 13, WetRate: 0.08, Wet: 18},
+		Seam:     true,
 		ChaffOut: 0.170, ShortOut: 0.110, Sifted: 0.02, Energy: 9.5, LowerLoad: 0.035,
 		Vt: 11.2, VtCV: 0.10, LightVt: 6.6, Size: 6.3,
 		PieceVt: 5.2, PieceSize: 11, PieceSD: 1.5, PieceKernels: 2,

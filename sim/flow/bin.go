@@ -9,7 +9,27 @@ type Bin struct {
 	Vt    float32 // m/s
 	Size  float32 // limiting dimension, mm
 	Share float64 // of its kind; the shares of a kind sum to 1
+
+	size       Node    // its size in the standard normal distribution
+	step       float64 // width of its class there
+	sizeSD, at float64 // standard deviation and middle of its sizes, mm
 }
+
+// Below returns the share of the bin whose size is at most mm.
+func (b *Bin) Below(mm float64) float64 {
+	if b.sizeSD <= 0 {
+		if float64(b.Size) <= mm {
+			return 1
+		}
+		return 0
+	}
+	lo, hi := b.size.Z-b.step/2, b.size.Z+b.step/2
+	z := num.Clamp(b.size.Z+(mm-b.at)/b.sizeSD, lo, hi)
+	return (num.Phi(z) - num.Phi(lo)) / (num.Phi(hi) - num.Phi(lo))
+}
+
+// cut is where Stream.Normal cuts a distribution, standard deviations. Chosen.
+const cut = 3.0
 
 // Node is one value of a standard normal distribution and its share.
 type Node struct{ Z, Share float64 }
@@ -18,7 +38,6 @@ type Node struct{ Z, Share float64 }
 // deviations as Stream.Normal cuts it, into n even steps. Each node stands at
 // the middle of its step.
 func Nodes(n int) []Node {
-	const cut = 3.0
 	nodes, step := make([]Node, n), 2*cut/float64(n)
 	for i := range nodes {
 		lo := float64(step*float64(i)) - cut
@@ -34,6 +53,7 @@ func AppendBins(bins []Bin, kind Kind, vt, vtSD float64, nv int, size, sizeSD fl
 		for _, d := range Nodes(ns) {
 			bins = append(bins, Bin{
 				Kind: kind, Vt: float32(vt + float64(vtSD*v.Z)), Size: float32(size + float64(sizeSD*d.Z)), Share: v.Share * d.Share,
+				size: d, step: 2 * cut / float64(ns), sizeSD: sizeSD, at: size + float64(sizeSD*d.Z),
 			})
 		}
 	}

@@ -286,6 +286,7 @@ func (t *twin) report() readout.Report {
 	span := readout.Span{
 		Setup: t.set, Seconds: Seconds, Model: sim.Model, State: sim.Running.String(),
 		CylinderRPM: t.cyl.RPM, CylinderKW: t.cyl.Drive.KW,
+		EngineKW: t.cyl.Drive.KW + engine.Rest(t.engine, max(0, t.cyl.Drive.KW-thresh.Idle(t.cyl.RPM))),
 	}
 	if t.slow() {
 		span.State = sim.Slowing.String()

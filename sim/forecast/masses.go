@@ -56,7 +56,7 @@ func (t *twin) sample() grade.Sample {
 		Husk:  t.husk.onShoe * t.pieceShare(func(f shoe.Fate) float64 { return f.Tank }),
 		Chaff: t.mog[0] * t.mogFate[0].Tank, Straw: t.mog[1] * t.mogFate[1].Tank, Weed: t.mog[2] * t.mogFate[2].Tank,
 	}
-	sieve, parts := grade.SievingOf(t.crop), thresh.PartShares()
+	sieve, parts := grade.SievingOf(t.crop), thresh.PartShares(t.crop)
 	for i, b := range t.bins {
 		kg := t.onShoe[i] * t.fates[i].Tank
 		if i >= t.loose {
@@ -82,20 +82,15 @@ func (t *twin) sample() grade.Sample {
 
 // sieve puts kernels or parts of q quarters on the grader's sieves.
 func (t *twin) sieve(s *grade.Sample, sieve *grade.Sieving, b flow.Bin, q uint16, kg float64) {
-	through := sieve.Through(b.Kind, q, b.Size)
-	if through {
-		s.Through += kg
-		if sieve.Fine(b.Kind, q, b.Size) {
-			s.Fine += kg
-		}
-	}
+	coarse, fine := sieve.Limits(b.Kind, q)
+	through := kg * b.Below(coarse)
+	s.Through += through
+	s.Fine += kg * b.Below(min(coarse, fine))
 	switch {
 	case b.Kind != flow.Broken:
 	case grade.IsPart(q):
 		s.Parts += kg
-		if through {
-			s.PartsThrough += kg
-		}
+		s.PartsThrough += through
 	default:
 		s.Cracked += kg
 	}

@@ -5,7 +5,6 @@ import (
 
 	"riddle/sim/crop"
 	"riddle/sim/flow"
-	"riddle/sim/num"
 )
 
 const inch = 25.4 // mm; international yard and pound agreement 1959 (published)
@@ -98,15 +97,10 @@ func (s *Sieving) Fine(k flow.Kind, quarters uint16, size float32) bool {
 	return float64(size) <= s.limit(1, k, quarters)
 }
 
-// ThroughShare returns the share of kernels or parts that fall through the
-// crop's sieve where their sizes are normal about mean with deviation sd, mm.
-func (s *Sieving) ThroughShare(k flow.Kind, quarters uint16, mean, sd float64) float64 {
-	return below(s.limit(0, k, quarters), mean, sd)
-}
-
-// FineShare returns the same for the second sieve.
-func (s *Sieving) FineShare(k flow.Kind, quarters uint16, mean, sd float64) float64 {
-	return below(s.limit(1, k, quarters), mean, sd)
+// Limits returns the sizes up to which a kernel or part falls through the crop's
+// sieve and through the second one, mm; 0 where it does not.
+func (s *Sieving) Limits(k flow.Kind, quarters uint16) (through, fine float64) {
+	return s.limit(0, k, quarters), s.limit(1, k, quarters)
 }
 
 func (s *Sieving) limit(sieve int, k flow.Kind, quarters uint16) float64 {
@@ -114,19 +108,6 @@ func (s *Sieving) limit(sieve int, k flow.Kind, quarters uint16) float64 {
 		return 0
 	}
 	return s.most[sieve][k][quarters]
-}
-
-func below(limit, mean, sd float64) float64 {
-	if limit <= 0 {
-		return 0
-	}
-	if sd <= 0 {
-		if mean <= limit {
-			return 1
-		}
-		return 0
-	}
-	return num.Phi((limit - mean) / sd)
 }
 
 // IsPart reports whether more than a quarter of the kernel is gone, which makes

@@ -63,8 +63,19 @@ func TestPartsFallByTheirSize(t *testing.T) {
 	require.False(t, s.Through(flow.Light, 4, light(1.01)))
 }
 
-// TestSharesAreMeansOverSizes: the share that the forecast uses against counting
-// 200,000 drawn sizes, within four standard errors.
+// falls returns the shares of broken parts of q quarters that fall through the
+// two sieves of a crop, over the spread of their sizes, as a forecast reckons.
+func falls(c *crop.Crop, q uint16) (through, fine float64) {
+	coarse, second := SievingOf(c).Limits(flow.Broken, q)
+	for _, b := range flow.AppendBins(nil, flow.Broken, 1, 0, 1, crop.BrokenSize*c.Size, 0.12*c.Size, 5) {
+		through += b.Share * b.Below(coarse)
+		fine += b.Share * b.Below(min(coarse, second))
+	}
+	return through, fine
+}
+
+// TestSharesAreMeansOverSizes: the shares that a forecast reckons with against
+// counting 200,000 drawn sizes, within four standard errors.
 func TestSharesAreMeansOverSizes(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
 	const n = 200000
@@ -72,10 +83,14 @@ func TestSharesAreMeansOverSizes(t *testing.T) {
 		c := crop.Find(name)
 		s := SievingOf(c)
 		for q := uint16(1); q <= 4; q++ {
-			mean, sd := crop.BrokenSize*c.Size, 0.12*c.Size
 			through, fine := 0, 0
-			for range n {
-				size := float32(mean + sd*random.NormFloat64())
+			for drawn := 0; drawn < n; {
+				z := random.NormFloat64()
+				if z < -3 || z > 3 { // as the machine draws
+					continue
+				}
+				drawn++
+				size := float32((crop.BrokenSize + 0.12*z) * c.Size)
 				if s.Through(flow.Broken, q, size) {
 					through++
 				}
@@ -83,15 +98,12 @@ func TestSharesAreMeansOverSizes(t *testing.T) {
 					fine++
 				}
 			}
-			p := s.ThroughShare(flow.Broken, q, mean, sd)
+			p, f := falls(c, q)
 			require.InDelta(t, p, float64(through)/n, 0.0045, "%s %d/4", name, q)
-			require.InDelta(t, s.FineShare(flow.Broken, q, mean, sd), float64(fine)/n, 0.0045)
-			require.GreaterOrEqual(t, p, s.FineShare(flow.Broken, q, mean, sd), "what falls through the fine sieve fell through the coarse one")
+			require.InDelta(t, f, float64(fine)/n, 0.0045, "%s %d/4", name, q)
+			require.GreaterOrEqual(t, p, f, "what falls through the fine sieve fell through the coarse one")
 		}
 	}
-	s := SievingOf(crop.Find("wheat"))
-	require.Equal(t, 1.0, s.ThroughShare(flow.Light, 4, 1, 0))
-	require.Equal(t, 0.0, s.ThroughShare(flow.Light, 4, 9, 0))
 }
 
 // TestSmallerPartsFallMore: the share through rises as the part gets smaller,
@@ -102,10 +114,9 @@ func TestSmallerPartsFallMore(t *testing.T) {
 		if len(SievesOf(name)) == 0 {
 			continue
 		}
-		s := SievingOf(c)
 		last := 1.0
 		for q := uint16(1); q <= 4; q++ {
-			p := s.ThroughShare(flow.Broken, q, crop.BrokenSize*c.Size, 0.12*c.Size)
+			p, _ := falls(c, q)
 			require.LessOrEqual(t, p, last, "%s %d/4", name, q)
 			last = p
 		}
@@ -120,11 +131,11 @@ func TestSmallerPartsFallMore(t *testing.T) {
 func TestVisibleDamageAgainstTheSieve(t *testing.T) {
 	for _, name := range []string{"wheat", "corn"} {
 		c := crop.Find(name)
-		s := SievingOf(c)
 		through := 0.0
 		for q, mass := range []float64{1: 1.0 / 12, 2: 1.0 / 6, 3: 1.0 / 4} { // of all that is broken
 			if q > 0 {
-				through += mass * s.ThroughShare(flow.Broken, uint16(q), crop.BrokenSize*c.Size, 0.12*c.Size)
+				p, _ := falls(c, uint16(q))
+				through += mass * p
 			}
 		}
 		require.InDelta(t, 0.1, through, 0.05, name)

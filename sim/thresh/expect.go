@@ -228,8 +228,12 @@ func Bins(c *crop.Crop, cond *crop.Condition) []flow.Bin {
 
 // PartShares returns, of the grain that breaks, the share that comes to lie in
 // parts of each number of quarters, as breakKernel parts it.
-func PartShares() (mass [flow.Quarters + 1]float64) {
+func PartShares(c *crop.Crop) (mass [flow.Quarters + 1]float64) {
 	mass[flow.Quarters] = 1 - partChance
+	if c.Seam {
+		mass[flow.Quarters/2] = partChance
+		return mass
+	}
 	for part := 1; part < flow.Quarters; part++ {
 		each := partChance / (flow.Quarters - 1.0) / flow.Quarters
 		mass[part] += each * float64(part)

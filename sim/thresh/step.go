@@ -253,6 +253,9 @@ func (s *Stage) breakKernel(k *flow.Dot, t *flow.Tally) flow.Dot {
 	part := *k
 	part.ID, part.From = s.number(), k.ID
 	part.Grain = 1 + uint16(float32(k.Grain-1)*s.rng.Float())
+	if c.Seam {
+		part.Grain = k.Grain / 2
+	}
 	part.Vt = s.rng.Normal(brokenVt*c.Vt*s.cond.Grain, brokenVtCV*c.Vt)
 	k.Grain -= part.Grain
 	return part
