@@ -4,6 +4,7 @@ import (
 	"riddle/sim/crop"
 	"riddle/sim/measure"
 	"riddle/sim/quantity"
+	"riddle/sim/section"
 )
 
 // each applies a function to every loss that is known.
@@ -44,3 +45,32 @@ func power(r *Report, engine float64) Power {
 	}
 	return p
 }
+
+// InTrail returns the kernels a square metre that a frame finds in a discharge
+// of a width in m: header loss lies under it as everywhere, what left behind
+// the machine lies thicker by cutting width over discharge width.
+func InTrail(r *Report, width float64) Loss {
+	cut, _ := r.Conditions["header_width_m"].(float64)
+	thicker := measure.Concentration(cut, width)
+	l := r.LossPerM2.each(func(v float64) float64 { return v * thicker })
+	l.Header, l.Total = r.LossPerM2.Header, nil
+	if h, p := l.Header, l.Processing; h != nil && p != nil {
+		sum := *h + *p
+		l.Total = &sum
+	}
+	return l
+}
+
+// trail prints what a frame finds in the windrow, where the chopper is off and
+// the straw falls as narrow as the machine is inside.
+func (p *page) trail(r *Report) {
+	if on, _ := r.Settings["chopper"].(bool); on || r.LossPerM2.Total == nil {
+		return
+	}
+	l := InTrail(r, windrow)
+	p.line("  Under a windrow %s m wide a frame finds %s kernels/m² (%s/ft²), %s of them from the header.",
+		short(&windrow), fixed(l.Total, 0), fixed(scaled(l.Total, measure.PerFt2(1)), 1), fixed(l.Header, 0))
+}
+
+// windrow is the width of the straw behind walkers and shoe, m; geometry.
+var windrow = section.InnerWidth

@@ -90,6 +90,7 @@ func (p *page) losses(r *Report) {
 	p.line("  Processing is unthreshed, walkers and shoe, of the grain that left the machine;")
 	p.line("  header and total are of that and the header loss. ± is one standard error of the count.")
 	p.line("  Kernels are spread over the whole cut; where the straw falls narrower they lie thicker.")
+	p.trail(r)
 }
 
 func (p *page) flows(r *Report) {

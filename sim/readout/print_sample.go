@@ -25,11 +25,7 @@ func (p *page) sample(r *Report) {
 	table := grade.TableOf(r.Crop)
 	switch {
 	case t.Grade != nil && table != nil:
-		by := "set by " + word(t.GradedBy)
-		if word(t.GradedBy) == grade.Every {
-			by = "met by " + grade.Every
-		}
-		p.line("  %s, %s (%s)", *t.Grade, by, word(t.GradedAs))
+		p.line("  %s, %s (%s)", *t.Grade, setBy(word(t.GradedBy)), word(t.GradedAs))
 		p.factors(r, table)
 		p.malting(r)
 	case t.GradedBy != nil:
@@ -62,7 +58,14 @@ func (p *page) malting(r *Report) {
 		return
 	}
 	g := table.OfKnown(r.Tank.GradeFactors)
-	p.line("    as %s: %s, by %s", table.As(), g.Name, table.Names(g))
+	p.line("    as %s: %s, %s", table.As(), g.Name, setBy(table.Names(g)))
+}
+
+func setBy(names string) string {
+	if names == grade.Every {
+		return "met by " + names
+	}
+	return "set by " + names
 }
 
 // limit says what the grade of a factor allows.

@@ -11,6 +11,7 @@ import (
 	"riddle/sim/crop"
 	"riddle/sim/flow"
 	"riddle/sim/grade"
+	"riddle/sim/measure"
 	"riddle/sim/setup"
 )
 
@@ -143,6 +144,20 @@ func TestOnTheGround(t *testing.T) {
 	near6(t, 210.159571, perM2.Total)
 	near6(t, 19.524462, perFt2.Total)
 	require.Nil(t, buAc.Header)
+}
+
+// TestInTrail: 6 m cut onto 1.5 m lie four times as thick, but for what the
+// header dropped before; a measurer who divides by four finds the loss again.
+func TestInTrail(t *testing.T) {
+	h, p := 30.0, 60.0
+	r := Report{Conditions: map[string]any{"header_width_m": 6.0}, LossPerM2: Loss{Header: &h, Processing: &p}}
+	l := InTrail(&r, 1.5)
+	require.Equal(t, 240.0, *l.Processing)
+	require.Equal(t, 270.0, *l.Total)
+	found := measure.Counts{Standing: 0, Header: h, Trail: *l.Total}.Losses(1, measure.Concentration(6, 1.5))
+	require.Equal(t, 60.0, found.Machine)
+	require.Equal(t, 30.0, found.Header)
+	require.Nil(t, InTrail(&Report{}, 1.5).Total)
 }
 
 func near6(t *testing.T, want float64, got *float64) {
