@@ -10,7 +10,7 @@ import (
 type Grade struct {
 	No     int      // 1 and up; one past the last numbered grade is U.S. Sample grade
 	Name   string   // as the standards say it
-	Sample bool     // U.S. Sample grade
+	Sample bool     // past every numbered grade: U.S. Sample grade, but for malting barley
 	By     []string // keys of the factors that set it, in the order of the table; none for U.S. No. 1
 }
 
@@ -33,7 +33,10 @@ func (t *Table) Of(values map[string]float64) Grade {
 	}
 	g.Sample = g.No > len(t.Factors[0].Limits)
 	g.Name = NameOf(g.No)
-	if g.Sample {
+	switch {
+	case g.Sample && t.Past != "":
+		g.Name = t.Past
+	case g.Sample:
 		g.Name = "U.S. Sample grade"
 	}
 	return g

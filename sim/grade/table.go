@@ -29,6 +29,7 @@ type Table struct {
 	Class   string // that is taken for granted, in words; empty where it matters not
 	Section string // of the standard
 	Mark    string // how far the printed table was seen
+	Past    string // what a lot is that meets no numbered grade; empty for U.S. Sample grade
 	Factors []Factor
 }
 
@@ -94,6 +95,10 @@ func malting(weight, thins []float64) []Factor {
 	}
 }
 
+// noMalt is what becomes of malting barley past its last grade: it is graded by
+// the table of barley (810.204 and 810.205, from memory).
+const noMalt = "no malting grade, to be graded as barley"
+
 // Tables holds every table, each figure by 7 CFR part 810, Official United
 // States Standards for Grain, in the section that the table names (published;
 // for soybeans the limits of splits from memory). A crop's first table is the
@@ -121,11 +126,11 @@ var Tables = []Table{
 		},
 	},
 	{
-		Name: "barley, two-row malting", Crop: "barley", Class: "two-row malting barley", Section: "7 CFR 810.204", Mark: "published",
+		Name: "barley, two-row malting", Crop: "barley", Class: "two-row malting barley", Section: "7 CFR 810.204", Mark: "published", Past: noMalt,
 		Factors: malting([]float64{50, 48, 48, 48}, []float64{5, 7, 10, 10}),
 	},
 	{
-		Name: "barley, six-row malting", Crop: "barley", Class: "six-row malting barley", Section: "7 CFR 810.205", Mark: "published",
+		Name: "barley, six-row malting", Crop: "barley", Class: "six-row malting barley", Section: "7 CFR 810.205", Mark: "published", Past: noMalt,
 		Factors: malting([]float64{47, 45, 43, 43}, []float64{7, 10, 15, 15}),
 	},
 	{

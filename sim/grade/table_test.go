@@ -95,6 +95,7 @@ func TestWorkedGrades(t *testing.T) {
 		{"soybeans", map[string]float64{"other_colors_pct": 8}, "U.S. No. 1", "every factor"}, // no factor since 2023, 88 FR 45055
 		{"corn", map[string]float64{testWeight: 55, "broken_and_foreign_pct": 2.4, damaged: 2}, "U.S. No. 2", "test weight and broken corn and foreign material"},
 		{"barley, two-row malting", map[string]float64{skinned: 6.5}, "U.S. No. 3", "skinned and broken kernels"},
+		{"barley, six-row malting", map[string]float64{skinned: 10.1}, "no malting grade, to be graded as barley", "skinned and broken kernels"},
 		{"canola", map[string]float64{"conspicuous_admixture_pct": 1.2, testWeight: 30}, "U.S. No. 2", "conspicuous admixture"},
 		{"wheat", map[string]float64{dockage: 5, testWeight: 61, foreign: 0.1}, "U.S. No. 1", "every factor"},
 		{"wheat", map[string]float64{foreign: 0.6, "shrunken_and_broken_pct": 4.6, "total_defects_pct": 5.2}, "U.S. No. 3", "defects in total"},
