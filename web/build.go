@@ -46,6 +46,9 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 	if err := os.CopyFS(dir, static); err != nil {
 		return err
 	}
+	if err := copyStill(root, dir); err != nil {
+		return err
+	}
 	text, err := json.MarshalIndent(v, "", "  ")
 	if err != nil {
 		return err
@@ -100,6 +103,16 @@ func copyRuntime(ctx context.Context, dir string) error {
 		return err
 	}
 	return os.WriteFile(filepath.Join(dir, name), text, 0o644)
+}
+
+// copyStill lays the picture of the machine beside the page, for browsers that
+// cannot show the moving one.
+func copyStill(root, dir string) error {
+	picture, err := os.ReadFile(filepath.Join(root, "testdata", "machine.png"))
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(dir, "still.png"), picture, 0o644)
 }
 
 // readVersion reads the version of a built page.

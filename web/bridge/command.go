@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -39,6 +40,7 @@ type Setup struct {
 	Units    string     `json:"units"`
 	Caption  *Message   `json:"caption"`
 	Weather  *Message   `json:"weather"` // of the situation
+	Invite   *Message   `json:"invite"`  // to a first change
 	Slice    *Message   `json:"slice"`
 	Controls []Control  `json:"controls"`
 	Kinds    []Kind     `json:"kinds"`
@@ -212,9 +214,22 @@ func (s *Session) Setup() *Setup {
 	return &Setup{
 		Crop: set.Crop, Scene: s.scene, Seed: fmt.Sprint(set.Seed), Units: string(s.units), Caption: s.caption(),
 		Slice:    say("slice", With{"mm": plain(c.Slice, 1)}),
-		Weather:  s.weather(),
+		Weather:  s.weather(), Invite: s.invite(),
 		Controls: controls(set, &s.start, s.units), Kinds: legend(c), Speed: s.speed, Revision: s.revision,
 	}
+}
+
+// The page invites to a first change whose effect can be seen and measured in
+// any crop: the fan half as fast again as it stands. Chosen here.
+const (
+	inviting    = "fan-speed"
+	inviteTimes = 1.5
+)
+
+func (s *Session) invite() *Message {
+	fan := setup.Find(inviting)
+	to := math.Round(fan.Get(&s.start)*inviteTimes/fan.Step) * fan.Step
+	return say("invite", With{"to": s.valueOf(fan, min(to, fan.To))})
 }
 
 // caption names the plate.

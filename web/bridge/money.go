@@ -6,17 +6,10 @@ import (
 	"riddle/sim/setup"
 )
 
-// prices is the order of size of what a legal bushel of the crop brings, in US
-// dollars of about 2020 (memory). It is only where the page's field for
-// the price starts; the user's own price belongs there.
-var prices = map[string]float64{
-	"wheat": 6.5, "barley": 5.5, "oats": 4, "soybeans": 12, "corn": 5, "canola": 12, "rice": 7, "sorghum": 5,
-}
-
 // priceOf is the price at which the crop starts, for a tonne.
 func priceOf(crop string) float64 {
-	_, tonnes := quantity.Customary.Bulk(crop)
-	return prices[crop] / tonnes
+	p := readout.DefaultPrices(crop)
+	return p.PerTonne(crop)
 }
 
 // Money is what the grain lost over the long window is worth, in whatever

@@ -23,6 +23,7 @@ type State struct {
 	Losses   []LossRow           `json:"losses"`
 	Sum      []*Message          `json:"sum"` // the losses in one line
 	Tank     Sample              `json:"tank"`
+	Grade    *Graded             `json:"grade"`
 	Returns  Sample              `json:"returns"`
 	Loads    []Load              `json:"loads"`
 	Money    Money               `json:"money"`
@@ -72,6 +73,7 @@ func (s *Session) State() State {
 		Losses: s.lossTable(&fresh, &now, &short, &long), Tank: s.tankSample(&long), Returns: s.returnsSample(&long), Loads: s.loads(&short),
 		Money: s.money(&long.report), Under: s.under(&short), Notice: s.notice.text, NoticeID: s.notice.id, Logged: s.logged(), Revision: s.revision,
 	}
+	st.Grade = s.graded(&long.report)
 	st.Sum = st.sum(&short)
 	st.Twin = s.twin(&st)
 	return st

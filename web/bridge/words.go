@@ -27,6 +27,7 @@ func Words() map[string]string {
 	}
 	for _, name := range crop.Names() {
 		w["crop."+name] = title(name)
+		gradeWords(w, name)
 	}
 	for _, z := range render.Zones {
 		w["zone."+z.Name] = z.Title

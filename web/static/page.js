@@ -8,6 +8,8 @@ import { Settings } from "./settings.js";
 import { showState } from "./readings.js";
 import { showLegend } from "./legend.js";
 import { Plate } from "./plate.js";
+import { Chart } from "./chart.js";
+import { Log } from "./log.js";
 import { offline } from "./offline.js";
 import { t, say, languages, language, choose, wanted, fromModel, onLanguage, number, keep, recall } from "./words.js";
 
@@ -17,6 +19,8 @@ const settings = new Settings({
   change: (name, text) => apply({ do: "set", name, text }),
   hold: (control) => plate.hold(control),
 });
+const chart = new Chart(machine);
+const log = new Log(machine, (id) => apply({ do: "undo", value: id }));
 const choices = ["run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "air", "names", "restore", "seed"];
 const dark = matchMedia("(prefers-color-scheme: dark)");
 let described, setup, last, running = false, revision = -1, started = false;
@@ -39,9 +43,12 @@ function plain(text) {
   show(byId("loading-text"), text);
 }
 
+// fail says why there is no machine, over a still of it.
 function fail(text) {
   document.body.dataset.state = "failed";
   plain(text);
+  byId("still").src = "still.png";
+  byId("still").hidden = byId("still-text").hidden = false;
 }
 
 // begin takes up a machine that has just come up: at first, and again if the
@@ -122,6 +129,7 @@ function showSetup(next, wrong) {
   show(byId("slice-note"), say(next.slice));
   show(byId("weather"), say(next.weather));
   show(byId("shows"), next.situation ? t(`situation.${next.situation.name}.shows`) : "");
+  show(byId("invite-text"), say(next.invite));
   byId("speed").value = String(next.speed);
   byId("crop").value = next.crop;
   byId("units").value = next.units;
@@ -145,6 +153,11 @@ function take(state) {
   showState(state);
   if (state.warm < 1) show(byId("clock"), t("loading.warm", { share: Math.round(100 * state.warm) }));
   settings.under(state.under);
+  if (state.warm === 1) {
+    chart.follow(state);
+    log.follow(state);
+  }
+  byId("invite").hidden = state.warm < 1 || state.logged > 0 || plugged;
   plate.place(state);
   if (state.revision !== revision) showSetup(machine.ask("setup"));
 }
@@ -171,6 +184,7 @@ function look() {
   plate.look({ zone: byId("zone").value, theme, air: byId("air").checked, names: byId("names").checked });
 }
 
+byId("invite-go").addEventListener("click", () => settings.go("fan-speed"));
 byId("run").addEventListener("click", () => machine.send({ do: running ? "pause" : "start" }));
 byId("step").addEventListener("click", () => machine.send({ do: "pause" }) && machine.send({ do: "step" }));
 byId("reset").addEventListener("click", () => apply({ do: "reset" }));

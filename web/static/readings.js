@@ -15,6 +15,7 @@ export function showState(state) {
   show(byId("per-land"), unit(state.losses[0].perHa.u));
   state.losses.forEach(showLoss);
   showSample("tank", state.tank);
+  showGrade(state.grade);
   showSample("returns", state.returns);
   showLoads(state.loads);
   showMoney(state.money);
@@ -68,6 +69,13 @@ function items(list, parts) {
 function showSample(id, sample) {
   show(byId(`${id}-head`), say(sample.head));
   items(byId(id), sample.parts.map(({ key, value }) => [t(key), [quantity(value), spread(value)].filter(Boolean).join(" ")]));
+}
+
+function showGrade(grade) {
+  byId("grade").hidden = !grade;
+  if (!grade) return;
+  show(byId("grade-text"), say(grade.text));
+  items(byId("grade-factors"), grade.factors.map(({ key, value }) => [t(key), quantity(value)]));
 }
 
 function showLoads(loads) {
