@@ -213,8 +213,8 @@ func (s *Session) Setup() *Setup {
 	c := crop.Find(set.Crop)
 	return &Setup{
 		Crop: set.Crop, Scene: s.scene, Seed: fmt.Sprint(set.Seed), Units: string(s.units), Caption: s.caption(),
-		Slice:    say("slice", With{"mm": plain(c.Slice, 1)}),
-		Weather:  s.weather(), Invite: s.invite(),
+		Slice:   say("slice", With{"mm": plain(c.Slice, 1)}),
+		Weather: s.weather(), Invite: s.invite(),
 		Controls: controls(set, &s.start, s.units), Kinds: legend(c), Speed: s.speed, Revision: s.revision,
 	}
 }
