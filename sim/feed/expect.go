@@ -50,5 +50,5 @@ func shares(c *crop.Crop, set *setup.Setup, cond *crop.Condition) (missed, kerne
 
 // Bins returns the classes of unthreshed pieces.
 func Bins(c *crop.Crop, cond *crop.Condition) []flow.Bin {
-	return flow.AppendBins(nil, flow.Piece, c.PieceVt*cond.Grain, pieceVtCV*c.PieceVt, 5, c.PieceSize, c.PieceSD, 5)
+	return flow.AppendBins(nil, flow.Piece, c.PieceVt*cond.Grain, pieceVtCV*c.PieceVt, 4, c.PieceSize, c.PieceSD, 5)
 }

@@ -25,7 +25,7 @@ const Seconds = 60
 
 const (
 	maxRounds = 40   // of the loop
-	near      = 1e-4 // change of returns over feed at which the loop has settled
+	near      = 3e-4 // change of returns over feed at which the loop has settled
 )
 
 // Option changes how a forecast is made.
@@ -235,9 +235,9 @@ func (t *twin) walk() {
 
 // clean lets the shoe find its air, then sieves.
 func (t *twin) clean(round int) {
-	rounds := 3
+	rounds := 2
 	if round == 0 {
-		rounds = 12
+		rounds = 8
 	}
 	const perMetre = 1 / section.InnerWidth
 	var mog shoe.Streams
@@ -254,7 +254,7 @@ func (t *twin) clean(round int) {
 	}
 	t.shoe.Sieve(crowd, t.fates, t.landing)
 	for k := range mog {
-		t.mogBack[k] += 0.7 * (t.mog[k]*t.mogFate[k].Back - t.mogBack[k])
+		t.mogBack[k] = t.mog[k] * t.mogFate[k].Back
 	}
 	t.husk.back = t.husk.onShoe * t.pieceShare(func(f shoe.Fate) float64 { return f.Back })
 	t.circulate()

@@ -18,15 +18,16 @@ const (
 	upperFrom = 1.78               // x of the first: the end of the pre-sieve
 	upperGrid = 152                // places from there to the rear edge
 	lowerGrid = 130                // places on the lower sieve
-	starts    = 16                 // places from which flights are followed
+	starts    = 8                  // places from which flights are followed
 	mogNodes  = 8                  // attitudes of a piece of MOG
 	longest   = 600                // ticks that a flight is followed
 	panLands  = 6                  // place where what the pan brings lands on the lower sieve
+	stale     = 0.004              // change of the air, as a share, from which flights are followed anew
 )
 
 // launches are the nodes of the launch speeds, which are even in a band: by
 // Gauss and Legendre.
-var launches = [3]flow.Node{{Z: -0.7745966692414834, Share: 5.0 / 18}, {Z: 0, Share: 8.0 / 18}, {Z: 0.7745966692414834, Share: 5.0 / 18}}
+var launches = [2]flow.Node{{Z: -0.5773502691896258, Share: 0.5}, {Z: 0.5773502691896258, Share: 0.5}}
 
 // Streams is MOG by class: chaff, short straw, weeds.
 type Streams [3]float64
@@ -38,6 +39,7 @@ type Twin struct {
 	set   *setup.Setup
 	cond  *crop.Condition
 	fan   float64
+	flown [2]Blast // the air in which flights of MOG and of grain were followed
 	nodes []flow.Node
 
 	mog    [3]mogClass
@@ -48,13 +50,12 @@ type Twin struct {
 // NewTwin returns a twin for classes of kernels and pieces. Bins that differ
 // in size alone have to stand side by side.
 func NewTwin(c *crop.Crop, bins []flow.Bin) *Twin {
-	t := &Twin{s: *New(c, flow.Stream{}), nodes: flow.Nodes(mogNodes)}
+	t := &Twin{s: *without(c), nodes: flow.Nodes(mogNodes)}
 	for i := 0; i < len(bins); {
 		g := group{vt: bins[i].Vt, kind: bins[i].Kind}
 		for ; i < len(bins) && bins[i].Vt == g.vt && bins[i].Kind == g.kind; i++ {
 			g.sizes = append(g.sizes, float64(bins[i].Size))
 		}
-		g.fates = make([]Fate, len(g.sizes))
 		t.groups = append(t.groups, g)
 	}
 	return t
@@ -77,10 +78,14 @@ func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mo
 		t.s.setUpper(set, cond)
 		t.s.setLower(set, cond)
 		var load, vt [upperCells]float64
+		hold := t.fresh(&t.flown[0])
 		for k, cl := range t.s.classes() {
 			if mog[k] <= 0 {
 				fates[k], t.onto[k] = Fate{}, 0
 				continue
+			}
+			if !hold || !t.mog[k].known {
+				t.mog[k].fly(t, k)
 			}
 			fates[k], t.onto[k] = t.mog[k].follow(t, k, func(cell int, perFlux float64) {
 				m := mog[k] * perFlux * cl.Mat
@@ -112,12 +117,15 @@ func (t *Twin) Landing(class int) float64 { return t.onto[class] }
 // bin lands on the lower sieve. Settle has to have found air and mats.
 func (t *Twin) Sieve(crowd Crowd, fates []Fate, landing []float64) {
 	grain, mog := crowd.Grain*t.s.side/t.s.rated, crowd.MOG*t.s.side/t.s.crop.LowerLoad
-	i := 0
+	i, hold := 0, t.fresh(&t.flown[1])
 	for g := range t.groups {
 		gr := &t.groups[g]
-		gr.fly(t)
-		for j, size := range gr.sizes {
-			fates[i], landing[i] = gr.sieve(t, j, size, grain, mog)
+		if !hold {
+			gr.fly(t)
+		}
+		gr.meet(t)
+		for _, size := range gr.sizes {
+			fates[i], landing[i] = gr.sieve(t, size, grain, mog)
 			i++
 		}
 	}
@@ -138,11 +146,34 @@ func lowerStart(k int) float32 {
 	return float32(section.LowerSieve.A.X) + (float32(k)+0.5)*(lowerGrid*grid/starts)
 }
 
-// nearest returns the flight start nearest to place i of a grid of n places,
-// and the two starts around it with the weight of the second.
-func nearest(i, n int) (near, a, b int, w float64) {
-	at := (float64(i)+0.5)*starts/float64(n) - 0.5
-	near = int(num.Clamp(at+0.5, 0, starts-1))
-	a = int(num.Clamp(at, 0, starts-2))
-	return near, a, a + 1, num.Clamp(at-float64(a), 0, 1)
+// stands is where a place of a grid stands among the starts of the flights:
+// between the starts from and from+1, with this weight of the second, and
+// nearest to the start near.
+type stands struct {
+	near, from int
+	weight     float64
+}
+
+var upperStands, lowerStands = standsOf[[upperGrid]stands](), standsOf[[lowerGrid]stands]()
+
+func standsOf[A [upperGrid]stands | [lowerGrid]stands]() (all A) {
+	for i := range len(all) {
+		at := (float64(i)+0.5)*starts/float64(len(all)) - 0.5
+		s := stands{near: int(num.Clamp(at+0.5, 0, starts-1)), from: int(num.Clamp(at, 0, starts-2))}
+		s.weight = num.Clamp(at-float64(s.from), 0, 1)
+		all[i] = s
+	}
+	return all
+}
+
+// fresh reports whether flights that were followed in some air still hold, and
+// takes note of the present air where they do not.
+func (t *Twin) fresh(flown *Blast) bool {
+	for i, v := range t.s.Air.V {
+		if d := v - flown.V[i]; d > stale*v || d < -stale*v {
+			*flown = t.s.Air
+			return false
+		}
+	}
+	return true
 }

@@ -12,11 +12,11 @@ type flights struct {
 	end    [starts]landing
 }
 
-// at returns how far a flight from place i of a grid of n goes, m, and its
-// speed at the end, m/s.
-func (f *flights) at(i, n int) (dx, vx float64) {
-	_, a, b, w := nearest(i, n)
-	return f.dx[a] + w*(f.dx[b]-f.dx[a]), f.vx[a] + w*(f.vx[b]-f.vx[a])
+// at returns how far a flight from a place goes, m, and its speed at the end,
+// m/s.
+func (f *flights) at(s *stands) (dx, vx float64) {
+	a, b := s.from, s.from+1
+	return f.dx[a] + s.weight*(f.dx[b]-f.dx[a]), f.vx[a] + s.weight*(f.vx[b]-f.vx[a])
 }
 
 // hopUpper follows a kernel thrown up from the upper sieve until it meets it

@@ -15,7 +15,6 @@ type group struct {
 	kind  flow.Kind
 	vt    float32
 	sizes []float64
-	fates []Fate
 
 	arrive arrival
 	raised flights                // lifted out of the mat
@@ -23,14 +22,16 @@ type group struct {
 	falls  flights                // through it
 	lows   [len(launches)]flights // on the lower sieve
 	rear   landing                // of what leaves the lower sieve's rear edge
-	lifted bool                   // the air holds it up somewhere
+
+	sinks [upperCells]float64 // chance to leave the mat over one place
+	held  [upperCells]bool    // the air holds it up there: it leaves upward
+	pass  [upperCells]float64 // chance to pass in one contact where all is clear
 }
 
 // fly finds the group's flights in the present air.
 func (g *group) fly(t *Twin) {
 	s := &t.s
 	g.arrive = t.tipped(g.kind, g.vt, false)
-	g.lifted = false
 	for i := range starts {
 		x := upperStart(i)
 		u := &s.upper[s.UpperMat.Cell(x)]
@@ -40,8 +41,7 @@ func (g *group) fly(t *Twin) {
 			g.hops[k].dx[i], g.hops[k].vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x), VX: s.carry, VY: up})
 			g.lows[k].dx[i], g.lows[k].vx[i], g.lows[k].end[i] = t.hopLower(flow.Dot{Kind: g.kind, Vt: g.vt, X: xl, Y: s.lowerFace.At(xl), VX: s.carry, VY: up})
 		}
-		if u.veq >= g.vt {
-			g.lifted = true
+		if u.veq*1.1 >= g.vt {
 			g.raised.dx[i], g.raised.vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x) + u.thick, VX: u.speed, VY: liftSpeed})
 		}
 	}
@@ -49,8 +49,26 @@ func (g *group) fly(t *Twin) {
 	g.rear = t.offRear(g.kind, g.vt)
 }
 
-// sieve follows one size of the group from the step to its end.
-func (g *group) sieve(t *Twin, size int, mm, grain, mog float64) (f Fate, landed float64) {
+// meet reckons what the group meets on each stretch of the upper sieve.
+func (g *group) meet(t *Twin) {
+	for i := range t.s.upper {
+		u := &t.s.upper[i]
+		ratio := float64(u.veq / g.vt)
+		hold := 1 - ratio*ratio
+		g.held[i] = hold <= 0
+		if g.held[i] {
+			g.sinks[i] = num.Chance(liftRate * grid)
+		} else {
+			g.sinks[i] = num.Chance(float64(u.sink) * hold / float64(u.thick*u.speed) * grid)
+		}
+		g.pass[i] = PassUpperThrough(1, float64(u.open), float64(u.vn), float64(g.vt), float64(u.load))
+	}
+}
+
+// sieve follows one size of the group, in mm, from the step to its end, where
+// grain and MOG over those at the start crowd the lower sieve. It returns the
+// fate and the share that lands on the lower sieve.
+func (g *group) sieve(t *Twin, mm, grain, mog float64) (f Fate, landed float64) {
 	var lower [lowerGrid + 1]float64
 	m := march{t: t, g: g, f: &f}
 	m.enter(mm, &lower)
@@ -59,7 +77,6 @@ func (g *group) sieve(t *Twin, size int, mm, grain, mog float64) (f Fate, landed
 		landed += v
 	}
 	m.lower(mm, grain, mog, &lower)
-	g.fates[size] = f
 	return f, landed
 }
 
@@ -143,45 +160,35 @@ func (m *march) leave(share, vx float64) {
 
 // upper takes the class over the upper sieve.
 func (m *march) upper(mm float64, lower *[lowerGrid + 1]float64) {
-	s := &m.t.s
+	s, g := &m.t.s, m.g
 	main, tail := Clearing(float64(s.upper[0].open), mm, section.UpperPitch), Clearing(float64(s.upper[upperCells-1].open), mm, section.UpperPitch)
 	flux := 0.0
 	for i := range upperGrid {
-		u := &s.upper[upperCellAt(i)]
+		cell, at := upperCellAt(i), &upperStands[i]
 		flux += m.inMat[i]
-		flux -= m.sink(i, u, flux)
+		out := flux * g.sinks[cell]
+		if flux -= out; g.held[cell] {
+			dx, vx := g.raised.at(at)
+			m.meet(i, max(dx/grid, 1), out, vx)
+		} else {
+			m.wait(i, out)
+		}
 		c := m.contact[i]
 		if c == 0 {
 			continue
 		}
 		clear := main
-		if u.open != s.upper[0].open {
+		if s.upper[cell].open != s.upper[0].open {
 			clear = tail
 		}
-		pass := c * PassUpperThrough(clear, float64(u.open), float64(u.vn), float64(m.g.vt), float64(u.load))
-		land(&m.g.falls, i, pass, lower, m.f)
+		pass := c * clear * g.pass[cell]
+		land(&g.falls, i, pass, lower, m.f)
 		for k, l := range launches {
-			dx, vx := m.g.hops[k].at(i, upperGrid)
+			dx, vx := g.hops[k].at(at)
 			m.meet(i, max(dx/grid, 1), (c-pass)*l.Share, vx)
 		}
 	}
 	m.f.Ridden += flux + m.inMat[upperGrid]
-}
-
-// sink lets part of what the mat holds at place i reach the sieve, or be
-// lifted where the air holds it up. It returns that part.
-func (m *march) sink(i int, u *upperCell, flux float64) float64 {
-	ratio := float64(u.veq / m.g.vt)
-	hold := 1 - ratio*ratio
-	if hold <= 0 {
-		up := flux * num.Chance(liftRate*grid)
-		dx, vx := m.g.raised.at(i, upperGrid)
-		m.meet(i, dx/grid, up, vx)
-		return up
-	}
-	down := flux * num.Chance(float64(u.sink)*hold/float64(u.thick*u.speed)*grid)
-	m.wait(i, down)
-	return down
 }
 
 // lower takes what landed on the lower sieve over it.
@@ -193,6 +200,10 @@ func (m *march) lower(mm, grain, mog float64, landed *[lowerGrid + 1]float64) {
 	}
 	clear := Clearing(o, mm, section.LowerPitch)
 	var contact [lowerGrid + 1]float64
+	var chance [lowerCells]float64
+	for i := range chance {
+		chance[i] = PassLowerThrough(clear, o, float64(s.lower[i].vn), float64(m.g.vt), grain, mog)
+	}
 	off := func(share float64) { m.f.out(m.g.rear, share) }
 	ride := float64(s.carry*s.period) / grid
 	for i, v := range landed {
@@ -208,18 +219,17 @@ func (m *march) lower(mm, grain, mog float64, landed *[lowerGrid + 1]float64) {
 		if c == 0 {
 			continue
 		}
-		cell := &s.lower[lowerCellAt(i)]
-		pass := c * PassLowerThrough(clear, o, float64(cell.vn), float64(m.g.vt), grain, mog)
+		pass := c * chance[lowerCellAt(i)]
 		m.f.Tank += pass
-		near, _, _, _ := nearest(i, lowerGrid)
+		at := &lowerStands[i]
 		for k, l := range launches {
 			fl := &m.g.lows[k]
 			share := (c - pass) * l.Share
-			if fl.end[near] != onLower {
-				m.f.out(fl.end[near], share)
+			if fl.end[at.near] != onLower {
+				m.f.out(fl.end[at.near], share)
 				continue
 			}
-			dx, _ := fl.at(i, lowerGrid)
+			dx, _ := fl.at(at)
 			spread(contact[i:], max(dx/grid, 1), share, off)
 		}
 	}

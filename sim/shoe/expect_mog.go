@@ -15,6 +15,8 @@ type mogClass struct {
 	lift  [mogNodes]flights // off the upper sieve
 	fall  [mogNodes]flights // through it
 	lower [mogNodes]flights // off the lower sieve
+	rear  Fate              // of what leaves the lower sieve over its rear edge
+	known bool              // the flights have been followed
 }
 
 // follow takes a stream of 1 of class k through the shoe. It tells lay, for
@@ -22,7 +24,6 @@ type mogClass struct {
 // before it is weighed by how much it mats), and returns its fate and the
 // share of it that lands on the lower sieve.
 func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat float64)) (f Fate, landed float64) {
-	m.fly(t, k)
 	var riding [upperGrid + 1]float64 // comes to rest in the mat at each place
 	var lower [lowerGrid + 1]float64
 	lower[panLands] = m.enter(t, k, &riding, &f) // off the collecting pan
@@ -50,6 +51,7 @@ func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat float64)) (f Fa
 // fly finds the flights of the class in the present air.
 func (m *mogClass) fly(t *Twin, k int) {
 	cl := t.s.classes()[k]
+	m.known, m.rear = true, Fate{}
 	for n, node := range t.nodes {
 		m.vt[n] = max(0.4, float64(cl.Vt*t.cond.MOG)+float64(cl.Spread*node.Z))
 		vt := float32(broadside * m.vt[n])
@@ -61,6 +63,7 @@ func (m *mogClass) fly(t *Twin, k int) {
 			m.lower[n].dx[i], m.lower[n].end[i] = t.liftLower(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.lowerFace.At(x), VX: t.s.carry, VY: liftSpeed})
 		}
 		t.fallFrom(kinds[k], float32(m.vt[n]), &m.fall[n])
+		m.rear.out(t.offRear(kinds[k], float32(m.vt[n])), node.Share)
 	}
 }
 
@@ -123,7 +126,7 @@ func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperGrid + 
 		if w == 0 {
 			continue
 		}
-		dx, _ := m.lift[n].at(i, upperGrid)
+		dx, _ := m.lift[n].at(&upperStands[i])
 		spread(riding[i+1:], dx/grid-1, share*w, func(v float64) { f.Blown += v })
 	}
 }
@@ -137,11 +140,11 @@ func (m *mogClass) dropFrom(t *Twin, i int, share float64, lower *[lowerGrid + 1
 
 // land brings what falls from place i of the upper sieve to where it lands.
 func land(fl *flights, i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
-	near, _, _, _ := nearest(i, upperGrid)
-	dx, _ := fl.at(i, upperGrid)
+	s := &upperStands[i]
+	dx, _ := fl.at(s)
 	x := upperFrom + (float64(i)+0.5)*grid + dx
 	at := (x - section.LowerSieve.A.X) / grid
-	switch end := fl.end[near]; {
+	switch end := fl.end[s.near]; {
 	case end == overBack:
 		f.Blown += share
 	case end == onPan:
@@ -156,10 +159,6 @@ func land(fl *flights, i int, share float64, lower *[lowerGrid + 1]float64, f *F
 // sift takes what landed on the lower sieve over it.
 func (m *mogClass) sift(t *Twin, k int, lower *[lowerGrid + 1]float64, f *Fate) {
 	flux := 0.0
-	var rear Fate // of what leaves over the rear edge, by attitude
-	for n, node := range t.nodes {
-		rear.out(t.offRear(kinds[k], float32(m.vt[n])), node.Share)
-	}
 	for i := range lowerGrid {
 		flux += lower[i]
 		l := &t.s.lower[lowerCellAt(i)]
@@ -170,13 +169,13 @@ func (m *mogClass) sift(t *Twin, k int, lower *[lowerGrid + 1]float64, f *Fate) 
 		out := flux * num.Chance((lift+drop)*grid)
 		f.Tank += out * drop / (lift + drop)
 		if up := out * lift / (lift + drop); up > 0 {
-			near, _, _, _ := nearest(i, lowerGrid)
+			s := &lowerStands[i]
 			for n, w := range m.below(t, float64(l.veq)) {
 				if w == 0 {
 					continue
 				}
-				dx, _ := m.lower[n].at(i, lowerGrid)
-				if end := m.lower[n].end[near]; end != onLower {
+				dx, _ := m.lower[n].at(s)
+				if end := m.lower[n].end[s.near]; end != onLower {
 					f.out(end, up*w)
 				} else {
 					spread(lower[i+1:], dx/grid-1, up*w, func(v float64) { f.Back += v })
@@ -186,8 +185,8 @@ func (m *mogClass) sift(t *Twin, k int, lower *[lowerGrid + 1]float64, f *Fate) 
 		flux -= out
 	}
 	flux += lower[lowerGrid]
-	f.Back += flux * rear.Back
-	f.Blown += flux * rear.Blown
+	f.Back += flux * m.rear.Back
+	f.Blown += flux * m.rear.Blown
 }
 
 // out adds a share that ended behind the lower sieve.

@@ -17,7 +17,8 @@ const (
 	upperCells    = 30   // of the mat, 50 mm each. Chosen.
 	lowerCells    = 26   // 50 mm each. Chosen.
 	airMemory     = 0.10 // s over which the air follows the mats. Calibrated.
-	matMemory     = 0.05 // s over which a mat is felt. Calibrated.
+	matMemory     = 0.05 // s over which a mat is felt, in a slice of matSlice and more. Calibrated.
+	matSlice      = 14.0 // mm. In a thinner slice the mat is felt for longer, so that it is felt over as much of it. Calibrated.
 	loadMemory    = 0.5  // s over which the lower sieve's load is felt. Calibrated.
 )
 
@@ -43,6 +44,7 @@ type Stage struct {
 	grainOn, mogOn     float64 // landing on the lower sieve, kg/s a metre of width
 	grainTick, mogTick float64 // kg in this tick
 	carry              float32 // speed of a resting mat, m/s
+	memory             float32 // over which a mat is felt, s
 	period, launch     float32 // of the shaking, s, and of the throw, m/s
 	rated              float64 // grain landing at the start, kg/s a metre
 	side               float64 // factor on loads by the side slope
@@ -83,13 +85,21 @@ func (s *Stage) classes() [3]*crop.Class {
 
 // New returns an empty shoe whose fan has not started.
 func New(c *crop.Crop, rng flow.Stream) *Stage {
+	s := without(c)
+	s.rng = rng
+	s.Conveyor, s.Falling, s.Pre, s.Collecting = flow.NewSwarm(16384), flow.NewSwarm(4096), flow.NewSwarm(8192), flow.NewSwarm(8192)
+	s.Upper, s.Between, s.Lower, s.Dropping = flow.NewSwarm(32768), flow.NewSwarm(8192), flow.NewSwarm(16384), flow.NewSwarm(4096)
+	return s
+}
+
+// without returns a shoe that has no room for dots.
+func without(c *crop.Crop) *Stage {
 	start := c.Start
 	return &Stage{
-		Conveyor: flow.NewSwarm(16384), Falling: flow.NewSwarm(4096), Pre: flow.NewSwarm(8192), Collecting: flow.NewSwarm(8192),
-		Upper: flow.NewSwarm(32768), Between: flow.NewSwarm(8192), Lower: flow.NewSwarm(16384), Dropping: flow.NewSwarm(4096),
+		memory:   float32(matMemory * max(1, matSlice/c.Slice)),
 		UpperMat: flow.NewMat(section.UpperSieve.A.X, section.UpperSieve.B.X, upperCells, c.Slice/1000),
-		crop:     c, rng: rng,
-		floor: flow.NewSurface(section.ConveyorFloor), preFace: flow.NewSurface(section.PreSieve), upperFace: flow.NewSurface(section.UpperSieve),
+		crop:     c,
+		floor:    flow.NewSurface(section.ConveyorFloor), preFace: flow.NewSurface(section.PreSieve), upperFace: flow.NewSurface(section.UpperSieve),
 		lowerFace: flow.NewSurface(section.LowerSieve), panFace: flow.NewSurface(section.CollectingPan), ceiling: flow.NewSurface(section.WalkerPan), tail: flow.NewSurface(section.TailPlate),
 		troughs: flow.NewBowl(append(append([]section.Point{}, section.GrainTrough...), section.ReturnsTrough...)),
 		rated:   start.Yield * start.HeaderWidth * start.GroundSpeed / 36 / section.InnerWidth,
@@ -123,7 +133,7 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 	fan := s.drive(set, engine)
 	s.FanAngle += float64(fan * (2 * math.Pi / 60) * float64(dt))
 	s.Phase += float64(engine * (section.ShakeHz * 2 * math.Pi) * float64(dt))
-	s.UpperMat.Settle(dt / matMemory)
+	s.UpperMat.Settle(dt / s.memory)
 	for i, k := range s.resistance() {
 		s.matK[i] += float64((k - s.matK[i]) * float64(dt) / airMemory)
 	}

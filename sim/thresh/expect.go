@@ -136,7 +136,7 @@ func (w *Way) add(v Way, share float64) {
 
 // phases is the number of places of a piece among the bars that are reckoned
 // with.
-const phases = 12
+const phases, fewPhases = 12, 4
 
 // opened follows pieces of n kernels through the gap, tick by tick as a run
 // does, and returns what becomes of kernels freed with the given chance a
@@ -148,8 +148,11 @@ func (p *pass) opened(chance float32, n int, husks float64) (kernel, piece, husk
 		kernel1, piece1 := p.kernels(float64(chance), h)
 		kernel.add(kernel1, 1.0/phases)
 		piece.add(piece1, 1.0/phases)
-		husk.add(p.husk(float64(chance), h, n, int(few)), (1-(husks-few))/phases)
-		husk.add(p.husk(float64(chance), h, n, int(few)+1), (husks-few)/phases)
+	}
+	for i := range fewPhases {
+		h := (float32(i) + 0.5) / fewPhases
+		husk.add(p.husk(float64(chance), h, n, int(few)), (1-(husks-few))/fewPhases)
+		husk.add(p.husk(float64(chance), h, n, int(few)+1), (husks-few)/fewPhases)
 	}
 	return kernel, piece, husk
 }
@@ -221,9 +224,9 @@ func power(x float64, n int) float64 {
 
 // Bins returns the classes of loose kernels: sound, light and broken.
 func Bins(c *crop.Crop, cond *crop.Condition) []flow.Bin {
-	bins := flow.AppendBins(nil, flow.Sound, c.Vt*cond.Grain, c.VtCV*c.Vt, 9, c.Size, sizeCV*c.Size, 7)
-	bins = flow.AppendBins(bins, flow.Light, c.LightVt*cond.Grain, c.VtCV*c.LightVt, 5, lightSize*c.Size, sizeCV*lightSize*c.Size, 5)
-	return flow.AppendBins(bins, flow.Broken, brokenVt*c.Vt*cond.Grain, brokenVtCV*c.Vt, 5, brokenSize*c.Size, brokenSizeSD*c.Size, 5)
+	bins := flow.AppendBins(nil, flow.Sound, c.Vt*cond.Grain, c.VtCV*c.Vt, 8, c.Size, sizeCV*c.Size, 5)
+	bins = flow.AppendBins(bins, flow.Light, c.LightVt*cond.Grain, c.VtCV*c.LightVt, 4, lightSize*c.Size, sizeCV*lightSize*c.Size, 3)
+	return flow.AppendBins(bins, flow.Broken, brokenVt*c.Vt*cond.Grain, brokenVtCV*c.Vt, 4, brokenSize*c.Size, brokenSizeSD*c.Size, 5)
 }
 
 // PartShares returns, of the grain that breaks, the share that comes to lie in
