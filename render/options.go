@@ -60,6 +60,7 @@ type Options struct {
 	Width, Height int     // of the picture, px
 	Scale         float64 // px of the picture for one px of line weight; 1 if 0
 	Lit           string  // the part to point out, by ID; none if empty
+	Trail         *Trail  // the way of one dot to draw over the machine; none if nil
 	Rotors        float64 // share of their true turning with which cylinder, beater, fan and chopper are drawn; 1 if 0
 }
 

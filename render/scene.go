@@ -28,7 +28,7 @@ type Scene struct {
 // part is another one than before.
 func (s *Scene) Set(opt Options, c *crop.Crop) bool {
 	still := opt
-	still.Air, still.Labels, still.Lit, still.Rotors = false, false, "", 0
+	still.Air, still.Labels, still.Lit, still.Rotors, still.Trail = false, false, "", 0, nil
 	if s.built && still == s.opt && c == s.crop {
 		return false
 	}
@@ -75,6 +75,7 @@ func (s *Scene) Update(snap *sim.Snapshot, opt Options) {
 		over.air(snap)
 	}
 	over.light(opt.Lit)
+	over.trail(opt.Trail)
 }
 
 // moving draws what depends on the snapshot.

@@ -23,7 +23,7 @@ const module = "riddle"
 var (
 	stages   = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground"}
 	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow"}
-	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather"}
+	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather", "sim/story"}
 )
 
 // law says who may import whom within the module. A package that is not listed

@@ -120,9 +120,6 @@ func (r *Recorder) birth(s *slot, d *flow.Dot, p sim.Place) {
 
 // change notes in what a dot differs from before.
 func (r *Recorder) change(s *slot, d *flow.Dot, was, now state) {
-	if now.kind == flow.Broken && was.kind != flow.Broken {
-		r.note(s, d, Broke, now.place, int(now.strikes))
-	}
 	opened := now.kind == flow.Piece && now.grain < was.grain
 	if opened && was.place != sim.Feeding { // else it first has to get there
 		r.note(s, d, Opened, sim.Gap, int(now.grain)/flow.Quarters)
@@ -134,6 +131,9 @@ func (r *Recorder) change(s *slot, d *flow.Dot, was, now state) {
 		r.came(s, d, was, now)
 	case now.ride != was.ride:
 		r.rode(s, d, was.ride, now)
+	}
+	if now.kind == flow.Broken && was.kind != flow.Broken {
+		r.note(s, d, Broke, now.place, int(now.strikes))
 	}
 	if opened && was.place == sim.Feeding {
 		r.note(s, d, Opened, now.place, int(now.grain)/flow.Quarters)

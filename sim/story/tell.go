@@ -6,10 +6,11 @@ import (
 	"riddle/sim/flow"
 )
 
-// Sentence is a sentence of a story and the events that it tells: From up to,
-// and not with, To.
+// Sentence is a sentence of a story, by the key of its words and the values in
+// it, and the events that it tells: From up to, and not with, To.
 type Sentence struct {
-	Text     string
+	Key      string
+	With     With
 	Tick     int64 // of the last event that it tells
 	From, To int
 }
@@ -23,15 +24,14 @@ type Story struct {
 	Sentences []Sentence
 }
 
-// Tell returns the story of a dot. Its lengths are in metres, or in feet and
-// inches for the United States.
-func (r *Recorder) Tell(id uint32, us bool) Story {
+// Tell returns the story of a dot.
+func (r *Recorder) Tell(id uint32) Story {
 	events, whole := r.lineage(id)
 	s := Story{ID: id, Whole: whole, Events: events}
 	if len(events) == 0 {
 		return s
 	}
-	t := teller{crop: r.snap.Crop, all: events, us: us}
+	t := teller{crop: r.snap.Crop, all: events}
 	t.tell()
 	s.Sentences, s.Done = t.out, t.done
 	return s
@@ -71,7 +71,6 @@ func before(e []Event, tick int64) []Event {
 // teller puts events into sentences, one leg of the way after another.
 type teller struct {
 	crop *crop.Crop
-	us   bool
 	all  []Event
 	i    int // the next event to be told
 	out  []Sentence
@@ -81,7 +80,8 @@ type teller struct {
 
 func (t *teller) tell() {
 	if e := &t.all[0]; e.What == Born || e.Place > sim.Feeding && e.Place != sim.Behind {
-		t.say(0, "The record begins at "+t.at(e)+", "+where(e.Place)+".")
+		t.say(1, "begins", With{"time": at(e), "place": place(e.Place)})
+		t.i = 0
 	}
 	for t.i < len(t.all) {
 		from := t.i
@@ -93,31 +93,31 @@ func (t *teller) tell() {
 	if !t.done {
 		e := &t.all[len(t.all)-1]
 		t.i = len(t.all) - 1
-		t.say(1, "So far its last trace: "+where(e.Place)+", "+t.at(e)+".")
+		t.say(1, "now", With{"place": place(e.Place), "time": at(e)})
 	}
 }
 
 // say adds a sentence that tells the next n events and goes on past them.
-func (t *teller) say(n int, text string) {
+func (t *teller) say(n int, key string, with With) {
 	to := min(t.i+n, len(t.all))
-	t.out = append(t.out, Sentence{Text: text, Tick: t.all[max(to-1, 0)].Tick, From: t.i, To: to})
+	t.out = append(t.out, Sentence{Key: "story." + key, With: with, Tick: t.all[max(to-1, 0)].Tick, From: t.i, To: to})
 	t.i = to
 }
 
 // leg tells what begins with an event.
 func (t *teller) leg(e *Event) {
-	switch {
-	case e.What == Seen:
+	switch e.What {
+	case Seen:
 		t.cut(e)
-	case e.What == Born:
+	case Born:
 		t.born(e)
-	case e.What == Broke:
+	case Broke:
 		t.broke(e)
-	case e.What == Lost:
+	case Lost:
 		t.lost(e)
-	case e.What == Opened:
+	case Opened:
 		t.opened()
-	case e.What == Came:
+	case Came:
 		t.came(e)
 	}
 }
@@ -125,18 +125,24 @@ func (t *teller) leg(e *Event) {
 // came tells of a place that the dot came to.
 func (t *teller) came(e *Event) {
 	switch e.Place {
+	case sim.Feeding:
+		t.fed(e)
 	case sim.Gap:
-		t.entered(e)
+		key := "gap"
+		if t.turn > 0 {
+			key = "gap.again"
+		}
+		t.say(1, key, With{"time": at(e)})
 	case sim.UnderGrate:
-		t.say(1, "It fell through the concave, in its "+third(e.X)+" third.")
+		t.say(1, "through", With{"third": third(e.X)})
 	case sim.Plate:
-		t.say(1, "It found no way through the concave and went on with the straw; the beater threw it on the walkers.")
+		t.say(1, "over", nil)
 	case sim.Walking:
 		t.walk()
 	case sim.Pan:
-		t.say(1, "The return pan shook it forward to the conveyors.")
+		t.say(1, "pan", nil)
 	case sim.Step:
-		t.say(1, "At "+t.at(e)+" it fell off the conveyors, through the blast, onto the shoe.")
+		t.say(1, "step", With{"time": at(e)})
 	case sim.PreSieve:
 		t.overPre()
 	case sim.Upper:
@@ -144,29 +150,28 @@ func (t *teller) came(e *Event) {
 	case sim.Lower:
 		t.lower()
 	case sim.Trough:
-		t.say(1, "It fell into the returns.")
+		t.say(1, "returns", nil)
 	case sim.Returning:
 		t.turn++
-		t.say(1, "Auger and elevator of the returns took it back to the cylinder, for the "+ordinal(t.turn)+" time.")
+		t.say(1, "again", With{"n": count(t.turn)})
 	case sim.Lifting:
-		t.say(1, "It fell into the clean grain trough, and auger and elevator lifted it.")
+		t.say(1, "lift", nil)
 	case sim.Filling:
 		t.done = true
-		t.say(1, "At "+t.at(e)+" it fell into the tank"+t.asWhat()+".")
+		t.say(1, "tank"+t.asWhat(), With{"time": at(e)})
 	}
 }
 
 // asWhat says what fell into the tank, where that is no sound kernel.
 func (t *teller) asWhat() string {
-	broken, piece := false, t.all[t.i].ID == t.all[0].ID && t.all[0].What == Seen
-	for i := range t.all {
-		broken = broken || t.all[i].What == Broke && t.all[i].ID == t.all[len(t.all)-1].ID
+	own := t.all[len(t.all)-1].ID
+	if t.all[0].ID == own && t.all[0].What == Seen {
+		return ".unthreshed"
 	}
-	switch {
-	case piece:
-		return ", unthreshed"
-	case broken:
-		return ", broken"
+	for i := range t.all {
+		if t.all[i].What == Broke && t.all[i].ID == own {
+			return ".broken"
+		}
 	}
 	return ""
 }
@@ -182,18 +187,18 @@ func (t *teller) next(i int) (*Event, int) {
 	return nil, i
 }
 
-// seconds returns how long it is from one event to another, s.
-func seconds(a, b *Event) float64 { return float64(b.Tick-a.Tick) / sim.TickHz }
+// took says how long it is from one event to another.
+func took(a, b *Event) Value { return span(float64(b.Tick-a.Tick) / sim.TickHz) }
 
-// rodeOut says how a kernel that left over the rear of the shoe went.
+// rodeOut says how a kernel left over the rear edge of the upper sieve.
 func rodeOut(e *Event) string {
 	switch {
 	case e.Rode() == flow.InMat:
-		return "held in the mat, which the air had not opened"
+		return "lost.mat"
 	case e.Cause() == flow.Ridden:
-		return "on the sieve, under the mat"
+		return "lost.sieve"
 	case e.Rode() == flow.Airborne:
-		return "flying, with nothing to hold it down"
+		return "lost.flying"
 	}
-	return "thrown up by the sieve, in the open air"
+	return "lost.thrown"
 }

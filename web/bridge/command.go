@@ -34,18 +34,19 @@ type Reply struct {
 
 // Setup is what the page shows of a setup.
 type Setup struct {
-	Crop     string     `json:"crop"`
-	Scene    *situation `json:"situation"`
-	Seed     string     `json:"seed"`
-	Units    string     `json:"units"`
-	Caption  *Message   `json:"caption"`
-	Weather  *Message   `json:"weather"` // of the situation
-	Invite   *Message   `json:"invite"`  // to a first change
-	Slice    *Message   `json:"slice"`
-	Controls []Control  `json:"controls"`
-	Kinds    []Kind     `json:"kinds"`
-	Speed    float64    `json:"speed"`
-	Revision int        `json:"revision"`
+	Crop     string       `json:"crop"`
+	Scene    *situation   `json:"situation"`
+	Seed     string       `json:"seed"`
+	Units    string       `json:"units"`
+	Caption  *Message     `json:"caption"`
+	Weather  *Message     `json:"weather"` // of the situation
+	Invite   *Message     `json:"invite"`  // to a first change
+	Slice    *Message     `json:"slice"`
+	Controls []Control    `json:"controls"`
+	Kinds    []Kind       `json:"kinds"`
+	Parts    []PartChoice `json:"parts"` // in the order of the crop
+	Speed    float64      `json:"speed"`
+	Revision int          `json:"revision"`
 }
 
 // Do carries out a command given in JSON and answers in JSON.
@@ -76,6 +77,9 @@ func (s *Session) refusal(err error) Reply {
 	if f := setup.Find(bad.Field); f != nil && !f.Switch() {
 		c := control(f, &s.start, &s.start, s.units)
 		r.Say = say("wrong.range", With{"from": Q{V: &c.From, Unit: c.Unit, D: c.Digits}, "to": Q{V: &c.To, Unit: c.Unit, D: c.Digits}})
+	}
+	if bad.Field == "story" {
+		r.Say = say("ride.none")
 	}
 	if bad.Field == "seed" {
 		r.Say = say("wrong.seed")
@@ -111,6 +115,12 @@ func (s *Session) do(c Command) error {
 		return s.setSituation(c.Name)
 	case "set":
 		return s.set(c.Name, c.Text)
+	case "ride":
+		return s.rideFate(c.Name)
+	case "ride-to":
+		return s.rideTo(c.Value)
+	case "ride-off":
+		s.rideOff()
 	case "seed":
 		return s.setSeed(c.Text)
 	default:
@@ -215,7 +225,7 @@ func (s *Session) Setup() *Setup {
 		Crop: set.Crop, Scene: s.scene, Seed: fmt.Sprint(set.Seed), Units: string(s.units), Caption: s.caption(),
 		Slice:   say("slice", With{"mm": plain(c.Slice, 1)}),
 		Weather: s.weather(), Invite: s.invite(),
-		Controls: controls(set, &s.start, s.units), Kinds: legend(c), Speed: s.speed, Revision: s.revision,
+		Controls: controls(set, &s.start, s.units), Kinds: legend(c), Parts: partChoices(c), Speed: s.speed, Revision: s.revision,
 	}
 }
 

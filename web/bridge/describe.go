@@ -15,14 +15,15 @@ type Description struct {
 	Situations []*situation      `json:"situations"`
 	Zones      []string          `json:"zones"`
 	Themes     []string          `json:"themes"`
-	Units      []string          `json:"units"` // systems of units
+	Stories    []string          `json:"stories"` // that can be asked for
+	Units      []string          `json:"units"`   // systems of units
 	Words      map[string]string `json:"words"`
 }
 
 // Describe lists what there is to choose from.
 func Describe() Description {
 	d := Description{
-		Model: sim.Model, TickHz: sim.TickHz, Speeds: Speeds, Crops: crop.Names(), Situations: situations(), Themes: render.Themes,
+		Model: sim.Model, TickHz: sim.TickHz, Speeds: Speeds, Crops: crop.Names(), Situations: situations(), Themes: render.Themes, Stories: storyNames(),
 		Words: Words(),
 	}
 	for _, u := range unitSystems {

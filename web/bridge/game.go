@@ -33,6 +33,7 @@ type game struct {
 	port  *port
 	look  Look
 	view  screen.View
+	eye   eye
 	stale bool // the picture no longer shows the machine
 
 	width, height int
@@ -71,6 +72,7 @@ func (g *game) Draw(to *ebiten.Image) {
 		return
 	}
 	g.stale, g.skipped = false, 0
+	g.goAlong()
 	g.view.Draw(to, g.Snapshot(), g.options())
 }
 
@@ -83,6 +85,15 @@ func (g *game) options() render.Options {
 	return render.Options{
 		Zone: g.look.Zone, Theme: g.look.Theme, Air: g.look.Air, Lit: g.look.Lit,
 		Width: g.width, Height: g.height, Scale: g.scale,
+		Rect: g.eye.frame, Trail: g.trail(), Rotors: rotorShare(g.speed),
+	}
+}
+
+// goAlong lets the view go with the kernel that is followed.
+func (g *game) goAlong() {
+	q, ok := g.rideSpot()
+	if ok && !g.look.Stay && g.height > 0 && g.eye.follow(q, float64(g.width)/float64(g.height)) {
+		g.port.moved = true
 	}
 }
 

@@ -55,8 +55,9 @@ func (s *Session) twin(st *State) []*Message {
 	for _, r := range st.Losses[:rows-1] {
 		causes = append(causes, say("twin.part", With{"name": say("loss." + r.ID + ".short"), "share": r.Short}))
 	}
-	return append(text, say("twin.causes", With{"list": causes}),
+	text = append(text, say("twin.causes", With{"list": causes}),
 		say("twin.tank", With{"head": st.Tank.Head, "list": parts(st.Tank)}), say("twin.returns", With{"head": st.Returns.Head, "list": parts(st.Returns)}))
+	return append(text, s.sight()...)
 }
 
 func parts(s Sample) (list []*Message) {

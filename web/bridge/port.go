@@ -5,6 +5,9 @@ package bridge
 import (
 	"encoding/json"
 	"syscall/js"
+
+	"riddle/render"
+	"riddle/sim/story"
 )
 
 // port is the window through which page and machine speak: functions on the
@@ -39,6 +42,8 @@ func (p *port) open(g *game) {
 		"map":   function(func(string) string { return encode(mapOf(g.Snapshot(), g.options())) }),
 		"look":  function(g.setLook),
 		"touch": function(g.touch),
+		"move":  function(g.moveEye),
+		"grasp": function(g.grasp),
 		"do": function(func(text string) string {
 			reply := g.Do(text)
 			g.stale, p.moved = true, true
@@ -79,6 +84,9 @@ func (g *game) setLook(text string) string {
 	if err := look.check(); err != nil {
 		return encode(Reply{Error: err.Error()})
 	}
+	if look.Zone != g.look.Zone {
+		g.eye = eye{}
+	}
 	g.look, g.stale, g.port.moved = look, true, true
 	return encode(Reply{})
 }
@@ -94,4 +102,37 @@ func (g *game) touch(text string) string {
 		return encode(Touched{})
 	}
 	return encode(Touched{Part: p.ID, Setting: settingOf(p)})
+}
+
+// moveEye moves the view.
+func (g *game) moveEye(text string) string {
+	var m Move
+	if err := json.Unmarshal([]byte(text), &m); err != nil {
+		return encode(Reply{Error: err.Error()})
+	}
+	if err := g.eye.move(m, g.options().View().Rect); err != nil {
+		return encode(Reply{Error: err.Error()})
+	}
+	g.stale, g.port.moved = true, true
+	return encode(Reply{})
+}
+
+// graspWithin is how near to a dot it must be pointed, px at scale 1.
+const graspWithin = 14
+
+// grasp takes up the dot at a spot of the picture.
+func (g *game) grasp(text string) string {
+	var at Spot
+	if err := json.Unmarshal([]byte(text), &at); err != nil {
+		return encode(Reply{Error: err.Error()})
+	}
+	v := g.options().View()
+	q := v.Metres(render.Pt{X: float32(at.X) * v.W, Y: float32(at.Y) * v.H})
+	id, ok := story.Nearest(&g.snap, q.X, q.Y, graspWithin*v.Scale/v.K)
+	if !ok {
+		return encode(Reply{Error: "no dot lies there", Say: say("ride.nothing")})
+	}
+	g.rideOn(id)
+	g.stale, g.port.moved = true, true
+	return encode(Reply{})
 }

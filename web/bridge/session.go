@@ -9,6 +9,7 @@ import (
 	"riddle/sim/crop"
 	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/story"
 )
 
 // UpdatesPerSecond is how often the page's engine asks for the steps that are
@@ -41,6 +42,9 @@ type Session struct {
 	lastChange int      // number of the last one ever
 	notice     notice
 
+	story *story.Recorder
+	ride  ride
+
 	units quantity.System
 	price float64 // of a tonne of the crop
 	warm  int     // ticks of the warm-up still to come
@@ -61,7 +65,7 @@ func (s *Session) tell(text *Message) { s.notice = notice{s.notice.id + 1, text}
 
 // NewSession returns a standing machine in the first crop.
 func NewSession() *Session {
-	s := &Session{speed: 1, units: quantity.Metric}
+	s := &Session{speed: 1, units: quantity.Metric, story: story.NewRecorder()}
 	if err := s.setCrop(crop.Names()[0]); err != nil {
 		panic(err) // the crop is one of ours
 	}
@@ -95,6 +99,8 @@ func (s *Session) begin(set setup.Setup) error {
 	}
 	s.machine = m
 	s.due, s.changes, s.warm = 0, nil, 0
+	s.story.Clear()
+	s.rideOff()
 	s.tell(nil)
 	s.log.clear(m)
 	s.changedSetup()
@@ -140,6 +146,7 @@ func (s *Session) run(n int, stop func() bool) (made int) {
 		s.follow()
 		s.machine.Step()
 		s.log.keep(s.machine)
+		s.story.Keep(s.machine)
 		s.observe()
 		made++
 	}

@@ -30,7 +30,9 @@ type State struct {
 	Under    map[string]*Message `json:"under"` // reading beneath a setting, by its name
 	Notice   *Message            `json:"notice"`
 	NoticeID int                 `json:"noticeId"`
-	Twin     []*Message          `json:"twin"` // the picture in words
+	Twin     []*Message          `json:"twin"`   // the picture in words
+	Ride     *RideState          `json:"ride"`   // of the dot that is followed
+	Rotors   *Message            `json:"rotors"` // how slowly they are drawn
 	Logged   int                 `json:"logged"`
 	Revision int                 `json:"revision"`
 	Map      *Map                `json:"map,omitempty"` // where it has changed
@@ -74,6 +76,7 @@ func (s *Session) State() State {
 		Money: s.money(&long.report), Under: s.under(&short), Notice: s.notice.text, NoticeID: s.notice.id, Logged: s.logged(), Revision: s.revision,
 	}
 	st.Grade = s.graded(&long.report)
+	st.Ride, st.Rotors = s.rideState(), rotors(s.speed)
 	st.Sum = st.sum(&short)
 	st.Twin = s.twin(&st)
 	return st

@@ -15,7 +15,8 @@ type Look struct {
 	Zone  string `json:"zone"`
 	Theme string `json:"theme"`
 	Air   bool   `json:"air"`
-	Lit   string `json:"lit"` // part to point out
+	Lit   string `json:"lit"`  // part to point out
+	Stay  bool   `json:"stay"` // the view does not go with the kernel that is followed
 }
 
 // check refuses a look that names what is not there.

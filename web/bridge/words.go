@@ -10,13 +10,14 @@ import (
 	"riddle/sim/crop"
 	"riddle/sim/flow"
 	"riddle/sim/setup"
+	"riddle/sim/story"
 )
 
 // Words are the English words that the model itself gives to what it knows, by
 // their keys in the page's catalogue. They are the source of those words; the
 // catalogues of other languages translate them.
 func Words() map[string]string {
-	w := map[string]string{}
+	w := story.Words()
 	for i := range setup.Fields {
 		f := &setup.Fields[i]
 		w["field."+f.Name], w["field."+f.Name+".does"] = f.Label, f.Purpose

@@ -12,6 +12,9 @@ for (const kind of kept) {
 window.addEventListener("click", (event) => {
   parent.postMessage({ riddle: "touched", x: event.clientX / innerWidth, y: event.clientY / innerHeight }, location.origin);
 }, { capture: true });
+window.addEventListener("dblclick", (event) => {
+  parent.postMessage({ riddle: "grasped", x: event.clientX / innerWidth, y: event.clientY / innerHeight }, location.origin);
+}, { capture: true });
 
 // The page names the picture in its language.
 new MutationObserver((_, observer) => {

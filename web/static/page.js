@@ -5,11 +5,12 @@
 import { byId, fill, show } from "./dom.js";
 import { Machine } from "./machine.js";
 import { Settings } from "./settings.js";
-import { showState } from "./readings.js";
+import { showState, sayPicture } from "./readings.js";
 import { showLegend } from "./legend.js";
 import { Plate } from "./plate.js";
 import { Chart } from "./chart.js";
 import { Log } from "./log.js";
+import { Closer } from "./closer.js";
 import { offline } from "./offline.js";
 import { t, say, languages, language, choose, wanted, fromModel, onLanguage, number, keep, recall } from "./words.js";
 
@@ -21,6 +22,12 @@ const settings = new Settings({
 });
 const chart = new Chart(machine);
 const log = new Log(machine, (id) => apply({ do: "undo", value: id }));
+const closer = new Closer({
+  ask: (what, argument) => machine.ask(what, argument), apply: (command) => apply(command), look: () => look(),
+  run: () => byId("run").click(), step: () => byId("step").click(),
+  zone: (name) => { byId("zone").value = name; look(); },
+  light: ({ id, zone }) => { byId("zone").value = zone; look(); plate.point(id); },
+});
 const choices = ["run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "air", "names", "restore", "seed"];
 const dark = matchMedia("(prefers-color-scheme: dark)");
 let described, setup, last, running = false, revision = -1, started = false;
@@ -34,6 +41,9 @@ document.title = t("title");
 machine.on("loading", ({ share }) => plain(t("loading.share", { share: Math.round(share * 100) })));
 machine.on("failed", ({ why }) => fail(t("fail.load", { why })));
 machine.on("touched", touched);
+machine.on("grasped", (spot) => closer.grasp(spot, true));
+machine.on("move", (move) => closer.move(move));
+machine.on("key", ({ key }) => closer.key(key));
 machine.on("state", take);
 machine.on("ready", begin);
 onLanguage(speak);
@@ -92,6 +102,7 @@ function offer() {
   fill(byId("zone"), [{ value: "", label: t("view.follow") }, ...described.zones.map(named("zone."))]);
   fill(byId("theme"), [{ value: "", label: t("theme.system") }, ...described.themes.map(named("theme."))]);
   fill(byId("units"), described.units.map(named("units.")));
+  closer.begin(described);
 }
 
 // speak puts the page into the language that has been chosen.
@@ -140,6 +151,7 @@ function showSetup(next, wrong) {
   settings.show(next.controls, wrong);
   showLegend(next.kinds);
   plate.setControls(next.controls);
+  closer.setup(next);
 }
 
 function take(state) {
@@ -159,12 +171,14 @@ function take(state) {
   }
   byId("invite").hidden = state.warm < 1 || state.logged > 0 || plugged;
   plate.place(state);
+  closer.state(state);
   if (state.revision !== revision) showSetup(machine.ask("setup"));
 }
 
 // touched names the part that was touched and leads to the setting that it
 // obeys.
 function touched({ x, y }) {
+  if (closer.grasp({ x, y })) return;
   const { part, setting } = machine.ask("touch", { x, y });
   if (!part) return;
   show(byId("status"), t("part.touched", { name: t(`part.${part}`), does: t(`part.${part}.does`) }));
@@ -181,13 +195,15 @@ function dress() {
 // look tells the machine how it is to be drawn.
 function look() {
   const theme = dress();
-  plate.look({ zone: byId("zone").value, theme, air: byId("air").checked, names: byId("names").checked });
+  plate.look({ zone: byId("zone").value, theme, air: byId("air").checked, names: byId("names").checked, stay: closer.stays });
+  closer.zone(plate.zone);
 }
 
 byId("invite-go").addEventListener("click", () => settings.go("fan-speed"));
 byId("run").addEventListener("click", () => machine.send({ do: running ? "pause" : "start" }));
 byId("step").addEventListener("click", () => machine.send({ do: "pause" }) && machine.send({ do: "step" }));
 byId("reset").addEventListener("click", () => apply({ do: "reset" }));
+byId("twin-now").addEventListener("click", () => last && sayPicture(last));
 byId("restore").addEventListener("click", () => apply({ do: "restore" }));
 byId("speed").addEventListener("change", (e) => apply({ do: "speed", value: Number(e.target.value) }));
 byId("crop").addEventListener("change", (e) => apply({ do: "crop", name: e.target.value }));

@@ -13,6 +13,7 @@ export class Plate {
   #held; // the setting in hand
   #map; // where the parts lie on the picture
   #drawn = "";
+  #pointed = ""; // a part that is pointed out for itself
 
   constructor(machine) {
     this.#machine = machine;
@@ -37,17 +38,26 @@ export class Plate {
   // comes into view. A pointer that merely passes only lights the part.
   hold(control, passing = false) {
     if (this.#held === control.name && passing) return;
+    this.#pointed = "";
     this.#held = control.name;
     this.#tell(!passing);
   }
 
+  // point points a part out; an empty one ends it.
+  point(part) {
+    this.#pointed = part;
+    this.#tell(false);
+  }
+
   #zone = "";
+
+  get zone() { return this.#zone; }
 
   #tell(follow = true) {
     const held = this.#controls.get(this.#held);
     if (this.#view.zone) this.#zone = this.#view.zone;
     else if (follow) this.#zone = held?.zone || "whole";
-    this.#machine.ask("look", { zone: this.#zone, theme: this.#view.theme, air: this.#view.air, lit: held?.has ? held.part : "" });
+    this.#machine.ask("look", { zone: this.#zone, theme: this.#view.theme, air: this.#view.air, lit: this.#pointed || (held?.has ? held.part : ""), stay: this.#view.stay || false });
     byId("plate").dataset.zone = this.#zone;
     this.#lead();
   }

@@ -20,13 +20,18 @@ export function showState(state) {
   showLoads(state.loads);
   showMoney(state.money);
   show(byId("sum"), sentences(state.sum));
-  show(byId("twin"), sentences(state.twin));
+  if (byId("twin").textContent === "" || state.noticeId !== told) sayPicture(state);
   showAlarm(state.alarm);
   if (state.noticeId !== told) {
     told = state.noticeId;
     show(byId("status"), say(state.notice));
   }
 }
+
+// sayPicture puts the picture into words: on request, and when what a change
+// does has settled. A text that changes ten times a second can be read by
+// nobody.
+export function sayPicture(state) { show(byId("twin"), sentences(state.twin)); }
 
 function showLoss(loss) {
   let row = rows.get(loss.id);
