@@ -3,8 +3,10 @@ package main
 import (
 	"io"
 	"math"
+	"slices"
 	"strings"
 
+	"riddle/sim/crop"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 	"riddle/sim/study"
@@ -12,8 +14,8 @@ import (
 
 var tuneCommand = command{
 	name: "tune",
-	args: "[inputs] [--price P|P/t] [--json]",
-	does: "searches the usual ranges for the settings of least cost of loss and sample, by the forecast, and says why each change pays",
+	args: "[inputs] [--hold NAME]… [--price P|P/t] [--json]",
+	does: "searches the usual ranges for the settings of least cost of loss and sample, by the forecast, and says why each change pays; --hold leaves one as it is",
 	run:  tuneMachine,
 }
 
@@ -23,6 +25,8 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	f := options("tune")
 	in.options(f)
 	price.option(f)
+	var hold list
+	f.Var(&hold, "hold", "")
 	asJSON := f.Bool("json", false, "")
 	if err := read(f, args); err != nil {
 		return err
@@ -34,9 +38,13 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	if _, _, err := price.read(s.Crop); err != nil {
 		return err
 	}
+	if err := heldSettings(s, hold); err != nil {
+		return err
+	}
 	progress := notes.progress("search")
-	found, err := study.Tune(s, study.Money, atOnce(price.reader(foretell)), func(asked int) {
-		progress(1 - math.Exp(-float64(asked)/usualSearch)) // its length is not known beforehand
+	found, err := study.Tune(study.Question{
+		Base: s, Scale: study.Money, Hold: hold, Ask: atOnce(price.reader(foretell)),
+		Progress: func(asked int) { progress(1 - math.Exp(-float64(asked)/usualSearch)) }, // its length is not known beforehand
 	})
 	notes.done()
 	if err != nil {
@@ -48,8 +56,22 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	return printTuning(out, s, &found)
 }
 
+// heldSettings refuses what cannot be held.
+func heldSettings(s setup.Setup, hold []string) error {
+	names := []string{}
+	for _, f := range study.Tunable(crop.Find(s.Crop)) {
+		names = append(names, f.Name)
+	}
+	for _, h := range hold {
+		if !slices.Contains(names, h) {
+			return wrong("hold", h, "one of "+strings.Join(names, ", "))
+		}
+	}
+	return nil
+}
+
 // usualSearch is how many setups a search asks, by the size.
-const usualSearch = 500
+const usualSearch = 300
 
 // atOnce asks several setups at the same time where the machine has cores.
 func atOnce(reader study.Reader) study.Ask {

@@ -2,6 +2,7 @@ package study
 
 import (
 	"math"
+	"slices"
 
 	"riddle/sim/crop"
 	"riddle/sim/num"
@@ -62,12 +63,16 @@ type search struct {
 	asked    int
 }
 
-func newSearch(base setup.Setup, c *crop.Crop, scale Scale, ask Ask, progress func(int)) *search {
-	s := &search{base: base, scale: scale, ask: ask, progress: progress, known: map[place]answer{}}
+func newSearch(q Question) *search {
+	s := &search{base: q.Base, scale: q.Scale, ask: q.Ask, progress: q.Progress, known: map[place]answer{}}
 	if s.progress == nil {
 		s.progress = func(int) {}
 	}
+	c := crop.Find(q.Base.Crop)
 	for _, f := range Tunable(c) {
+		if slices.Contains(q.Hold, f.Name) {
+			continue
+		}
 		b, _ := f.Usual(c)
 		s.dims = append(s.dims, dim{field: f, band: b, last: int(math.Floor((b.To-b.From)/f.Step + 1e-9))})
 	}
@@ -77,8 +82,8 @@ func newSearch(base setup.Setup, c *crop.Crop, scale Scale, ask Ask, progress fu
 // Shape of the search: how many places are scattered over the ranges, from how
 // many of the best a walk begins, and the coarsest step as a share of a range.
 const (
-	scattered = 24
-	walks     = 3
+	scattered = 16
+	walks     = 2
 	coarsest  = 4
 )
 

@@ -1,7 +1,7 @@
 package study
 
 import (
-	"fmt"
+	"errors"
 
 	"riddle/sim/crop"
 	"riddle/sim/readout"
@@ -69,28 +69,36 @@ type Step struct {
 	Why     string   `json:"why"`
 }
 
+// Question is what a search is asked.
+type Question struct {
+	Base     setup.Setup // the settings before; its conditions and ground speed stay
+	Scale    Scale
+	Hold     []string // settings that stay too, by name
+	Ask      Ask
+	Progress func(asked int) // told the number of setups asked, if not nil
+}
+
 // Tune searches the usual ranges for the settings of least cost at which the
-// machine may go on. The same question gives the same answer. Progress is told
-// the number of setups asked.
-func Tune(base setup.Setup, scale Scale, ask Ask, progress func(asked int)) (Tuning, error) {
-	c := crop.Find(base.Crop)
+// machine may go on. The same question gives the same answer.
+func Tune(q Question) (Tuning, error) {
+	base, c := q.Base, crop.Find(q.Base.Crop)
 	if c == nil {
 		return Tuning{}, &setup.Error{Field: "crop", Value: base.Crop, Want: "a crop that is held"}
 	}
-	s := newSearch(base, c, scale, ask, progress)
+	s := newSearch(q)
 	best, err := s.run()
 	if err != nil {
 		return Tuning{}, err
 	}
 	if !best.ok {
-		return Tuning{}, fmt.Errorf("no settings within the usual ranges let the machine go on in these conditions: slow down, or wait for a drier crop")
+		return Tuning{}, errors.New("no settings within the usual ranges let the machine go on in these conditions: slow down, or wait for a drier crop")
 	}
 	before, err := s.one(base)
 	if err != nil {
 		return Tuning{}, err
 	}
 	t := Tuning{Before: before.report, After: best.report, Found: best.setup, Settings: settings(&best.setup, c),
-		Cost: Bill{Unit: scale.Unit, After: best.cost}}
+		Cost: Bill{Unit: q.Scale.Unit, After: best.cost}}
 	if before.ok {
 		t.Cost.Before = &before.cost
 	}
