@@ -2,9 +2,9 @@ package main
 
 import (
 	"encoding/json"
-	"errors"
 	"io"
 
+	"riddle/sim/forecast"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
@@ -53,6 +53,5 @@ func writeJSON(out io.Writer, v any) error {
 	return e.Encode(v)
 }
 
-func foretell(s setup.Setup) (readout.Report, error) {
-	return readout.Report{}, errors.New("this build holds no forecast; leave --forecast away for a particle run")
-}
+// foretell is the reader of the forecast.
+func foretell(s setup.Setup) (readout.Report, error) { return forecast.Report(s) }
