@@ -13,6 +13,7 @@ import (
 	"riddle/sim/crop"
 	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	keep "riddle/web/share"
 )
 
 // Command is what the page asks for.
@@ -69,6 +70,10 @@ func (s *Session) Do(text string) string {
 func (s *Session) refusal(err error) Reply {
 	r := Reply{Error: err.Error(), Setup: s.Setup(), Say: say("wrong", With{"why": err.Error()})}
 	var bad *setup.Error
+	var kept *keep.Error
+	if errors.As(err, &kept) {
+		r.Say = s.fault(kept)
+	}
 	if !errors.As(err, &bad) {
 		return r
 	}
@@ -99,6 +104,10 @@ func (s *Session) do(c Command) error {
 		return s.again(s.machine.Setup())
 	case "restore":
 		return s.restore()
+	case "open.link":
+		return s.openLink(c.Text)
+	case "open.file":
+		return s.openFile(c.Text)
 	case "warm":
 		s.warm = warmTicks
 	case "units":

@@ -4,6 +4,7 @@ package bridge
 
 import (
 	"encoding/json"
+	"maps"
 	"syscall/js"
 
 	"riddle/render"
@@ -29,7 +30,7 @@ func (p *port) open(g *game) {
 			return do(text)
 		})
 	}
-	js.Global().Set("riddle", map[string]any{
+	functions := map[string]any{
 		"describe": function(func(string) string { return encode(Describe()) }),
 		"setup":    function(func(string) string { return encode(g.Setup()) }),
 		"state":    function(func(string) string { return encode(g.State()) }),
@@ -53,7 +54,9 @@ func (p *port) open(g *game) {
 			p.listener, p.moved = args[0], true
 			return nil
 		}),
-	})
+	}
+	maps.Copy(functions, g.keepers(function))
+	js.Global().Set("riddle", functions)
 	if ready := js.Global().Get("riddleReady"); ready.Type() == js.TypeFunction {
 		ready.Invoke()
 	}

@@ -1,0 +1,58 @@
+package bridge
+
+import (
+	"strings"
+
+	"riddle/sim/quantity"
+	"riddle/sim/readout"
+)
+
+// column is one reading of a report, as it stands in a table over time and
+// where two machines are compared. Its words stand under Key.
+type column struct {
+	name string // in a file of readings, before its unit
+	key  string // of its words
+	dim  quantity.Dimension
+	get  func(*readout.Report) *float64
+	loss int // its row in the table of losses, or -1
+}
+
+// columns stand in the order of the crop.
+var columns = func() (list []column) {
+	add := func(name, key string, dim quantity.Dimension, get func(*readout.Report) *float64) {
+		list = append(list, column{name, key, dim, get, -1})
+	}
+	add("feed_grain", "read.grain", quantity.Harvest, func(r *readout.Report) *float64 { return r.Feed.GrainTH })
+	add("feed_mog", "read.mog", quantity.Throughput, func(r *readout.Report) *float64 { return r.Feed.MOGKgS })
+	add("area", "read.area", quantity.Work, func(r *readout.Report) *float64 { return r.Feed.AreaHaH })
+	add("cylinder_speed", "read.cylinder.speed", quantity.Rotation, func(r *readout.Report) *float64 { return &r.Cylinder.SpeedRPM })
+	add("cylinder_power", "read.cylinder.power", quantity.Power, func(r *readout.Report) *float64 { return &r.Cylinder.PowerKW })
+	add("concave_separated", "read.concave", quantity.Share, func(r *readout.Report) *float64 { return r.Concave.Separated })
+	for i := range lossRows {
+		row := &lossRows[i]
+		list = append(list, column{"loss_" + row.id, "loss." + row.id, quantity.Share, row.pct, i})
+	}
+	add("lost", "read.lost", quantity.Lost, func(r *readout.Report) *float64 { return r.LossKgHa.Total })
+	add("returns_of_grain", "returns", quantity.Share, func(r *readout.Report) *float64 { return r.Returns.OfGrain })
+	add("returns_free_grain", "returns.free", quantity.Share, func(r *readout.Report) *float64 { return r.Returns.FreeGrain })
+	add("returns_unthreshed", "returns.unthreshed", quantity.Share, func(r *readout.Report) *float64 { return r.Returns.Unthreshed })
+	add("returns_mog", "returns.mog", quantity.Share, func(r *readout.Report) *float64 { return r.Returns.MOG })
+	add("tank_sound", "tank.sound", quantity.Share, func(r *readout.Report) *float64 { return r.Tank.Sound })
+	add("tank_broken", "tank.broken", quantity.Share, func(r *readout.Report) *float64 { return r.Tank.Broken })
+	add("tank_unthreshed", "tank.unthreshed", quantity.Share, func(r *readout.Report) *float64 { return r.Tank.Unthreshed })
+	add("tank_foreign", "tank.foreign", quantity.Share, func(r *readout.Report) *float64 { return r.Tank.Foreign })
+	add("tank_test_weight", "read.weight", quantity.Density, func(r *readout.Report) *float64 { return r.Tank.TestWeight })
+	return list
+}()
+
+// slugs write a unit in the head of a column.
+var slugs = strings.NewReplacer("%", "pct", "°C", "c", "°F", "f", "degrees", "deg", "°", "deg", "/", "_", "²", "2", " ", "_")
+
+// head names a column with its unit, as a report names its keys.
+func head(name, unit string) string {
+	name = strings.ReplaceAll(name, "-", "_")
+	if unit == "" {
+		return name
+	}
+	return name + "_" + strings.ToLower(slugs.Replace(unit))
+}

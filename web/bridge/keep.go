@@ -1,0 +1,68 @@
+package bridge
+
+import (
+	"riddle/sim"
+	"riddle/sim/setup"
+	keep "riddle/web/share"
+)
+
+// kept is what a link or a file holds of the session.
+func (s *Session) kept() keep.Kept {
+	k := keep.Kept{Model: sim.Model, Setup: s.machine.Setup()}
+	k.Setup.Stopped = 0
+	if s.scene != nil {
+		k.Situation = s.scene.Name
+	}
+	return k
+}
+
+// openLink opens what the fragment of a link holds.
+func (s *Session) openLink(text string) error {
+	k, err := keep.ReadLink(text)
+	if err != nil {
+		return err
+	}
+	return s.open(k)
+}
+
+// openFile opens what the text of a file holds.
+func (s *Session) openFile(text string) error {
+	k, err := keep.ReadFile([]byte(text))
+	if err != nil {
+		return err
+	}
+	return s.open(k)
+}
+
+// open puts a machine that is set as was kept at the edge of the field, and
+// fills it. Where it cannot, all stays as it was.
+func (s *Session) open(k keep.Kept) error {
+	scene := findSituation(k.Situation)
+	start, err := setup.Default(k.Setup.Crop)
+	if err == nil && scene != nil {
+		start, err = scene.setup()
+	}
+	if err != nil {
+		return err
+	}
+	if err := s.begin(k.Setup); err != nil {
+		return err
+	}
+	s.start, s.scene, s.price = start, scene, priceOf(start.Crop)
+	s.warm = warmTicks
+	s.changedSetup()
+	if k.Model != "" && k.Model != sim.Model {
+		s.tell(say("keep.laws", With{"theirs": k.Model, "ours": sim.Model}))
+	}
+	return nil
+}
+
+// fault says what was wrong with a link or a file.
+func (s *Session) fault(e *keep.Error) *Message {
+	f := setup.Find(e.Field)
+	if e.Code == keep.Value && f != nil && !f.Switch() {
+		from, to := s.valueOf(f, f.From), s.valueOf(f, f.To)
+		return say("keep.fault.range", With{"name": say("field." + f.Name), "value": e.Value, "from": from, "to": to})
+	}
+	return say("keep.fault."+string(e.Code), With{"field": e.Field, "value": e.Value, "want": e.Want})
+}
