@@ -21,6 +21,12 @@ export class Machine {
 
   ask(what, argument = {}) { return JSON.parse(this.#port[what](JSON.stringify(argument))); }
 
+  // text asks for something that is a text already.
+  text(what) { return this.#port[what](); }
+
+  // picture asks for the machine as a PNG file, in bytes.
+  picture(how = {}) { return this.#port.picture(JSON.stringify(how)); }
+
   send(command) { return this.ask("do", command); }
 
   // listen has the machine tell its state. What goes wrong here must not stop

@@ -1,7 +1,7 @@
 // Use without a network: the whole page is kept in the browser after the first
 // visit. A new version is told of, and taken only on the user's word.
 import { byId, make, show } from "./dom.js";
-import { t } from "./keepwords.js";
+import { t } from "./words.js";
 
 const usable = "serviceWorker" in navigator && isSecureContext && window.top === window;
 

@@ -12,6 +12,7 @@ import { Chart } from "./chart.js";
 import { Log } from "./log.js";
 import { Closer } from "./closer.js";
 import { offline } from "./offline.js";
+import { Keep } from "./keep.js";
 import { t, say, languages, language, choose, wanted, fromModel, onLanguage, number, keep, recall } from "./words.js";
 
 const machine = new Machine(byId("machine"));
@@ -28,6 +29,7 @@ const closer = new Closer({
   zone: (name) => { byId("zone").value = name; look(); },
   light: ({ id, zone }) => { byId("zone").value = zone; look(); plate.point(id); },
 });
+const keeping = new Keep(machine, apply);
 const choices = ["run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "air", "names", "restore", "seed"];
 const dark = matchMedia("(prefers-color-scheme: dark)");
 let described, setup, last, running = false, revision = -1, started = false;
@@ -77,11 +79,12 @@ function begin() {
   if (started) resume(setup);
   else if (recall("units")) machine.send({ do: "units", name: recall("units") });
   showSetup(machine.ask("setup"));
+  if (!started) keeping.begin();
   look();
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
   if (started ? running : !still) machine.send({ do: "start" });
-  if (!started) offline(() => {});
   if (!started) machine.send({ do: "warm" });
+  if (!started) offline(() => keeping.store());
   started = true;
   machine.listen();
 }
@@ -152,6 +155,7 @@ function showSetup(next, wrong) {
   showLegend(next.kinds);
   plate.setControls(next.controls);
   closer.setup(next);
+  keeping.changed();
 }
 
 function take(state) {
