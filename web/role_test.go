@@ -21,11 +21,11 @@ func (p *tab) role(role, name string) string {
 	p.t.Helper()
 	mark := fmt.Sprintf("%s %s", role, name)
 	require.Eventually(p.t, func() bool {
-		root, err := chromedp.Call(p.ctx, dom.GetDocument, dom.GetDocumentParams{})
-		if err != nil {
+		page, err := chromedp.Call(p.ctx, runtime.Evaluate, runtime.EvaluateParams{Expression: "document"})
+		if err != nil || page.Result == nil {
 			return false
 		}
-		found, err := chromedp.Call(p.ctx, accessibility.QueryAXTree, accessibility.QueryAXTreeParams{NodeID: root.Root.NodeID, Role: role, AccessibleName: name})
+		found, err := chromedp.Call(p.ctx, accessibility.QueryAXTree, accessibility.QueryAXTreeParams{ObjectID: page.Result.ObjectID, Role: role, AccessibleName: name})
 		if err != nil {
 			return false
 		}
