@@ -21,11 +21,10 @@ func (s *Session) CSV() string {
 	w.UseCRLF = true
 	w.Write(s.csvHead()) // into memory, where nothing fails
 	oldest := max(0, s.log.kept-len(s.log.marks))
-	then := s.settingsOverTime()
 	for i := oldest + 1; i < s.log.kept; i++ {
 		end := &s.log.marks[i%len(s.log.marks)]
 		begin := &s.log.marks[max(oldest, i-shortWindow)%len(s.log.marks)]
-		w.Write(s.csvLine(begin, end, then(end.seconds)))
+		w.Write(s.csvLine(begin, end))
 	}
 	w.Flush()
 	return text.String()
@@ -43,9 +42,9 @@ func (s *Session) csvHead() []string {
 	return line
 }
 
-func (s *Session) csvLine(begin, end *mark, set setup.Setup) []string {
+func (s *Session) csvLine(begin, end *mark) []string {
 	crop, w := s.machine.Crop().Name, s.between(begin, end)
-	line := []string{sim.Model, crop, strconv.FormatUint(set.Seed, 10), figure(end.seconds), figure(w.report.WindowS)}
+	line := []string{sim.Model, crop, strconv.FormatUint(end.set.Seed, 10), figure(end.seconds), figure(w.report.WindowS)}
 	for i := range columns {
 		c := &columns[i]
 		v := c.get(&w.report)
@@ -56,7 +55,7 @@ func (s *Session) csvLine(begin, end *mark, set setup.Setup) []string {
 		line = append(line, figure(s.units.Scale(c.dim, crop).Shown(*v)))
 	}
 	for _, f := range s.fields() {
-		line = append(line, figure(s.units.Scale(f.Unit, crop).Shown(f.Get(&set))))
+		line = append(line, figure(s.units.Scale(f.Unit, crop).Shown(f.Get(&end.set))))
 	}
 	return line
 }
@@ -69,21 +68,6 @@ func (s *Session) fields() (list []*setup.Field) {
 		}
 	}
 	return list
-}
-
-// settingsOverTime returns what the machine was set to at a moment, from what
-// it is set to now and the log of changes.
-func (s *Session) settingsOverTime() func(seconds float64) setup.Setup {
-	return func(seconds float64) setup.Setup {
-		set := s.machine.Setup()
-		for i := len(s.changes) - 1; i >= 0 && s.changes[i].at >= seconds; i-- {
-			c := &s.changes[i]
-			if err := c.field.Set(&set, c.from); err != nil {
-				panic(err) // it was so before
-			}
-		}
-		return set
-	}
 }
 
 // figure prints a number with at most four digits after the point.

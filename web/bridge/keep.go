@@ -2,13 +2,15 @@ package bridge
 
 import (
 	"riddle/sim"
+	"riddle/sim/course"
 	"riddle/sim/setup"
 	keep "riddle/web/share"
 )
 
-// kept is what a link or a file holds of the session.
+// kept is what a link or a file holds of the session: the machine as Reset
+// would put it at the edge of the field.
 func (s *Session) kept() keep.Kept {
-	k := keep.Kept{Model: sim.Model, Setup: s.machine.Setup()}
+	k := keep.Kept{Model: sim.Model, Setup: s.way.Back(s.machine.Setup())}
 	k.Setup.Stopped = 0
 	if s.scene != nil {
 		k.Situation = s.scene.Name
@@ -35,7 +37,8 @@ func (s *Session) openFile(text string) error {
 }
 
 // open puts a machine that is set as was kept at the edge of the field, and
-// fills it. Where it cannot, all stays as it was.
+// fills it. Conditions that are not those of the situation are the user's: its
+// course leaves them alone. Where it cannot, all stays as it was.
 func (s *Session) open(k keep.Kept) error {
 	scene := findSituation(k.Situation)
 	start, err := setup.Default(k.Setup.Crop)
@@ -45,9 +48,19 @@ func (s *Session) open(k keep.Kept) error {
 	if err != nil {
 		return err
 	}
+	var field *course.Course
+	if scene != nil {
+		field = scene.course
+	}
+	way, err := field.On(k.Setup)
+	if err != nil {
+		return err
+	}
 	if err := s.begin(k.Setup); err != nil {
 		return err
 	}
+	s.course, s.way = field, way
+	s.take(&start, &k.Setup)
 	s.start, s.scene, s.price = start, scene, priceOf(start.Crop)
 	s.warm = warmTicks
 	s.changedSetup()

@@ -6,6 +6,7 @@ import (
 	"riddle/sim"
 	"riddle/sim/flow"
 	"riddle/sim/readout"
+	"riddle/sim/setup"
 )
 
 // Windows over which the page reads the machine, s of simulated time.
@@ -24,6 +25,7 @@ type mark struct {
 	seconds  float64
 	tally    flow.Tally
 	hectares float64 // harvested
+	set      setup.Setup
 }
 
 // record remembers one mark for each simulated second that it reaches back, and
@@ -37,7 +39,7 @@ type record struct {
 // clear starts the record at a new machine.
 func (r *record) clear(m *sim.Machine) {
 	r.kept = 0
-	r.now = mark{tally: m.Tally()}
+	r.now = mark{tally: m.Tally(), set: m.Setup()}
 	r.put()
 }
 
@@ -45,7 +47,7 @@ func (r *record) clear(m *sim.Machine) {
 func (r *record) keep(m *sim.Machine) {
 	set := m.Setup()
 	before := r.now.seconds
-	r.now.seconds, r.now.tally = m.Seconds(), m.Tally()
+	r.now.seconds, r.now.tally, r.now.set = m.Seconds(), m.Tally(), set
 	r.now.hectares += readout.HectaresAnHour(set.Settings.GroundSpeed, set.Conditions.HeaderWidth) * (r.now.seconds - before) / 3600
 	if math.Floor(before) != math.Floor(r.now.seconds) {
 		r.put()
