@@ -51,7 +51,7 @@ type row struct {
 	Why       string             `json:"why,omitempty"`
 }
 
-var idForm = regexp.MustCompile(`^(TH|CL|CR|NU|UN|DR|AI|KE|WM)-[A-Za-z0-9.]+(-[A-Za-z0-9.]+)*$`)
+var idForm = regexp.MustCompile(`^(TH|CL|CR|NU|UN|DR|KE|EN|WM)-[A-Za-z0-9.]+(-[A-Za-z0-9.]+)*$`)
 
 // read reads sources.json and every other file of the tree.
 func read(tree fs.FS) (library, error) {
