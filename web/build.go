@@ -49,6 +49,10 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 	if err := copyStill(root, dir); err != nil {
 		return err
 	}
+	progress("holding the model against published figures")
+	if err := writeKnown(dir); err != nil {
+		return err
+	}
 	text, err := json.MarshalIndent(v, "", "  ")
 	if err != nil {
 		return err

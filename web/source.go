@@ -51,7 +51,7 @@ func isModule(file string) bool {
 }
 
 // sourceParts are the files and directories that the page is made of.
-var sourceParts = []string{"go.mod", "go.sum", "cmd/riddleweb", "render", "scenarios", "sim", "web"}
+var sourceParts = []string{"go.mod", "go.sum", "cmd/riddleweb", "render", "scenarios", "sim", "testdata/published", "web"}
 
 // sourceHash returns a fingerprint of the sources and of the Go version.
 func sourceHash(root string) (string, error) {

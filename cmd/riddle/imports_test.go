@@ -63,7 +63,7 @@ var law = map[string][]string{
 	"render/raster":    append([]string{"render"}, face...),
 	"render/chart":     append([]string{"render"}, face...),
 	"render/screen":    append([]string{"render", "render/raster"}, face...),
-	"web":              append([]string{"render", "render/raster"}, face...),
+	"web":              append([]string{"render", "render/raster", "web/known", "sim/facts"}, face...),
 	"web/share":        append([]string{"scenarios", "scenarios/strict"}, face...),
 	"web/bridge":       append([]string{"web/share", "scenarios", "render", "render/raster", "render/screen"}, face...),
 
@@ -73,6 +73,7 @@ var law = map[string][]string{
 	// What holds the model against the outside. Marks reads the source as text.
 	"sim/facts/marks":    {},
 	"testdata/published": {},
+	"web/known":          {"sim/facts", "testdata/published"},
 	"sim/facts":          slices.Concat(language, stages, []string{"sim", "sim/readout", "sim/trial", "sim/grade", "sim/engine", "sim/measure", "sim/weather", "testdata/published"}),
 }
 

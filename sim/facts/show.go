@@ -115,6 +115,7 @@ func number(v float64) string {
 		digits = 5
 	}
 	text := strconv.FormatFloat(v, 'g', digits, 64)
+	text = strings.Replace(strings.Replace(text, "e-0", "e-", 1), "e+0", "e+", 1)
 	return strings.ReplaceAll(text, "-", "−")
 }
 
