@@ -20,9 +20,10 @@ import (
 	"riddle/sim/thresh"
 )
 
-// Seconds is the window that a report speaks of.
+// Seconds is the window that a report speaks of. By definition.
 const Seconds = 60
 
+// When the loop of the returns has closed. Chosen.
 const (
 	maxRounds = 40   // of the loop
 	near      = 3e-4 // change of returns over feed at which the loop has settled

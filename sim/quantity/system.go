@@ -52,6 +52,7 @@ const (
 	bushelInHL   = 0.3523907
 )
 
+// metric is how each kind is shown in metric units, by definition of the units.
 var metric = map[Dimension]Scale{
 	Rotation: {"rpm", 1, 0, 0}, Speed: {"km/h", 1, 0, 1}, Opening: {"mm", 1, 0, 1}, Height: {"cm", 1, 0, 0}, Width: {"m", 1, 0, 1},
 	Yield: {"t/ha", 1, 0, 1}, Share: {"%", 1, 0, 1}, Slope: {"°", 1, 0, 0}, Lost: {"kg/ha", 1, 0, 0}, Harvest: {"t/h", 1, 0, 1},
@@ -59,6 +60,8 @@ var metric = map[Dimension]Scale{
 	Area: {"m²", 1, 0, 1}, Temperature: {"°C", 1, 0, 0}, Density: {"kg/hL", 1, 0, 1}, Ratio: {"", 1, 0, 2}, OnOff: {"", 1, 0, 0},
 }
 
+// customary is the same in the units of the United States; kinds that are not
+// listed are shown as in metric. By definition, as above.
 var customary = map[Dimension]Scale{
 	Speed: {"mph", 1.609344, 0, 1}, Opening: {"in", inchInMetre * 1000, 0, 2}, Height: {"in", inchInMetre * 100, 0, 1}, Width: {"ft", footInMetre, 0, 1},
 	Throughput: {"ton/h", shortTonInKg / 3600, 0, 1}, Weight: {"lb", poundInKg, 0, 0}, Power: {"hp", horseInKW, 0, 0}, Air: {"ft/s", footInMetre, 0, 1},

@@ -78,7 +78,7 @@ func values(c study.Curve, q study.Quantity) ([]float64, string) {
 	return list, ""
 }
 
-// flat is the change of a reading, % points, that is no change.
+// flat is the change of a reading, % points, that is no change. Chosen.
 const flat = 1e-4
 
 func monotone(q study.Quantity, way float64) func(study.Curve, float64) string {

@@ -11,7 +11,7 @@ import (
 // The twin of the shoe reckons in the mean what a run comes to dot by dot: the
 // same air, mats, chances and flights, met by classes of kernels and of MOG on
 // a fine grid of places. What a run draws from a distribution the twin takes
-// at a few nodes of it.
+// at a few nodes of it. How fine the twin reckons is chosen.
 const (
 	twinTick  = float32(1.0 / 120) // s, of the flights
 	grid      = 0.01               // m between the places reckoned with
@@ -25,8 +25,8 @@ const (
 	stale     = 0.004              // change of the air, as a share, from which flights are followed anew
 )
 
-// launches are the nodes of the launch speeds, which are even in a band: by
-// Gauss and Legendre.
+// launches are the nodes of the launch speeds, which are even in a band, by the
+// standard quadrature of Gauss and Legendre.
 var launches = [2]flow.Node{{Z: -0.5773502691896258, Share: 0.5}, {Z: 0.5773502691896258, Share: 0.5}}
 
 // Streams is MOG by class: chaff, short straw, weeds.

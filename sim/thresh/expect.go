@@ -135,7 +135,7 @@ func (w *Way) add(v Way, share float64) {
 }
 
 // phases is the number of places of a piece among the bars that are reckoned
-// with.
+// with. Chosen.
 const phases, fewPhases = 12, 4
 
 // opened follows pieces of n kernels through the gap, tick by tick as a run
