@@ -156,7 +156,7 @@ func TestRunJSON(t *testing.T) {
 		"money":            "price_per_bu price_per_t price_as_of crop_per_ha loss_per_ha loss_per_h moisture_discount_pct moisture_per_ha dockage_discount_pct grade_discount_pct discount_per_ha discount_per_h cost_per_ha cost_per_h",
 		"concave":          "separated_pct unthreshed_pct mog_through_pct",
 		"returns":          "pct_of_grain free_grain_pct unthreshed_pct mog_pct",
-		"tank":             "kg sound_pct broken_pct unthreshed_pct foreign_pct test_weight_kg_hl grade graded_by graded_as grade_factors",
+		"tank":             "kg sound_pct broken_pct unthreshed_pct foreign_pct test_weight_kg_hl grade graded_by graded_by_factors graded_as grade_factors",
 		"cylinder":         "speed_rpm power_kw",
 		"ledger":           "kernels_in tank header unthreshed walker shoe inside",
 		"settings":         "ground_speed_km_h cylinder_speed_rpm concave_clearance_mm pre_sieve_mm fan_speed_rpm upper_sieve_mm lower_sieve_mm reel_index cutting_height_cm chopper unload",

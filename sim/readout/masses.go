@@ -162,6 +162,7 @@ func (d *Masses) tank(graded *grade.Result) Tank {
 	if graded.Grade != nil {
 		as := graded.Table.As()
 		t.Grade, t.GradedAs = &graded.Grade.Name, &as
+		t.GradedKeys = append([]string{}, graded.Grade.By...)
 	}
 	return t
 }

@@ -90,7 +90,8 @@ type Tank struct {
 	TestWeight   *float64            `json:"test_weight_kg_hl"`
 	Grade        *string             `json:"grade"`
 	GradedBy     *string             `json:"graded_by"`
-	GradedAs     *string             `json:"graded_as"` // the class taken for granted and the section of the standard
+	GradedKeys   []string            `json:"graded_by_factors"` // their keys in grade_factors; empty for U.S. No. 1, null without a grade
+	GradedAs     *string             `json:"graded_as"`         // the class taken for granted and the section of the standard
 	GradeFactors map[string]*float64 `json:"grade_factors"`
 }
 
