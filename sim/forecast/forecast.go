@@ -5,6 +5,7 @@
 package forecast
 
 import (
+	"errors"
 	"math"
 
 	"riddle/sim"
@@ -35,6 +36,13 @@ type Option func(*twin)
 // WithEngine holds the engine at a share of its set speed, whatever its load.
 func WithEngine(share float64) Option { return func(t *twin) { t.held = share } }
 
+// WithBreath has the forecast call between its rounds, so that who has other
+// things to do can do them, and give the forecast up by answering false.
+func WithBreath(goOn func() bool) Option { return func(t *twin) { t.goOn = goOn } }
+
+// ErrGivenUp is the error of a forecast that was given up.
+var ErrGivenUp = errors.New("the forecast was given up")
+
 // Report returns what a long run of a machine so set comes to in the mean.
 func Report(s setup.Setup, options ...Option) (readout.Report, error) {
 	if err := s.Validate(); err != nil {
@@ -44,7 +52,9 @@ func Report(s setup.Setup, options ...Option) (readout.Report, error) {
 	for _, o := range options {
 		o(t)
 	}
-	t.solve()
+	if !t.solve() {
+		return readout.Report{}, ErrGivenUp
+	}
 	return t.report(), nil
 }
 
@@ -53,7 +63,8 @@ type twin struct {
 	set  setup.Setup
 	crop *crop.Crop
 	cond crop.Condition
-	held float64 // engine speed, 0 for free
+	held float64     // engine speed, 0 for free
+	goOn func() bool // nil never stops
 
 	bins    []flow.Bin // loose kernels, then pieces
 	loose   int        // how many of them are loose kernels
@@ -91,22 +102,27 @@ func newTwin(s setup.Setup) *twin {
 	return t
 }
 
-// solve goes round the machine until the returns no longer change.
-func (t *twin) solve() {
+// solve goes round the machine until the returns no longer change, or until
+// the forecast is given up.
+func (t *twin) solve() bool {
 	if t.held > 0 {
 		t.engine = t.held
 	}
 	last := math.Inf(1)
 	for round := range maxRounds {
+		if t.goOn != nil && !t.goOn() {
+			return false
+		}
 		t.thresh()
 		t.walk()
 		t.clean(round)
 		now := t.returned()
 		if d := math.Abs(now - last); d < near*max(t.fresh(), 0.01) && round > 3 || t.plug() != nil && round > 12 {
-			return
+			break
 		}
 		last = now
 	}
+	return true
 }
 
 // fresh is the grain that comes past the header, kg/s.

@@ -20,6 +20,10 @@ const leastWork, mostWork = 8 * time.Millisecond, 24 * time.Millisecond
 // then a low rate of pictures is better than a long wait.
 const warmWork = 60 * time.Millisecond
 
+// reckonEvery is how many updates may pass at most without a breath of a curve
+// that is in the making, however short of time the machine is.
+const reckonEvery = 3
+
 // updatesPerMessage spaces the messages to the page: ten a second.
 const updatesPerMessage = UpdatesPerSecond / 10
 
@@ -55,6 +59,9 @@ func (g *game) Update() error {
 	}
 	if g.Session.Update(func() bool { return g.frameWork+time.Since(began) > budget }) > 0 {
 		g.stale = true
+	}
+	if g.reckons() && !g.Warming() && (g.updates%reckonEvery == 0 || g.frameWork+time.Since(began) < budget/2) {
+		g.Reckon(func() bool { return g.frameWork+time.Since(began) > budget })
 	}
 	g.frameWork += time.Since(began)
 	if g.updates++; g.updates >= updatesPerMessage {

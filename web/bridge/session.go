@@ -44,6 +44,7 @@ type Session struct {
 
 	story *story.Recorder
 	ride  ride
+	curve *reckoning // of the setting in hand, or nil
 
 	units quantity.System
 	price float64 // of a tonne of the crop

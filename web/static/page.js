@@ -9,6 +9,7 @@ import { showState, sayPicture } from "./readings.js";
 import { showLegend } from "./legend.js";
 import { Plate } from "./plate.js";
 import { Chart } from "./chart.js";
+import { Curve } from "./curve.js";
 import { Log } from "./log.js";
 import { Closer } from "./closer.js";
 import { offline } from "./offline.js";
@@ -19,8 +20,12 @@ const machine = new Machine(byId("machine"));
 const plate = new Plate(machine);
 const settings = new Settings({
   change: (name, text) => apply({ do: "set", name, text }),
-  hold: (control) => plate.hold(control),
+  hold: (control, passing) => {
+    plate.hold(control, passing);
+    if (!passing) curve.hold(control);
+  },
 });
+const curve = new Curve(machine);
 const chart = new Chart(machine);
 const log = new Log(machine, (id) => apply({ do: "undo", value: id }));
 const closer = new Closer({
@@ -156,6 +161,7 @@ function showSetup(next, wrong) {
   plate.setControls(next.controls);
   closer.setup(next);
   keeping.changed();
+  if (!curve.held) curve.hold(next.controls.find((c) => c.name === "fan-speed"));
 }
 
 function take(state) {
@@ -170,6 +176,7 @@ function take(state) {
   if (state.warm < 1) show(byId("clock"), t("loading.warm", { share: Math.round(100 * state.warm) }));
   settings.under(state.under);
   if (state.warm === 1) {
+    curve.follow(state);
     chart.follow(state);
     log.follow(state);
   }

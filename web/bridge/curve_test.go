@@ -1,0 +1,59 @@
+package bridge
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"riddle/sim"
+	"riddle/sim/forecast"
+	"riddle/sim/setup"
+)
+
+// A curve is the forecast, point by point, and reckoning it leaves the machine
+// alone.
+func TestCurveIsTheForecast(t *testing.T) {
+	s := NewSession()
+	send(t, s, Command{Do: "step", Value: sim.TickHz})
+	digest := s.machine.Digest()
+	require.Empty(t, s.Curve("fan-speed").Points)
+	breaths := 0
+	for s.reckons() {
+		s.Reckon(func() bool { return true })
+		breaths++
+	}
+	require.Greater(t, breaths, 4*curveSteps, "it never holds up a frame for a whole forecast")
+	c := s.Curve("fan-speed")
+	require.True(t, c.Done)
+	require.Len(t, c.Points, curveSteps+1)
+	require.True(t, slices.IsSortedFunc(c.Points, func(a, b CurvePoint) int { return int(a.At - b.At) }))
+	require.Equal(t, digest, s.machine.Digest())
+
+	set := s.machine.Setup()
+	require.NoError(t, setup.Find("fan-speed").Set(&set, c.Points[3].At))
+	report, err := forecast.Report(set)
+	require.NoError(t, err)
+	require.Equal(t, *report.Loss.Shoe, *c.Points[3].Loss[3])
+
+	send(t, s, Command{Do: "set", Name: "fan-speed", Text: "1000"})
+	require.True(t, s.Curve("fan-speed").Done, "the setting itself moves only where one is")
+	require.Equal(t, 1000.0, s.Curve("fan-speed").Here)
+	send(t, s, Command{Do: "set", Name: "upper-sieve", Text: "12"})
+	require.False(t, s.Curve("fan-speed").Done)
+	s.Reckon(func() bool { return true })
+	require.Equal(t, "upper-sieve", s.Curve("upper-sieve").Field) // gives the other up in the middle
+	require.Nil(t, s.Curve("chopper"))
+	require.Nil(t, s.Curve("nothing"))
+}
+
+func TestCurveBeginsWithItsWholeRange(t *testing.T) {
+	for _, n := range []int{1, 2, 7, 12} {
+		list := coarseFirst(n)
+		require.Equal(t, []int{0, n}, list[:2])
+		slices.Sort(list)
+		for i := range n + 1 {
+			require.Equal(t, i, list[i])
+		}
+	}
+}
