@@ -60,7 +60,7 @@ func (s *Session) Curve(name string) *Curve {
 	now := s.machine.Setup()
 	out := &Curve{
 		Field: f.Name, Unit: k.Unit, Digits: k.Digits, From: scale.Shown(s.curve.from), To: scale.Shown(s.curve.to), Here: scale.Shown(f.Get(&now)),
-		Usual: k.Usual, Done: s.curve.done, Points: slices.Clone(s.curve.points),
+		Usual: k.Usual, Done: s.curve.done, Points: append([]CurvePoint{}, s.curve.points...),
 	}
 	for i := range out.Points {
 		out.Points[i].At = scale.Shown(out.Points[i].At)

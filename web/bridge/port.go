@@ -40,6 +40,11 @@ func (p *port) open(g *game) {
 			json.Unmarshal([]byte(text), &after) // none is from the first
 			return encode(g.Chart(after))
 		}),
+		"curve": function(func(text string) string {
+			var name string
+			json.Unmarshal([]byte(text), &name)
+			return encode(g.Curve(name))
+		}),
 		"map":   function(func(string) string { return encode(mapOf(g.Snapshot(), g.options())) }),
 		"look":  function(g.setLook),
 		"touch": function(g.touch),
