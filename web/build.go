@@ -53,6 +53,9 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 	if err := writeKnown(dir); err != nil {
 		return err
 	}
+	if err := writeModel(root, dir); err != nil {
+		return err
+	}
 	text, err := json.MarshalIndent(v, "", "  ")
 	if err != nil {
 		return err

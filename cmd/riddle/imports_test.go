@@ -63,7 +63,7 @@ var law = map[string][]string{
 	"render/raster":    append([]string{"render"}, face...),
 	"render/chart":     append([]string{"render"}, face...),
 	"render/screen":    append([]string{"render", "render/raster"}, face...),
-	"web":              append([]string{"render", "render/raster", "web/known", "sim/facts"}, face...),
+	"web":              append([]string{"render", "render/raster", "web/known", "sim/facts", "sim/facts/marks"}, face...),
 	"web/share":        append([]string{"scenarios", "scenarios/strict"}, face...),
 	"web/bridge":       append([]string{"web/share", "scenarios", "render", "render/raster", "render/screen"}, face...),
 

@@ -1,0 +1,127 @@
+//go:build !js
+
+package web
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"riddle/sim/crop"
+	"riddle/sim/facts/marks"
+	"riddle/sim/weather"
+)
+
+// written is the page as it lies in the repository.
+func written(t *testing.T) string {
+	t.Helper()
+	text, err := os.ReadFile("static/" + modelFile)
+	require.NoError(t, err)
+	return string(text)
+}
+
+// laws lists the functions and methods of the model by package and name.
+func laws(t *testing.T) (names map[string]bool, exported map[string][]string) {
+	t.Helper()
+	names, exported = map[string]bool{}, map[string][]string{}
+	root := os.DirFS("..")
+	require.NoError(t, fs.WalkDir(root, "sim", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || path.Ext(name) != ".go" || strings.HasSuffix(name, "_test.go") {
+			return err
+		}
+		text, err := fs.ReadFile(root, name)
+		require.NoError(t, err)
+		f, err := parser.ParseFile(token.NewFileSet(), name, text, 0)
+		require.NoError(t, err)
+		for _, d := range f.Decls {
+			if fn, ok := d.(*ast.FuncDecl); ok {
+				names[path.Dir(name)+"."+fn.Name.Name] = true
+				if fn.Name.IsExported() {
+					exported[name] = append(exported[name], path.Dir(name)+"."+fn.Name.Name)
+				}
+			}
+		}
+		return nil
+	}))
+	return names, exported
+}
+
+var named1 = regexp.MustCompile(`data-law="([^"]+)"`)
+
+// TestModelPageNamesTheLaws: each function that the page names is in the
+// source, and each function of a stage's laws is named on the page.
+func TestModelPageNamesTheLaws(t *testing.T) {
+	names, exported := laws(t)
+	onPage := map[string]bool{}
+	for _, m := range named1.FindAllStringSubmatch(written(t), -1) {
+		require.True(t, names[m[1]], "the page names %s, which is not in the source", m[1])
+		onPage[m[1]] = true
+	}
+	// These say the same with a figure worked out beforehand.
+	same := map[string]bool{"sim/shoe.PassUpperThrough": true, "sim/shoe.PassLowerThrough": true, "sim/engine.New": true}
+	for _, file := range []string{"sim/feed/law.go", "sim/thresh/law.go", "sim/straw/law.go", "sim/shoe/law.go", "sim/engine/engine.go", "sim/crop/condition.go", "sim/weather/isotherm.go"} {
+		require.NotEmpty(t, exported[file], file)
+		for _, fn := range exported[file] {
+			switch fn {
+			case "sim/weather.String", "sim/weather.WetBasis", "sim/weather.DryBasis":
+				continue
+			}
+			require.True(t, onPage[fn] || same[fn], "%s is a law that the page does not name", fn)
+		}
+	}
+}
+
+// TestModelPageShowsEveryFigure: each constant of the model stands on the built
+// page once, with its value and at least one mark, and so does each crop.
+func TestModelPageShowsEveryFigure(t *testing.T) {
+	built, err := modelPage(os.DirFS(".."), written(t))
+	require.NoError(t, err)
+	require.NotContains(t, built, "<div data-", "every place is filled")
+	require.NotRegexp(t, `<td class="mark"></td>`, built, "every constant has its mark")
+	figures, err := marks.Read(os.DirFS(".."), "sim")
+	require.NoError(t, err)
+	missing := map[string]bool{}
+	for _, f := range figures {
+		if !strings.Contains(built, `scope="rowgroup">`+f.Package+`<`) {
+			missing[f.Package] = true
+		}
+	}
+	// Packages whose figures bound the program and are no part of the model.
+	for _, p := range []string{"sim/facts", "sim/forecast", "sim/study", "sim/rules", "sim/story", "sim/trial", "sim/setup", "sim/quantity"} {
+		delete(missing, p)
+	}
+	require.Empty(t, missing, "packages without a place on the page")
+	for _, name := range crop.Names() {
+		require.Contains(t, built, `<th scope="col">`+name+`</th>`)
+	}
+	require.Contains(t, built, "<td class=\"value\">7.95</td>", "wheat's rate of threshing, as in the source")
+	for _, w := range weather.Withheld {
+		require.Contains(t, built, w.Crop+", not offered")
+	}
+}
+
+// TestModelPageIsPlain: no script, no style of its own, equations in MathML
+// that is well formed, links that lead somewhere.
+func TestModelPageIsPlain(t *testing.T) {
+	page := written(t)
+	require.NotContains(t, page, "<script")
+	require.NotContains(t, page, "style=")
+	require.NotContains(t, page, "<style")
+	require.Contains(t, page, Policy)
+	require.Equal(t, strings.Count(page, "<math"), strings.Count(page, "</math>"))
+	require.Greater(t, strings.Count(page, `<math display="block">`), 25)
+	for _, m := range regexp.MustCompile(`href="#([^"]+)"`).FindAllStringSubmatch(page, -1) {
+		require.Contains(t, page, `id="`+m[1]+`"`)
+	}
+	index, err := os.ReadFile("static/index.html")
+	require.NoError(t, err)
+	require.Contains(t, string(index), `href="model.html"`, "it is reached from the page")
+}
