@@ -87,7 +87,7 @@ func figureTable(all []marks.Figure, packages []string) string {
 		}
 		b.WriteString("</tbody>\n")
 	}
-	return fmt.Sprintf("<details class=\"figures\"><summary>%d constants, each with unit, source and mark</summary>\n<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"Constants\"><table>\n"+
+	return fmt.Sprintf("<details class=\"figures\"><summary>%d constants, each with unit, source and mark</summary>\n<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"Constants\"><table class=\"constants\">\n"+
 		"<thead><tr><th scope=\"col\">name</th><th scope=\"col\">value</th><th scope=\"col\">what it is, its unit and source</th><th scope=\"col\">mark</th></tr></thead>\n%s</table></div></details>", n, b.String())
 }
 
@@ -143,7 +143,7 @@ func isothermTable() string {
 // cropTable lists every figure of every crop, with what the source says of the
 // field.
 func cropTable(source fs.FS, figures []marks.Figure) (string, error) {
-	about, err := fieldWords(source, "sim/crop/crop.go")
+	about, err := cropWords(source)
 	if err != nil {
 		return "", err
 	}

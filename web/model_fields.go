@@ -34,9 +34,29 @@ func flatten(v reflect.Value, prefix string, put func(field, value string)) {
 	}
 }
 
-// fieldWords returns what the source says beside each field of the crop's
-// types, by the names that list gives them.
-func fieldWords(source fs.FS, file string) (map[string]string, error) {
+// cropWords returns what the source says of each figure of a crop, by the names
+// that list gives them. Settings are said where settings are.
+func cropWords(source fs.FS) (map[string]string, error) {
+	words, err := fieldWords(source, "sim/crop/crop.go", "Crop")
+	if err != nil {
+		return nil, err
+	}
+	for _, group := range []string{"Settings", "Conditions"} {
+		units, err := fieldWords(source, "sim/setup/setup.go", group)
+		if err != nil {
+			return nil, err
+		}
+		for name, unit := range units {
+			words["Start."+name] = "where practice starts: " + unit
+			words["Usual."+name+".From"], words["Usual."+name+".To"] = "usual, from: "+unit, "usual, to: "+unit
+		}
+	}
+	return words, nil
+}
+
+// fieldWords returns what a file of the source says beside each field of a
+// struct and of the structs in it.
+func fieldWords(source fs.FS, file, of string) (map[string]string, error) {
 	text, err := fs.ReadFile(source, file)
 	if err != nil {
 		return nil, err
@@ -45,34 +65,46 @@ func fieldWords(source fs.FS, file string) (map[string]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	types := map[string]*ast.StructType{}
-	ast.Inspect(f, func(n ast.Node) bool {
-		if t, ok := n.(*ast.TypeSpec); ok {
+	g := gatherer{types: map[string]*ast.StructType{}, said: map[string]string{}, words: map[string]string{}}
+	for _, d := range f.Decls {
+		gen, ok := d.(*ast.GenDecl)
+		if !ok || gen.Tok != token.TYPE {
+			continue
+		}
+		for _, spec := range gen.Specs {
+			t := spec.(*ast.TypeSpec)
 			if s, ok := t.Type.(*ast.StructType); ok {
-				types[t.Name.Name] = s
+				g.types[t.Name.Name], g.said[t.Name.Name] = s, oneLine(gen.Doc)
 			}
 		}
-		return true
-	})
-	words := map[string]string{}
-	if types["Crop"] != nil {
-		gather(types, types["Crop"], "", "", words)
 	}
-	return words, nil
+	if g.types[of] != nil {
+		g.gather(g.types[of], "", "")
+	}
+	return g.words, nil
 }
 
-// gather walks a struct. Fields without a comment share the next one below
-// them in the same declaration, or that of the struct they are in.
-func gather(types map[string]*ast.StructType, s *ast.StructType, prefix, of string, words map[string]string) {
+func oneLine(c *ast.CommentGroup) string { return strings.Join(strings.Fields(c.Text()), " ") }
+
+// gatherer collects the words beside fields.
+type gatherer struct {
+	types map[string]*ast.StructType
+	said  map[string]string // of a type as a whole
+	words map[string]string // by field
+}
+
+// gather walks a struct. A field without a word of its own has that of the
+// struct that it is in.
+func (g *gatherer) gather(s *ast.StructType, prefix, of string) {
 	for _, f := range s.Fields.List {
-		said := strings.TrimSpace(strings.Join(strings.Fields(f.Comment.Text()), " "))
+		said := oneLine(f.Comment)
 		if said == "" {
 			said = of
 		}
 		for _, n := range f.Names {
-			words[prefix+n.Name] = said
-			if id, ok := f.Type.(*ast.Ident); ok && types[id.Name] != nil {
-				gather(types, types[id.Name], prefix+n.Name+".", said, words)
+			g.words[prefix+n.Name] = said
+			if id, ok := f.Type.(*ast.Ident); ok && g.types[id.Name] != nil {
+				g.gather(g.types[id.Name], prefix+n.Name+".", g.said[id.Name])
 			}
 		}
 	}
