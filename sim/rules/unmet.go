@@ -28,7 +28,7 @@ func unmet(id, crop string) string {
 
 // exceptions are the cells that the model does not meet, each with the reason.
 var exceptions = []exception{
-	{rule: "TH-T24-grain-wet-power", crops: []string{"wheat", "barley", "oats", "canola", "rice"},
+	{rule: "TH-T24-grain-wet-power",
 		why: "the power law knows the moisture of straw, not that of grain; in a field both rise together, and with the straw power does rise. It would take a term in grain moisture, for which no figure is held"},
 	{rule: "TH-T24-dry-walker",
 		why: "short straw that packs is in the law, by the root of the share let through, but grain also falls out of dry straw more readily at the concave, which weighs more. A stronger exponent on that share would break the falling walker loss of a faster cylinder"},
