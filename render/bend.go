@@ -49,6 +49,9 @@ func (k *marker) bend(d *flow.Dot, m Mark) bool {
 		return false
 	}
 	at, half := base+float64(d.S), float64(d.Size)/2000
+	if k.place == sim.Gap {
+		at -= share(d.ID) * k.gapStep
+	}
 	w := strawWay{h: float64(d.H), up: 0.01 + 0.12*float64(d.H), front: k.front, rear: k.rear}
 	if k.place == sim.Feeding {
 		w.up, w.from = offPath(d), at

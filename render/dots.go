@@ -85,8 +85,12 @@ func (k *marker) straw(d *flow.Dot, m Mark) {
 			m.Form = Knotty
 		}
 	}
+	m.Alpha = uint8(int(m.Alpha) * (205 + int(mix(d.ID)&63)) / 268) // no two alike, so that a mat has depth
 	length := d.Size / 1000 * float32(k.v.K)
 	a := turnOf(d, k.place)
+	if k.windrow {
+		a = sliding(d, k.place, a)
+	}
 	m.DX, m.DY = length/2*cosines[a], -length/2*cosines[a-64]
 	switch {
 	case snaps(k.c) && d.Kind == flow.Straw:

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"riddle/sim/flow"
 	"riddle/sim/section"
 )
 
@@ -45,6 +46,10 @@ func (h heap) top(x float64) float64 {
 	slope := math.Tan(rad(repose))
 	return max(h.peak-slope*abs(x-section.GrainElevator.B.X), tankFloor(x))
 }
+
+// holds reports whether a falling dot has met the pile: there it is not drawn
+// any more, though the tank counts it a moment later.
+func (h heap) holds(d *flow.Dot) bool { return float64(d.Y) < h.top(float64(d.X)) }
 
 // area returns the area of the pile in the section, m².
 func (h heap) area() float64 {

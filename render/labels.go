@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"riddle/sim"
+	"riddle/sim/section"
 )
 
 // Label is the name of a part on the picture: its words with their upper left
@@ -30,27 +31,70 @@ const (
 )
 
 // Labels returns where the names of the parts stand that the view shows: in
-// rows along its upper and lower edge, each near over or under its part, so
-// that no name covers another or the lead of another. What finds no room is
-// left out.
+// rows in the margins over and under the picture, each near its part, so that
+// no name covers a part, another name or the lead of another, and no two leads
+// cross. Of the ways to lead to a part the one is taken that crosses the least
+// of the flow. What finds no room is left out.
 func Labels(snap *sim.Snapshot, opt Options) []Label {
+	opt.Labels = true
 	v := opt.View()
-	size := labelHeight(opt, v)
-	edge := labelEdge * float32(v.Scale)
-	up := shelf{v: v, y: edge, way: size * labelLine}
-	down := shelf{v: v, y: v.H - edge - size, way: -size * labelLine}
-	down.keep(scaleOf(v, size))
-	for _, p := range inSight(snap, v) {
-		l := Label{Key: p.ID, Text: p.Name, Wide: float32(len(p.Name)) * size * labelWide, Size: size, To: v.Px(p.Anchor)}
-		first, second := &up, &down
-		if p.Below {
-			first, second = second, first
-		}
-		if !first.put(l) {
-			second.put(l)
+	parts := inSight(snap, v)
+	best, least := layLabels(parts, v, opt)
+	if opt.Rect.Empty() { // a view that stays: it pays to look for a better order
+		for try := range uint32(labelTries) {
+			slices.SortStableFunc(parts, func(a, b *Part) int { return cmp.Compare(mix(try+hashOf(a.ID)), mix(try+hashOf(b.ID))) })
+			if labels, cost := layLabels(parts, v, opt); cost < least {
+				best, least = labels, cost
+			}
 		}
 	}
-	return append(up.labels, down.labels[1:]...)
+	return best
+}
+
+// labelTries is how many orders of the names are tried, and unnamed what a
+// name that finds no place costs, px.
+const labelTries, unnamed = 14, 4000
+
+func hashOf(s string) (h uint32) {
+	for _, c := range []byte(s) {
+		h = h*31 + uint32(c)
+	}
+	return h
+}
+
+// layLabels places the names in the order given and says what that costs.
+func layLabels(parts []*Part, v View, opt Options) (labels []Label, cost float32) {
+	size := labelHeight(opt)
+	edge := labelEdge * float32(v.Scale)
+	up := shelf{v: v, y: edge, way: size * labelLine, rows: opt.rows()}
+	down := shelf{v: v, y: v.H - edge - size, way: -size * labelLine, rows: opt.rows()}
+	down.keep(scaleOf(v, size))
+	for _, p := range parts {
+		cost += place(p, &up, &down, size)
+	}
+	return append(up.labels, down.labels[1:]...), cost
+}
+
+// place puts the name of a part on the better of two shelves.
+func place(p *Part, up, down *shelf, size float32) float32 {
+	l := Label{Key: p.ID, Text: p.Name, Wide: float32(len(p.Name)) * size * labelWide, Size: size}
+	var on *shelf
+	best, row, least := Label{}, 0, float32(unnamed)
+	for _, s := range [...][2]*shelf{{up, down}, {down, up}} {
+		for _, anchor := range p.anchors() {
+			if !up.v.shows(anchor) {
+				continue
+			}
+			l.To = up.v.Px(anchor)
+			if c, r, cost, ok := s[0].seek(l, s[1]); ok && cost < least {
+				on, best, row, least = s[0], c, r, cost
+			}
+		}
+	}
+	if on != nil {
+		on.labels, on.row = append(on.labels, best), append(on.row, row)
+	}
+	return least
 }
 
 // Scale is the bar that says how large the picture is: from From to To, with
@@ -63,10 +107,7 @@ type Scale struct {
 
 // ScaleBar returns the bar in the lower left corner of a picture. Labels keep
 // clear of it.
-func ScaleBar(opt Options) Scale {
-	v := opt.View()
-	return scaleOf(v, labelHeight(opt, v))
-}
+func ScaleBar(opt Options) Scale { return scaleOf(opt.View(), labelHeight(opt)) }
 
 func scaleOf(v View, size float32) Scale {
 	s := Scale{Size: size}
@@ -88,18 +129,31 @@ func scaleOf(v View, size float32) Scale {
 	return s
 }
 
-// labelHeight returns the height of words, px.
-func labelHeight(opt Options, v View) float32 {
+// labelHeight returns the height of words, px: for a projector at least a
+// forty-fifth of the picture's, so that they are read from the last row.
+func labelHeight(opt Options) float32 {
+	scale := max(opt.Scale, 0)
+	if !(scale > 0) {
+		scale = 1
+	}
 	theme, _ := FindTheme(opt.Theme)
-	return labelSize * float32(v.Scale) * theme.Type * min(max(root4(v.W/float32(v.Scale)/1200), 0.8), 1.15)
+	size := labelSize * float32(scale) * theme.Type * min(max(root4(float32(opt.Width)/float32(scale)/1200), 0.8), 1.15)
+	if theme.Type > 1 {
+		size = max(size, min(float32(opt.Height), float32(opt.Width)*9/16)/labelShare)
+	}
+	return size
 }
+
+// labelShare is the share of a projected picture's height that its words have
+// at least.
+const labelShare = 45
 
 // inSight returns the parts whose anchors a view shows: those that obey a
 // setting first, since names are wanted there most, then from left to right.
 func inSight(snap *sim.Snapshot, v View) []*Part {
 	var parts []*Part
 	for i := range Parts {
-		if p := &Parts[i]; p.On(snap.Crop) && v.Rect.Contains(p.Anchor) {
+		if p := &Parts[i]; p.On(snap.Crop) && slices.ContainsFunc(p.anchors(), v.shows) {
 			parts = append(parts, p)
 		}
 	}
@@ -114,6 +168,7 @@ func inSight(snap *sim.Snapshot, v View) []*Part {
 type shelf struct {
 	v      View
 	y, way float32
+	rows   int
 	labels []Label
 	row    []int // of each label
 }
@@ -125,25 +180,69 @@ func (s *shelf) keep(b Scale) {
 	s.row = append(s.row, 0)
 }
 
-// put finds the best place for a label: near its part, and in an outer row
-// rather than an inner one. It reports whether there was one.
-func (s *shelf) put(l Label) bool {
-	best, found := Label{}, false
-	bestRow, least := 0, float32(0)
+// seek finds the best place for a label: near its part, in an outer row rather
+// than an inner one, with a lead that crosses little of the flow and none of
+// those on the other shelf.
+func (s *shelf) seek(l Label, other *shelf) (best Label, bestRow int, least float32, found bool) {
 	step := l.Size * 0.5
-	for row := range labelRows {
-		for i := -24; i <= 24; i++ {
+	for row := range s.rows {
+		for i := -28; i <= 28; i++ {
 			c := s.at(l, row, l.To.X-l.Wide/2+float32(i)*step)
-			cost := abs32(float32(i))*step + float32(row)*l.Size*1.2
-			if (!found || cost < least) && s.free(&c, row) {
+			cost := abs32(c.At.X+c.Wide/2-l.To.X) + float32(row)*l.Size*1.2 + 0.4*abs32(c.From.Y-c.To.Y)
+			if found && cost >= least {
+				continue
+			}
+			if cost += s.v.crossed(&c) * l.Size; (!found || cost < least) && s.free(&c, row) && !other.cuts(&c) {
 				best, bestRow, least, found = c, row, cost, true
 			}
 		}
 	}
-	if found {
-		s.labels, s.row = append(s.labels, best), append(s.row, bestRow)
+	return
+}
+
+// cuts reports whether the lead of a label on another shelf crosses one here.
+func (s *shelf) cuts(l *Label) bool {
+	for i := range s.labels {
+		if meet(l, &s.labels[i]) {
+			return true
+		}
 	}
-	return found
+	return false
+}
+
+// flowLines are the ways of the flow that a lead should not cross, and how
+// much it counts: a mat of straw hides more than a sheet of grain.
+var flowLines = []struct {
+	way    section.Line
+	weight float32
+}{
+	{section.FeederFloor, 8},
+	{section.Line{A: section.Platform[0], B: section.Platform[1]}, 4},
+	{shift(section.Line{A: section.WalkerStart, B: section.Point{X: section.RearEdgeWalkers, Y: 2.30}}, 0, 0.22), 14},
+	{section.WalkerPan, 3}, {section.ConveyorFloor, 6}, {section.PreSieve, 4}, {section.UpperSieve, 6},
+	{section.TailPlate, 4}, {section.LowerSieve, 4}, {section.CollectingPan, 2},
+	{section.GrainElevator, 3}, {section.ReturnsElevator, 2}, {section.BeaterPlate, 4},
+	{section.Line{A: section.Point{X: 0.35, Y: 3.10}, B: section.Point{X: 1.45, Y: 3.10}}, 3}, // falling into the tank
+	{section.Line{A: section.Point{X: 4.70, Y: 2.00}, B: section.Point{X: 5.30, Y: 2.00}}, 3}, // straw to the chopper
+	{section.Line{A: section.Point{X: 3.84, Y: 0.45}, B: section.Point{X: 4.10, Y: 0.45}}, 3}, // chaff to the ground
+}
+
+// crossed returns how much of the flow a lead crosses.
+func (v View) crossed(l *Label) (sum float32) {
+	for i := range flowLines {
+		f := &flowLines[i]
+		way := Label{From: v.Px(f.way.A), To: v.Px(f.way.B)}
+		if meet(l, &way) {
+			sum += f.weight
+		}
+	}
+	return sum
+}
+
+// shows reports whether a point lies in the picture proper, its margins apart.
+func (v View) shows(q section.Point) bool {
+	p := v.Px(q)
+	return p.X >= 0 && p.X <= v.W && p.Y >= v.Margin && p.Y <= v.H-v.Margin
 }
 
 // at returns the label as it would stand in a row from x on.

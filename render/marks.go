@@ -79,8 +79,11 @@ type marker struct {
 	front  float64 // concave gaps, mm
 	rear   float64
 
-	strength int // of the ink for the present dot, of 255
-	paleness int // the same in the elevators
+	heap     heap    // of grain in the tank
+	gapStep  float64 // of the crop in the gap in one tick, m
+	windrow  bool    // the chopper is off
+	strength int     // of the ink for the present dot, of 255
+	paleness int     // the same in the elevators
 }
 
 // mark makes the marks of all dots, each in its layer.
@@ -89,7 +92,7 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	if c == nil {
 		c = wheat
 	}
-	k := marker{v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear}
+	k := marker{v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear, heap: heapOf(snap.TankShare), gapStep: snap.GapSpeed / sim.TickHz, windrow: !snap.Setup.Settings.Chopper}
 	z := float32(s.View.Scale) * s.Theme.Weight
 	ratio := float32(s.View.K / (133 * s.View.Scale)) // over a page-wide whole view
 	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
@@ -101,7 +104,7 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	for p := range snap.Dots {
 		k.place = sim.Place(p)
 		for i := range snap.Dots[p] {
-			if d := &snap.Dots[p][i]; k.near(d) {
+			if d := &snap.Dots[p][i]; k.near(d) && !(k.place == sim.Filling && k.heap.holds(d)) {
 				layer := k.layer(d)
 				k.out = &s.Marks[layer]
 				k.strength = k.strengthOf(d, layer)
@@ -160,6 +163,9 @@ func (k *marker) near(d *flow.Dot) bool {
 
 func (k *marker) dot(d *flow.Dot) {
 	p := k.v.Px(section.Point{X: float64(d.X), Y: float64(d.Y)})
+	if k.place == sim.Gap {
+		p = k.v.Px(k.inGap(d))
+	}
 	m := Mark{X: p.X, Y: p.Y, Alpha: k.ink(255), Tone: k.tone(d.Kind)}
 	switch {
 	case d.Kind == flow.Straw || d.Kind == flow.Short && !(snaps(k.c) && k.level == figures):
@@ -169,6 +175,14 @@ func (k *marker) dot(d *flow.Dot) {
 	default:
 		k.speck(d, m)
 	}
+}
+
+// inGap returns where in the gap a dot is drawn. What enters in one tick is
+// computed as if it came in at once, a hand's breadth before the next; it is
+// drawn spread over that breadth, each dot at a place of its own.
+func (k *marker) inGap(d *flow.Dot) section.Point {
+	w := strawWay{h: float64(d.H), front: k.front, rear: k.rear}
+	return w.at(feedLength + max(float64(d.S)-share(d.ID)*k.gapStep, 0))
 }
 
 // cosines of the 256 parts of a turn; the sine is the cosine 64 parts back.

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"math"
+
 	"riddle/sim"
 	"riddle/sim/section"
 )
@@ -24,19 +26,41 @@ func feederFace(x float64) float64 {
 }
 
 // mat tints a row of cells that lies on a face up to an end, lifted by metres.
+// Its top runs from the middle of one cell to the middle of the next.
 func (m *moving) mat(cells []sim.Cell, by, end float64, face func(x float64) float64) {
-	for i := range cells {
-		c := &cells[i]
-		if !(c.Thick > 0) {
-			continue
-		}
-		from, to := span(cells, i)
-		to = min(to, end)
-		a, b := face(from+1e-6)+by, face(to-1e-6)+by
-		low := section.Line{A: pt(from, a), B: pt(to, b)}
-		top := aside(low, float64(c.Thick))
-		m.fill(Mat, low.A, low.B, top.B, top.A)
+	if len(cells) == 0 {
+		return
 	}
+	from, _ := span(cells, 0)
+	_, to := span(cells, len(cells)-1)
+	to = min(to, end)
+	at := m.begin()
+	const steps = 48 // of the face, which may have steps of its own
+	for i := range steps + 1 {
+		x := from + (to-from)*float64(i)/steps
+		m.to(x, face(x)+by)
+	}
+	for i := steps; i >= 0; i-- {
+		x := from + (to-from)*float64(i)/steps
+		const half = 0.125 // m over which the slope is taken, so that a drop between steps shows as little
+		nx, ny := face(x-half)-face(x+half), 2*half
+		t := thickAt(cells, x) / math.Hypot(nx, ny)
+		m.to(x+nx*t, face(x)+by+ny*t)
+	}
+	m.end(at, Shape{Tone: Mat})
+}
+
+// thickAt returns the thickness of a mat at x, evened out between the middles
+// of its cells, m.
+func thickAt(cells []sim.Cell, x float64) float64 {
+	for i := 1; i < len(cells); i++ {
+		a, b := &cells[i-1], &cells[i]
+		if x <= float64(b.X) {
+			t := min(max((x-float64(a.X))/(float64(b.X)-float64(a.X)), 0), 1)
+			return float64(a.Thick) + t*float64(b.Thick-a.Thick)
+		}
+	}
+	return float64(cells[len(cells)-1].Thick)
 }
 
 // span returns the stretch that cell i covers: half-way to its neighbours.

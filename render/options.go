@@ -9,6 +9,7 @@
 package render
 
 import (
+	"math"
 	"slices"
 
 	"riddle/sim/section"
@@ -36,7 +37,7 @@ type Zone struct {
 // Zones lists what can be looked at: the whole, then closer, in the order of
 // the crop.
 var Zones = []Zone{
-	{"whole", "The whole machine", Rect{-4.60, -0.62, 6.20, 4.78}},
+	{"whole", "The whole machine", Rect{-4.60, -0.24, 6.20, 4.62}},
 	{"gap", "Between cylinder and concave", Rect{-0.38, 1.40, 0.42, 1.80}},
 	{"concave", "Cylinder, concave and beater", Rect{-0.66, 1.14, 1.02, 2.16}},
 	{"walkers", "Straw walkers", Rect{0.55, 1.25, 5.70, 3.10}},
@@ -56,7 +57,7 @@ type Options struct {
 	Zone          string  // one of Zones; whole if empty. Rect goes before it
 	Rect          Rect    // what to show, m; an empty one shows the zone
 	Theme         string  // one of Themes; paper if empty
-	Labels, Air   bool    // names of the parts, streaks of air
+	Labels, Air   bool    // names of the parts, in margins over and under the picture; streaks of air
 	Width, Height int     // of the picture, px
 	Scale         float64 // px of the picture for one px of line weight; 1 if 0
 	Lit           string  // the part to point out, by ID; none if empty
@@ -98,17 +99,53 @@ func fit(r Rect, w, h int) Rect {
 
 // View returns how the section is laid onto the picture.
 func (o Options) View() View {
+	if !(o.Scale > 0) {
+		o.Scale = 1
+	}
 	r := o.Rect
 	if r.Empty() {
-		r = Fit(o.Zone, o.Width, o.Height)
-	} else {
-		r = fit(r, o.Width, o.Height)
+		z, _ := FindZone(o.Zone)
+		r = z.Rect
 	}
-	v := View{Rect: r, K: float64(o.Width) / (r.X1 - r.X0), Scale: o.Scale, W: float32(o.Width), H: float32(o.Height)}
-	if !(v.Scale > 0) {
-		v.Scale = 1
+	margin := o.margin()
+	inner := float64(o.Height) - 2*margin
+	if inner < float64(o.Height)/3 {
+		margin, inner = 0, float64(o.Height)
 	}
-	return v
+	r = fit(r, o.Width, int(inner+0.5))
+	k := float64(o.Width) / (r.X1 - r.X0)
+	r.Y0 -= margin / k
+	r.Y1 += margin / k
+	return View{Rect: r, K: k, Scale: o.Scale, W: float32(o.Width), H: float32(o.Height), Margin: float32(margin)}
+}
+
+// margin returns the height of the margins for names, px.
+func (o Options) margin() float64 {
+	if !o.Labels {
+		return 0
+	}
+	size := float64(labelHeight(o))
+	return labelEdge*o.Scale + size*(labelLine*float64(o.rows())+0.4)
+}
+
+// rows returns how many rows of names a margin holds: more in a view of the
+// whole, where the most names stand, and on a narrow picture.
+func (o Options) rows() int {
+	if o.Rect.Empty() && (o.Zone == "" || o.Zone == "whole" || o.Zone == "returns") {
+		return labelRows
+	}
+	return 2
+}
+
+// HeightFor returns the height of a picture of a zone that is as wide as the
+// options say and has its margins, px.
+func (o Options) HeightFor(z Zone) int {
+	if !(o.Scale > 0) {
+		o.Scale = 1
+	}
+	o.Zone = z.Name
+	high := float64(o.Width) * (z.Rect.Y1 - z.Rect.Y0) / (z.Rect.X1 - z.Rect.X0)
+	return int(math.Round(high + 2*o.margin()))
 }
 
 // View lays the section onto a picture.
@@ -117,6 +154,8 @@ type View struct {
 	K     float64 // px a metre
 	Scale float64 // px of the picture for one px of line weight
 	W, H  float32 // of the picture, px
+
+	Margin float32 // over and under the picture, for names, px
 }
 
 // Px returns where a point of the section lies on the picture.

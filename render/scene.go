@@ -28,7 +28,7 @@ type Scene struct {
 // part is another one than before.
 func (s *Scene) Set(opt Options, c *crop.Crop) bool {
 	still := opt
-	still.Air, still.Labels, still.Lit, still.Rotors, still.Trail = false, false, "", 0, nil
+	still.Air, still.Lit, still.Rotors, still.Trail = false, "", 0, nil
 	if s.built && still == s.opt && c == s.crop {
 		return false
 	}

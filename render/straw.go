@@ -153,5 +153,5 @@ func (m *moving) chopper() {
 		m.line(plain, Ink, pt(4.74, 1.66), pt(4.80, 1.42), pt(5.00, 1.42)) // floor of the housing
 		return
 	}
-	m.line(plain, Ink, pt(5.42, 2.12), pt(4.94, 2.06), pt(4.79, 1.62))
+	m.line(plain, Ink, pt(5.42, 2.12), section.WindrowDoor.B, section.WindrowDoor.A)
 }

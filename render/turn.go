@@ -83,3 +83,17 @@ var (
 )
 
 func lineTurn(l section.Line) int32 { return int32(math.Round(slope(l) * 128 / 180)) }
+
+// sliding returns how a long straw lies that slides down before the windrow
+// door, and then lies down on the ground; a is how it would lie otherwise.
+func sliding(d *flow.Dot, p sim.Place, a uint8) uint8 {
+	const steep, door, ground = 60, 2.15, 0.9 // 256 to a turn; m
+	tip := int32(mix(d.ID)&7) - 4
+	switch {
+	case p == sim.Hood && d.Y < door, p == sim.Behind && d.Ride == flow.Airborne && d.Y > ground:
+		return uint8(-steep + tip)
+	case p == sim.Behind && d.Ride == flow.Airborne:
+		return uint8(int32(-steep*d.Y/ground) + tip)
+	}
+	return a
+}

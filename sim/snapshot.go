@@ -93,6 +93,7 @@ type Snapshot struct {
 	CylinderRPM, CylinderKW                                                   float64
 	EngineSpeed, EngineKW                                                     float64 // over its set speed; given to all but driving
 	Front, Rear                                                               float64 // concave gaps, mm
+	GapSpeed                                                                  float64 // of the crop between them, m/s
 
 	// Air is the blast under the upper sieve at front, middle and rear, m/s
 	// along its direction, which rises to the rear by BlastAngle.

@@ -34,7 +34,7 @@ func takeClip(args []string, out io.Writer, notes *notes) error {
 	if err := read(f, args); err != nil {
 		return err
 	}
-	opt, err := look(*zone, *theme, *width)
+	opt, err := look(*zone, *theme, *width, false)
 	if err != nil {
 		return err
 	}

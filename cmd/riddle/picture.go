@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -41,11 +40,11 @@ func takePicture(args []string, out io.Writer, notes *notes) error {
 	if err := read(f, args); err != nil {
 		return err
 	}
-	opt, err := look(*zone, *theme, *width)
+	opt, err := look(*zone, *theme, *width, *labels)
 	if err != nil {
 		return err
 	}
-	opt.Labels, opt.Air = *labels, true
+	opt.Air = true
 	if !strings.EqualFold(filepath.Ext(*file), ".png") {
 		return wrong("out", *file, "the path of a .png file")
 	}
@@ -72,7 +71,7 @@ func takePicture(args []string, out io.Writer, notes *notes) error {
 }
 
 // look reads what is to be seen and how.
-func look(zone, theme, width string) (render.Options, error) {
+func look(zone, theme, width string, labels bool) (render.Options, error) {
 	z, ok := render.FindZone(zone)
 	if !ok || zone == "" {
 		names := []string{}
@@ -88,10 +87,9 @@ func look(zone, theme, width string) (render.Options, error) {
 	if err != nil || px < narrowest || px > widest {
 		return render.Options{}, wrong("width", width, fmt.Sprintf("a whole number of %d to %d px", narrowest, widest))
 	}
-	high := float64(px) * (z.Rect.Y1 - z.Rect.Y0) / (z.Rect.X1 - z.Rect.X0)
-	return render.Options{
-		Zone: z.Name, Theme: theme, Width: px, Height: int(math.Round(high)), Scale: max(1, float64(px)/usualWidth),
-	}, nil
+	opt := render.Options{Zone: z.Name, Theme: theme, Width: px, Scale: max(1, float64(px)/usualWidth), Labels: labels}
+	opt.Height = opt.HeightFor(z)
+	return opt, nil
 }
 
 // paint writes the picture of a machine into a file, whole or not at all.

@@ -9,6 +9,9 @@ func (p *Painter) marks() {
 	}
 }
 
+// A figure that is drawn in full has a seam of paper round it.
+const rimFrom, rimAlpha = 200, 170
+
 func (p *Painter) layer(marks []render.Mark) {
 	for i := range marks {
 		m := &marks[i]
@@ -21,6 +24,10 @@ func (p *Painter) layer(marks []render.Mark) {
 			press(&p.frame, st, x, y, c, uint32(m.Alpha))
 		default:
 			st, x, y := p.stamps.figure(m)
+			if st.rim != nil && m.Alpha > rimFrom {
+				rim := stamp{x: st.x, y: st.y, w: st.w, h: st.h, cover: st.rim}
+				press(&p.frame, &rim, x, y, p.inks[render.Inside], rimAlpha)
+			}
 			press(&p.frame, st, x, y, c, uint32(m.Alpha))
 		}
 	}

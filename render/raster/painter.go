@@ -43,7 +43,32 @@ func (p *Painter) Paint(snap *sim.Snapshot, opt render.Options) *image.RGBA {
 	p.list(&p.frame, &p.scene.Moving)
 	p.marks()
 	p.list(&p.frame, &p.scene.Over)
+	p.margins(opt)
 	return p.img
+}
+
+// margins lays paper over what reaches into the margins for names and, round a
+// part of the machine, rules the picture off.
+func (p *Painter) margins(opt render.Options) {
+	m := floor(p.scene.View.Margin)
+	if m <= 0 {
+		return
+	}
+	paper := p.inks[render.Paper].solid()
+	w, h := p.frame.w, p.frame.h
+	for _, band := range [...][]uint32{p.frame.pix[:m*w], p.frame.pix[(h-m)*w:]} {
+		for i := range band {
+			band[i] = paper
+		}
+	}
+	if opt.Rect.Empty() && (opt.Zone == "" || opt.Zone == "whole") {
+		return
+	}
+	thin := 1.1 * float32(p.scene.View.Scale)
+	x0, x1, y0, y1 := thin/2, float32(w)-thin/2, float32(m), float32(h-m)
+	for _, l := range [...][2]render.Pt{{{X: x0, Y: y0}, {X: x1, Y: y0}}, {{X: x0, Y: y1}, {X: x1, Y: y1}}, {{X: x0, Y: y0}, {X: x0, Y: y1}}, {{X: x1, Y: y0}, {X: x1, Y: y1}}} {
+		line(&p.frame, l[0], l[1], thin, p.inks[render.Ink], 255)
+	}
 }
 
 // prepare paints what stays for all pictures of a view.

@@ -120,6 +120,7 @@ func (p *Painter) lines(d *font.Drawer, text string, room float32) (lines []stri
 // lead paints the line from a name to its part.
 func (p *Painter) lead(l render.Label) {
 	thin := 0.8 * float32(p.scene.View.Scale)
+	line(&p.frame, l.From, l.To, 3.4*thin, p.inks[render.Inside], 170) // a seam, by which it is told from the flow
 	line(&p.frame, l.From, l.To, thin, p.inks[render.Ink], 200)
 	dot := roundStamp(thin*2, 0.5, 0.5)
 	press(&p.frame, &dot, floor(l.To.X), floor(l.To.Y), p.inks[render.Ink], 255)
@@ -139,6 +140,9 @@ func (p *Painter) bar(b render.Scale) {
 func (p *Painter) ground(x, y, wide, high float32) {
 	mid, m := y+high*0.55, high*0.25
 	paper := p.inks[render.Paper]
+	if m := p.scene.View.Margin; y < m || y > float32(p.still.h)-m {
+		return // nothing reaches into the margins
+	}
 	if i := floor(mid)*p.still.w + floor(x+wide/2); i >= 0 && i < len(p.still.pix) && p.still.pix[i] == p.inks[render.Inside].solid() {
 		paper = p.inks[render.Inside]
 	}

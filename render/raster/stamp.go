@@ -21,6 +21,7 @@ const (
 type stamp struct {
 	x, y, w, h int
 	cover      []uint8
+	rim        []uint8 // coverage of the figure and a seam round it, by which it is told from its like
 	made       bool
 }
 
@@ -76,6 +77,29 @@ func (s *stamps) draw(st *stamp, m *render.Mark, turn int, fx, fy float32) {
 		s.patch(&patches[i], t, k)
 	}
 	st.x, st.y, st.w, st.h, st.cover = r.Min.X, r.Min.Y, r.Dx(), r.Dy(), s.mask.Pix
+	switch m.Form {
+	case render.KernelForm, render.LightForm, render.HalfForm, render.PieceForm, render.BitForm:
+		st.rim = grown(st, max(1, int(s.view.Scale+0.5)))
+	}
+}
+
+// grown returns the coverage of a stamp widened by n pixels all round.
+func grown(st *stamp, n int) []uint8 {
+	out := make([]uint8, len(st.cover))
+	for y := range st.h {
+		for x := range st.w {
+			most := uint8(0)
+			for j := max(y-n, 0); j <= min(y+n, st.h-1); j++ {
+				for i := max(x-n, 0); i <= min(x+n, st.w-1); i++ {
+					if (i-x)*(i-x)+(j-y)*(j-y) <= n*n {
+						most = max(most, st.cover[j*st.w+i])
+					}
+				}
+			}
+			out[y*st.w+x] = most
+		}
+	}
+	return out
 }
 
 // turner turns and scales points of a figure, mm, to pixels.

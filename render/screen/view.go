@@ -28,13 +28,12 @@ type View struct {
 
 // Draw paints the snapshot over the whole of dst. Width and height of the
 // options count, and are those of dst if they are 0; words are left to the
-// page: see render.Labels.
+// page, which sets them in the margins: see render.Labels.
 func (v *View) Draw(dst *ebiten.Image, snap *sim.Snapshot, opt render.Options) {
 	size := dst.Bounds().Size()
 	if opt.Width <= 0 || opt.Height <= 0 {
 		opt.Width, opt.Height = size.X, size.Y
 	}
-	opt.Labels = false
 	opt = within(opt, MaxPixels)
 	img := v.painter.Paint(snap, opt)
 	if img.Rect.Size() == size {

@@ -98,6 +98,8 @@ var (
 	Cranks       = [2]Circle{{Point{1.35, 1.76}, CrankThrow}, {Point{3.90, 1.97}, CrankThrow}}
 	HoodRoof     = []Point{{0.25, 2.40}, {2.20, 2.58}, {4.50, 3.00}, {5.40, 2.85}, {5.55, 1.60}, {5.20, 1.35}}
 	Chopper      = Circle{Point{5.05, 1.75}, 0.24}
+	// WindrowDoor stands before the chopper while it is off.
+	WindrowDoor = Line{Point{4.72, 1.62}, Point{4.88, 2.06}}
 )
 
 // The shoe. Geometry, m.

@@ -264,8 +264,8 @@ func (s *Stage) discharge(set *setup.Setup, dt float32, lost *flow.Swarm, t *flo
 	for i := 0; i < len(s.Hood.Dots); i++ {
 		d := &s.Hood.Dots[i]
 		d.Fly(hoodAir, 0, dt)
-		if d.X > hoodWall {
-			d.X, d.VX = hoodWall, 0
+		if wall := rearWall(d.Y, set.Settings.Chopper); d.X > wall {
+			d.X, d.VX = wall, 0
 		}
 		if d.Y > float32(section.Chopper.Centre.Y) {
 			continue
@@ -279,6 +279,18 @@ func (s *Stage) discharge(set *setup.Setup, dt float32, lost *flow.Swarm, t *flo
 		i--
 	}
 }
+
+// rearWall returns how far back the straw can fall at a height: to the hood's
+// wall, or, while the chopper is off, to the door that stands before it.
+func rearWall(y float32, chopper bool) float32 {
+	if chopper || y > float32(section.WindrowDoor.B.Y) {
+		return hoodWall
+	}
+	return float32(section.WindrowDoor.A.X) + float32((y-float32(section.WindrowDoor.A.Y))*doorSlope)
+}
+
+// doorSlope is the run of the door over its rise.
+const doorSlope = 0.16 / 0.44
 
 // chop cuts a long straw into bits and throws all that comes by out behind.
 func (s *Stage) chop(d *flow.Dot, lost *flow.Swarm, t *flow.Tally) {

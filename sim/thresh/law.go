@@ -209,3 +209,7 @@ func Gaps(c *crop.Crop, clearance float64) (front, rear float64) {
 	rear = 2 * clearance / (1 + ratio)
 	return ratio * rear, rear
 }
+
+// CropSpeed returns the speed of the crop in the gap at a speed of the
+// cylinder in rpm, m/s.
+func CropSpeed(rpm float64) float64 { return cropSpeed * rpm * math.Pi * section.CylinderD / 60 }

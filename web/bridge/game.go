@@ -92,7 +92,7 @@ func (g *game) options() render.Options {
 	return render.Options{
 		Zone: g.look.Zone, Theme: g.look.Theme, Air: g.look.Air, Lit: g.look.Lit,
 		Width: g.width, Height: g.height, Scale: g.scale,
-		Rect: g.eye.frame, Trail: g.trail(), Rotors: rotorShare(g.speed),
+		Labels: g.look.Names, Rect: g.eye.frame, Trail: g.trail(), Rotors: rotorShare(g.speed),
 	}
 }
 

@@ -15,8 +15,9 @@ type Look struct {
 	Zone  string `json:"zone"`
 	Theme string `json:"theme"`
 	Air   bool   `json:"air"`
-	Lit   string `json:"lit"`  // part to point out
-	Stay  bool   `json:"stay"` // the view does not go with the kernel that is followed
+	Lit   string `json:"lit"`   // part to point out
+	Names bool   `json:"names"` // margins are kept for the names of the parts
+	Stay  bool   `json:"stay"`  // the view does not go with the kernel that is followed
 }
 
 // check refuses a look that names what is not there.
