@@ -15,7 +15,7 @@ type Hole uint8
 const (
 	Slot     Hole = iota // longer than the grain: the thickness has to pass
 	Round                // the width has to pass: a kernel stands up on end
-	Triangle             // equilateral, named by its inscribed circle (7 CFR 810.1002(e), published): taken as round
+	Triangle             // equilateral, named by its inscribed circle (7 CFR 810.1002(e), published): a flat grain finds more room along a side
 )
 
 // Sieve is one of the grader's hand sieves.
@@ -23,6 +23,20 @@ type Sieve struct {
 	Hole Hole
 	MM   float64 // width of the slot, diameter of the hole or of its inscribed circle, mm
 	Name string  // as the standard calls it
+}
+
+// across returns the limiting dimension of a grain of so much width and
+// thickness, mm, to be held against MM. On end the grain is taken as an ellipse;
+// it just fits an equilateral triangle whose inscribed circle is
+// (t + √(3w² + t²))/3 across (geometry), which for w = t is the circle itself.
+func (s Sieve) across(width, thickness float64) float64 {
+	switch s.Hole {
+	case Slot:
+		return thickness
+	case Triangle:
+		return (thickness + math.Sqrt(float64(3*width*width)+float64(thickness*thickness))) / 3
+	}
+	return width
 }
 
 // Passes reports whether what measures mm across its limiting dimension falls
@@ -71,11 +85,11 @@ type Sieving struct {
 func SievingOf(c *crop.Crop) *Sieving {
 	s := &Sieving{}
 	for i, sieve := range sieves[c.Name] {
-		across, light := c.Seed.Width, crop.LightSize
+		light := crop.LightSize
 		if sieve.Hole == Slot {
-			across, light = c.Seed.Thickness, lightThick
+			light = lightThick
 		}
-		whole := sieve.MM / across * c.Size
+		whole := sieve.MM / sieve.across(c.Seed.Width, c.Seed.Thickness) * c.Size
 		s.most[i][flow.Sound][flow.Quarters] = whole
 		s.most[i][flow.Light][flow.Quarters] = whole / light * crop.LightSize
 		for q := 1; q < flow.Quarters; q++ {

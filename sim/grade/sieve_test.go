@@ -1,6 +1,7 @@
 package grade
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -43,6 +44,25 @@ func TestSoundGrainStaysOnTheSieve(t *testing.T) {
 		}
 		require.False(t, s.Through(flow.Broken, flow.Quarters, float32(c.Size*crop.BrokenSize)), "a cracked whole kernel of %s", name)
 		require.False(t, s.Through(flow.Piece, flow.Quarters, 0.1), "a piece of %s is not loose", name)
+	}
+}
+
+// TestTriangle: an ellipse touches all three sides of an equilateral triangle of
+// the inscribed circle that across gives, by walking round the ellipse; and a
+// round grain needs its own diameter.
+func TestTriangle(t *testing.T) {
+	s := Sieve{Hole: Triangle}
+	require.InDelta(t, 2, s.across(2, 2), 1e-12)
+	for _, e := range []struct{ w, t float64 }{{4, 2.6}, {3, 1}, {2.5, 2.4}} {
+		r := s.across(e.w, e.t) / 2 // the triangle stands on y = 0 and is 3r high
+		reach := 0.0                // furthest out of the side whose normal is (√3/2, 1/2)
+		for i := range 36000 {
+			a := 2 * math.Pi * float64(i) / 36000
+			x, y := e.w/2*math.Cos(a), e.t/2+e.t/2*math.Sin(a)
+			reach = max(reach, x*math.Sqrt(3)/2+(y-r)/2)
+		}
+		require.InDelta(t, r, reach, 1e-6)
+		require.Less(t, 2*r, e.w, "a flat grain passes a smaller triangle than its width")
 	}
 }
 

@@ -14,12 +14,17 @@ type weight struct {
 	offset float64 // kg/hL
 }
 
-// weights: the pounds are of the order that good United States crops weigh,
-// from memory; they are not the legal weights, by which bushels are sold. Bases
-// are the market's, common practice as collected by UF/IFAS (AG442, 2020). The
-// lines to kg/hL are those of the Federal Grain Inspection Service, from memory.
+// weights: the pounds are those of clean, sound grain in a usual year, not the
+// legal weights by which bushels are sold. Calibrated so that the averages of
+// harvests come out: wheat 60.8 to 62.0 (U.S. Wheat Associates, Harvest Reports
+// of 2009 and 2010, hard red spring; published), corn 58.2 (U.S. Grains Council,
+// Corn Harvest Quality Report 2015/2016; published), sorghum 58.9 (the same,
+// Sorghum Harvest and Export Quality Report 2015/2016; published); the others
+// from memory. Bases are the market's, common practice as collected by UF/IFAS
+// (AG442, 2020). The lines to kg/hL are those of the Federal Grain Inspection
+// Service, from memory; the pairs printed in the reports above lie on them.
 var weights = map[string]weight{
-	"wheat":    {61.5, 13.5, 1.292, 1.419},
+	"wheat":    {61, 13.5, 1.292, 1.419},
 	"barley":   {49.5, 14.5, 1.287, 0},
 	"oats":     {37.5, 13.5, 1.287, 0},
 	"soybeans": {57, 13, 1.287, 0},

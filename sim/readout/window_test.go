@@ -121,7 +121,7 @@ func TestWindow(t *testing.T) {
 	near(t, 14.5/96.645, f["foreign_material_pct"], "foreign material")
 	near(t, 50/97.145+14.5/96.645, f["total_defects_pct"], "defects")
 	// Volumes: 95 sound, 1 light, 1 of parts, and 0.02, 0.05, 0.075 left of the trash.
-	pounds := 61.5 * 87 / 86.5 * 97.145 / (95 + 1/0.85 + 1/0.95 + 0.02/0.25 + 0.05/0.25 + 0.075/0.5)
+	pounds := 61.0 * 87 / 86.5 * 97.145 / (95 + 1/0.85 + 1/0.95 + 0.02/0.25 + 0.05/0.25 + 0.075/0.5)
 	near(t, pounds, f["test_weight_lb_bu"], "test weight")
 	near(t, 1.292*pounds+1.419, r.Tank.TestWeight, "test weight in kg/hL")
 	require.Nil(t, f["damaged_total_pct"])
