@@ -23,7 +23,7 @@ type law func(c *published.Check) float64
 
 // laws are the computations, by the id of the check or by what the ids of
 // several have in common.
-var laws = merge(threshing, walkers, drag, air, sieves, loop, units, numbers, power, crops, grades, losses, speed, moisture)
+var laws = merge(threshing, walkers, drag, air, sieves, loop, units, numbers, power, crops, grades, harvest, losses, speed, moisture)
 
 func merge(parts ...map[string]law) map[string]law {
 	all := map[string]law{}
