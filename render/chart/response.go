@@ -76,7 +76,7 @@ func Response(w study.Sweep, c study.Curve, method string) Chart {
 		ch.Set = &Note{X: v, Text: set(w.Field, v)}
 	}
 	if l, ok := c.Least(main.Get); ok && l.Inside {
-		ch.Least = &Note{X: l.At, Y: l.Value, Text: fmt.Sprintf("least %s %.2f %% at %s", main.Name, l.Value, w.Field.Format(l.At))}
+		ch.Least = &Note{X: l.At, Y: l.Value, Text: fmt.Sprintf("least %s %.2f %% at %s", main.Name, l.Value, w.Field.Format(threeDigits(l.At)))}
 	}
 	ch.Stop = stop(w, c)
 	return ch
@@ -234,6 +234,15 @@ func capital(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// threeDigits rounds a value as it is read off a chart.
+func threeDigits(v float64) float64 {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 3, 64), 64)
+	if err != nil {
+		return v
+	}
+	return r
 }
 
 func short(v float64) string { return strconv.FormatFloat(math.Round(v*1000)/1000, 'g', 6, 64) }
