@@ -88,7 +88,11 @@ func (p *page) losses(r *Report) {
 	row("processing", func(l *Loss) *float64 { return l.Processing })
 	row("total", func(l *Loss) *float64 { return l.Total })
 	p.line("  Processing is unthreshed, walkers and shoe, of the grain that left the machine;")
-	p.line("  header and total are of that and the header loss. ± is one standard error of the count.")
+	chance := "± is one standard error of the count."
+	if r.Ledger == nil {
+		chance = "± is one standard error that a run of it would have."
+	}
+	p.line("  header and total are of that and the header loss. %s", chance)
 	p.line("  Kernels are spread over the whole cut; where the straw falls narrower they lie thicker.")
 	p.trail(r)
 }
