@@ -23,7 +23,8 @@ func (b *Bin) Below(mm float64) float64 {
 		}
 		return 0
 	}
-	lo, hi := b.size.Z-b.step/2, b.size.Z+b.step/2
+	half := float64(b.step / 2)
+	lo, hi := b.size.Z-half, b.size.Z+half
 	z := num.Clamp(b.size.Z+(mm-b.at)/b.sizeSD, lo, hi)
 	return (num.Phi(z) - num.Phi(lo)) / (num.Phi(hi) - num.Phi(lo))
 }
@@ -41,7 +42,7 @@ func Nodes(n int) []Node {
 	nodes, step := make([]Node, n), 2*cut/float64(n)
 	for i := range nodes {
 		lo := float64(step*float64(i)) - cut
-		nodes[i] = Node{lo + step/2, (num.Phi(lo+step) - num.Phi(lo)) / (2*num.Phi(cut) - 1)}
+		nodes[i] = Node{lo + float64(step/2), (num.Phi(lo+step) - num.Phi(lo)) / (float64(2*num.Phi(cut)) - 1)}
 	}
 	return nodes
 }

@@ -68,11 +68,11 @@ func (r Record) Round(v float64) float64 {
 	const hair = 1e-9 // so that a half that binary numbers cannot hold counts as one; chosen
 	switch r {
 	case Halves:
-		return math.Floor(v*2+hair) / 2
+		return math.Floor(float64(v*2)+hair) / 2
 	case Hundredths:
-		return math.Floor(v*100+0.5+hair) / 100
+		return math.Floor(float64(v*100)+0.5+hair) / 100
 	}
-	return math.Floor(v*10+0.5+hair) / 10
+	return math.Floor(float64(v*10)+0.5+hair) / 10
 }
 
 // As says as what a lot is graded: the class that is taken for granted, if any,

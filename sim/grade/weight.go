@@ -54,8 +54,8 @@ func TestWeight(c *crop.Crop, s Sample, moisture float64) float64 {
 	if !(m > 0) {
 		return 0
 	}
-	volume := s.Loose - s.Light - s.Parts + s.Light/packLight + s.Parts/packParts +
-		(s.Headed+s.Husk)/packHeads + s.Chaff/packChaff + s.Straw/packStraw + s.Weed/packWeed
+	volume := s.Loose - s.Light - s.Parts + float64(s.Light/packLight) + float64(s.Parts/packParts) +
+		float64((s.Headed+s.Husk)/packHeads) + float64(s.Chaff/packChaff) + float64(s.Straw/packStraw) + float64(s.Weed/packWeed)
 	dry := max(moisture, w.base-dryGain)
 	return w.pounds * (100 - dry) / (100 - w.base) * m / volume
 }
