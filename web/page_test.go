@@ -74,7 +74,7 @@ func TestTabLeavesTheMachine(t *testing.T) {
 	p.do(chromedp.KeyEvent(kb.Tab))
 	require.Equal(t, "machine CANVAS", eval[string](p, where))
 	p.do(chromedp.KeyEvent(kb.Tab))
-	require.Equal(t, "set-unload", eval[string](p, where))
+	require.Equal(t, "grade-text", eval[string](p, where))
 	p.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(kb.ModifierShift)))
 	require.Equal(t, "machine CANVAS", eval[string](p, where))
 	p.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(kb.ModifierShift)))
@@ -85,7 +85,7 @@ func TestTabLeavesTheMachine(t *testing.T) {
 func TestTabMeetsEveryControlInOrder(t *testing.T) {
 	p := openPage(t, 1440, 900)
 	p.send(map[string]any{"do": "pause"})
-	controls := eval[[]string](p, `[...document.querySelectorAll("button, select, input")].filter((e) => !e.disabled).map((e) => e.id || e.getAttribute("aria-label"))`)
+	controls := eval[[]string](p, `[...document.querySelectorAll("button, select, input")].filter((e) => !e.disabled && e.offsetParent).map((e) => e.id || e.getAttribute("aria-label"))`)
 	require.Equal(t, []string{"run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "language", "air", "names"}, controls[:12])
 	eval[any](p, `document.activeElement.blur()`)
 	var met []string
