@@ -68,7 +68,7 @@ func TestSweepRefuses(t *testing.T) {
 // the run command makes; the chart is a picture of the asked size.
 func TestSweep(t *testing.T) {
 	t.Chdir(t.TempDir())
-	args := strings.Fields("sweep --crop soybeans --vary upper-sieve=1/2in:16mm:3 --seconds 2 --warmup 12 --plot upper.png --width 800")
+	args := strings.Fields("sweep --crop soybeans --vary upper-sieve=1/2in:16mm:3 --seconds 1 --warmup 12 --plot upper.png --width 800")
 	code, out, errs := riddle(append(args, "--json")...)
 	require.Zero(t, code, errs)
 	var got struct {
@@ -88,7 +88,7 @@ func TestSweep(t *testing.T) {
 		require.InDelta(t, want, got.Points[i].Value, 1e-9)
 		require.InDelta(t, want, got.Points[i].Report.Settings["upper_sieve_mm"], 1e-9)
 	}
-	code, out, _ = riddle(strings.Fields("run --crop soybeans --set upper-sieve=16 --seconds 2 --warmup 12 --json")...)
+	code, out, _ = riddle(strings.Fields("run --crop soybeans --set upper-sieve=16 --seconds 1 --warmup 12 --json")...)
 	require.Zero(t, code)
 	var alone readout.Report
 	require.NoError(t, json.Unmarshal([]byte(out), &alone))
@@ -101,12 +101,16 @@ func TestSweep(t *testing.T) {
 	require.Equal(t, 800, img.Bounds().Dx())
 	require.Equal(t, 500, img.Bounds().Dy())
 
-	code, out, errs = riddle(append(args, "--csv")...)
+	args = strings.Fields("sweep --crop soybeans --vary upper-sieve=1/2in:16mm:3 --forecast --csv")
+	code, out, errs = riddle(args...)
 	require.Zero(t, code, errs)
 	rows, err := csv.NewReader(strings.NewReader(out)).ReadAll()
 	require.NoError(t, err)
 	require.Len(t, rows, 4)
 	require.Equal(t, "upper_sieve_mm", rows[0][0])
+	code, out, _ = riddle(strings.Fields("forecast --crop soybeans --set upper-sieve=16 --json")...)
+	require.Zero(t, code)
+	require.NoError(t, json.Unmarshal([]byte(out), &alone))
 	for i, name := range rows[0] {
 		if name == "loss_pct.shoe" {
 			v, err := strconv.ParseFloat(rows[3][i], 64)
