@@ -74,7 +74,7 @@ var law = map[string][]string{
 	"sim/facts/marks":    {},
 	"testdata/published": {},
 	"web/known":          {"sim/facts", "testdata/published"},
-	"sim/facts":          slices.Concat(language, stages, []string{"sim", "sim/readout", "sim/trial", "sim/forecast", "sim/grade", "sim/engine", "sim/measure", "sim/weather", "testdata/published"}),
+	"sim/facts":          slices.Concat(language, stages, []string{"sim", "sim/readout", "sim/trial", "sim/grade", "sim/engine", "sim/measure", "sim/weather", "sim/forecast", "sim/rules", "testdata/published"}),
 }
 
 // foreign to the model are the clock, the system and the picture.

@@ -21,9 +21,22 @@ type Fact struct {
 // law computes what the program gives for a check.
 type law func(c *published.Check) float64
 
-// laws are the computations, by the id of the check or by what the ids of
-// several have in common.
-var laws = merge(threshing, walkers, drag, air, sieves, loop, units, numbers, power, crops, grades, harvest, losses, speed, moisture)
+// Bench computes checks. It remembers the machines that it has asked, since many
+// checks ask for the same.
+type Bench struct {
+	laws     map[string]law // by the id of a check, or by what the ids of several have in common
+	machines *machines
+}
+
+// NewBench returns a bench that has asked nothing yet.
+func NewBench() *Bench {
+	m := newMachines()
+	return &Bench{
+		laws: merge(threshing, walkers, drag, air, sieves, loop, units, numbers, power, crops, grades, harvest, losses, speed, moisture,
+			m.threshing(), m.cleaning(), m.whole(), m.particles(), m.signs(), page),
+		machines: m,
+	}
+}
 
 func merge(parts ...map[string]law) map[string]law {
 	all := map[string]law{}
@@ -35,13 +48,13 @@ func merge(parts ...map[string]law) map[string]law {
 
 // find returns the computation of a check: the one under its whole id, or under
 // the longest beginning that ends at a hyphen or before a lower-case letter.
-func find(id string) (key string, f law) {
+func (b *Bench) find(id string) (key string, f law) {
 	for key = id; key != ""; {
-		if f := laws[key]; f != nil {
+		if f := b.laws[key]; f != nil {
 			return key, f
 		}
 		if last := len(key) - 1; key[last] >= 'a' && key[last] <= 'z' {
-			if f := laws[key[:last]]; f != nil {
+			if f := b.laws[key[:last]]; f != nil {
 				return key[:last], f
 			}
 		}
@@ -51,24 +64,28 @@ func find(id string) (key string, f law) {
 }
 
 // Find computes one check.
-func Find(c published.Check) Fact {
+func (b *Bench) Find(c published.Check) Fact {
 	got := math.NaN()
-	if _, f := find(c.ID); f != nil {
+	if _, f := b.find(c.ID); f != nil {
 		got = f(&c)
 	}
 	// A product of rounding must not decide: a millionth of the tolerance is let
 	// through.
 	off := math.Abs(got - c.Expected)
-	return Fact{Check: c, Got: got, Holds: off <= float64(c.Tolerance*(1+1e-6))}
+	fact := Fact{Check: c, Got: got, Holds: off <= float64(c.Tolerance*(1+1e-6))}
+	if !fact.Holds && fact.Why == "" {
+		fact.Why = b.machines.why(c.ID)
+	}
+	return fact
 }
 
 // All computes every check in the order of the subjects, and tells progress,
 // if there is any, the share that is done.
 func All(progress func(done float64)) []Fact {
 	checks := published.All()
-	list := make([]Fact, len(checks))
+	list, bench := make([]Fact, len(checks)), NewBench()
 	for i, c := range checks {
-		list[i] = Find(c)
+		list[i] = bench.Find(c)
 		if progress != nil {
 			progress(float64(i+1) / float64(len(checks)))
 		}
