@@ -12,6 +12,7 @@ import (
 	"riddle/render"
 	"riddle/render/raster"
 	"riddle/sim"
+	"riddle/sim/course"
 	"riddle/sim/trial"
 )
 
@@ -51,12 +52,14 @@ func takeClip(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
-	m, err := trial.Reach(s, a, notes.progress(s.Crop))
+	var plan trial.Plan
+	in.along(&plan)
+	m, way, err := trial.ReachAlong(s, plan, a, notes.progress(s.Crop))
 	notes.done()
 	if err != nil {
 		return err
 	}
-	clip, err := film(m, b-a, kind, opt)
+	clip, err := film(m, way, b-a, kind, opt)
 	if err != nil {
 		return err
 	}
@@ -85,9 +88,9 @@ func clipTimes(from, to string) (a, b float64, err error) {
 	return a, b, nil
 }
 
-// film runs the machine on for some seconds and returns the pictures of it as
+// film runs the machine on along its way for some seconds and returns the pictures of it as
 // a file.
-func film(m *sim.Machine, seconds float64, kind string, opt render.Options) ([]byte, error) {
+func film(m *sim.Machine, way *course.Drive, seconds float64, kind string, opt render.Options) ([]byte, error) {
 	frames := max(int(math.Round(seconds*raster.ClipRate)), 1)
 	var file bytes.Buffer
 	clip := raster.NewAPNG(&file, frames, opt)
@@ -98,6 +101,7 @@ func film(m *sim.Machine, seconds float64, kind string, opt render.Options) ([]b
 	made := 0
 	for i := range frames {
 		for ; made < i*sim.TickHz/raster.ClipRate; made++ {
+			way.Step(m)
 			m.Step()
 		}
 		m.Snapshot(&snap)

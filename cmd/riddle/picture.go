@@ -58,7 +58,7 @@ func takePicture(args []string, out io.Writer, notes *notes) error {
 	}
 	var plan trial.Plan
 	in.along(&plan)
-	m, err := trial.ReachAlong(s, plan, when, notes.progress(s.Crop))
+	m, _, err := trial.ReachAlong(s, plan, when, notes.progress(s.Crop))
 	notes.done()
 	if err != nil {
 		return err

@@ -56,7 +56,7 @@ func TestACourseOfNothingNewChangesNothing(t *testing.T) {
 	same := &course.Course{Stretches: []course.Stretch{{Name: "same", From: 1, To: 9, Values: []course.Value{{Field: setup.Find("yield"), To: s.Conditions.Yield}}}}}
 	plain, err := Reach(s, 6, nil)
 	require.NoError(t, err)
-	along, err := ReachAlong(s, Plan{Course: same}, 6, nil)
+	along, _, err := ReachAlong(s, Plan{Course: same}, 6, nil)
 	require.NoError(t, err)
 	require.Equal(t, plain.Digest(), along.Digest())
 }

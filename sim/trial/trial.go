@@ -35,21 +35,22 @@ func Run(s setup.Setup, p Plan, progress func(done float64)) (*sim.Machine, read
 // Reach runs a new machine to a time, s after the first tick, or until it
 // plugs.
 func Reach(s setup.Setup, seconds float64, progress func(done float64)) (*sim.Machine, error) {
-	return ReachAlong(s, Plan{}, seconds, progress)
+	m, _, err := ReachAlong(s, Plan{}, seconds, progress)
+	return m, err
 }
 
 // ReachAlong does the same with the changes and along the course of a plan,
-// whose times it leaves aside.
-func ReachAlong(s setup.Setup, p Plan, seconds float64, progress func(done float64)) (*sim.Machine, error) {
+// whose times it leaves aside. The drive is for whoever goes on from there.
+func ReachAlong(s setup.Setup, p Plan, seconds float64, progress func(done float64)) (*sim.Machine, *course.Drive, error) {
 	if !(seconds >= 0 && seconds <= MaxSeconds) {
-		return nil, bad("at", seconds, "0 to 86400 s")
+		return nil, nil, bad("at", seconds, "0 to 86400 s")
 	}
 	r, err := start(s, p, progress)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	r.total = ticks(seconds)
-	return r.m, r.until(r.total)
+	return r.m, r.drive, r.until(r.total)
 }
 
 // run is a machine on its way through a plan.
