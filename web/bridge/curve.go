@@ -53,7 +53,7 @@ func (s *Session) Curve(name string) *Curve {
 	if f == nil || f.Switch() || !f.On(c) {
 		return nil
 	}
-	if s.curve == nil || s.curve.field != f || !sameBut(f, s.curve.base, s.machine.Setup()) {
+	if s.curve == nil || s.curve.field != f || !sameBut(f, s.curve.base, s.near(s.curve.base)) {
 		s.startCurve(f, c)
 	}
 	scale, k := s.units.Scale(f.Unit, c.Name), control(f, &s.curve.base, &s.start, s.units)

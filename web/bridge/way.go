@@ -72,6 +72,21 @@ func (s *Session) restore() error {
 	return s.changeTo(to)
 }
 
+// near returns the present setup with what the course has moved by less than a
+// step as it was in base: so little does not make another machine.
+func (s *Session) near(base setup.Setup) setup.Setup {
+	now := s.machine.Setup()
+	for i := range setup.Fields {
+		f := &setup.Fields[i]
+		if s.way.Moves(f.Name) && math.Abs(f.Get(&now)-f.Get(&base)) < f.Step {
+			if err := f.Set(&now, f.Get(&base)); err != nil {
+				return s.machine.Setup() // base is of another crop
+			}
+		}
+	}
+	return now
+}
+
 // weather says the day of the situation, and what it is now where it changes.
 func (s *Session) weather() *Message {
 	if s.scene == nil {

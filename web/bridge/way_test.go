@@ -43,6 +43,19 @@ func TestConditionsFollowTheField(t *testing.T) {
 	require.Zero(t, slope(s), "the field takes its own up again")
 }
 
+// What the course moves by less than a step makes no other curve of the
+// response.
+func TestSmallMovesKeepTheCurve(t *testing.T) {
+	s := NewSession()
+	send(t, s, Command{Do: "situation", Name: "wheat-evening-dew"})
+	base := s.machine.Setup()
+	send(t, s, Command{Do: "step", Value: 6 * sim.TickHz})
+	require.NotEqual(t, base, s.machine.Setup())
+	require.Equal(t, base, s.near(base))
+	base.Conditions.StrawMoisture += 5
+	require.NotEqual(t, base, s.near(base), "this much does")
+}
+
 // Reset brings back what the field has changed, not what it has become.
 func TestResetGoesBackToTheEdgeOfTheField(t *testing.T) {
 	s := NewSession()
