@@ -13,6 +13,7 @@ import (
 	"slices"
 
 	"riddle/sim/section"
+	"riddle/sim/story"
 )
 
 // Rect is a part of the side section, m: x from X0 to X1 to the rear, y from
@@ -54,15 +55,16 @@ var Themes = []string{"paper", "night", "projector"}
 
 // Options say what of the machine is drawn, and how.
 type Options struct {
-	Zone          string  // one of Zones; whole if empty. Rect goes before it
-	Rect          Rect    // what to show, m; an empty one shows the zone
-	Theme         string  // one of Themes; paper if empty
-	Labels, Air   bool    // names of the parts, in margins over and under the picture; streaks of air
-	Width, Height int     // of the picture, px
-	Scale         float64 // px of the picture for one px of line weight; 1 if 0
-	Lit           string  // the part to point out, by ID; none if empty
-	Trail         *Trail  // the way of one dot to draw over the machine; none if nil
-	Rotors        float64 // share of their true turning with which cylinder, beater, fan and chopper are drawn; 1 if 0
+	Zone          string        // one of Zones; whole if empty. Rect goes before it
+	Rect          Rect          // what to show, m; an empty one shows the zone
+	Theme         string        // one of Themes; paper if empty
+	Labels, Air   bool          // names of the parts, in margins over and under the picture; streaks of air
+	Width, Height int           // of the picture, px
+	Scale         float64       // px of the picture for one px of line weight; 1 if 0
+	Lit           string        // the part to point out, by ID; none if empty
+	Trail         *Trail        // the way of one dot to draw over the machine; none if nil
+	Passes        *story.Passes // where grain passes, to be drawn with the lost kernels by cause; none if nil
+	Rotors        float64       // share of their true turning with which cylinder, beater, fan and chopper are drawn; 1 if 0
 }
 
 // FindZone returns the zone of the given name; ok is false for an unknown one.

@@ -28,7 +28,7 @@ type Scene struct {
 // part is another one than before.
 func (s *Scene) Set(opt Options, c *crop.Crop) bool {
 	still := opt
-	still.Air, still.Lit, still.Rotors, still.Trail = false, "", 0, nil
+	still.Air, still.Lit, still.Rotors, still.Trail, still.Passes = false, "", 0, nil, nil
 	if s.built && still == s.opt && c == s.crop {
 		return false
 	}
@@ -73,6 +73,10 @@ func (s *Scene) Update(snap *sim.Snapshot, opt Options) {
 	over := newPen(&s.Over, s.View, s.Theme)
 	if opt.Air {
 		over.air(snap)
+	}
+	if opt.Passes != nil {
+		over.passes(opt.Passes)
+		over.lost(snap)
 	}
 	over.light(opt.Lit)
 	over.trail(opt.Trail)

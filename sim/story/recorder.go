@@ -40,6 +40,7 @@ type Recorder struct {
 	next   uint32 // number of the next event, plus one
 	tick   int64
 	ends   [Fates]ends
+	passes Passes
 	watch  watch
 }
 
@@ -53,7 +54,7 @@ func NewRecorder() *Recorder {
 // Clear forgets everything: for another machine.
 func (r *Recorder) Clear() {
 	clear(r.slots)
-	r.next, r.tick, r.ends, r.watch = 1, 0, [Fates]ends{}, watch{}
+	r.next, r.tick, r.ends, r.passes, r.watch = 1, 0, [Fates]ends{}, Passes{}, watch{}
 }
 
 // Keep takes up what the last step of the machine did. It is to be called
@@ -73,6 +74,7 @@ const seldomTicks = 4
 
 func (r *Recorder) take(s *sim.Snapshot) {
 	r.tick = s.Tick
+	r.passes.fade()
 	for p := range s.Dots {
 		place := sim.Place(p)
 		if place == sim.Standing || place == sim.Unloading || seldom[p] && (s.Tick+int64(p))%seldomTicks != 0 {
@@ -109,6 +111,7 @@ func (r *Recorder) birth(s *slot, d *flow.Dot, p sim.Place) {
 		r.note(s, d, Seen, p, int(d.Grain)/flow.Quarters)
 	} else {
 		r.note(s, d, Born, p, int(d.Strikes))
+		r.passes.count(d, sim.Gap, p)
 	}
 	if d.Kind == flow.Broken && d.Cause == flow.NotLost {
 		r.note(s, d, Broke, p, int(d.Strikes))
@@ -120,6 +123,9 @@ func (r *Recorder) birth(s *slot, d *flow.Dot, p sim.Place) {
 
 // change notes in what a dot differs from before.
 func (r *Recorder) change(s *slot, d *flow.Dot, was, now state) {
+	if was.place != now.place {
+		r.passes.count(d, was.place, now.place)
+	}
 	opened := now.kind == flow.Piece && now.grain < was.grain
 	if opened && was.place != sim.Feeding { // else it first has to get there
 		r.note(s, d, Opened, sim.Gap, int(now.grain)/flow.Quarters)

@@ -89,11 +89,15 @@ func (g *game) newFrame(now time.Time) {
 }
 
 func (g *game) options() render.Options {
-	return render.Options{
+	opt := render.Options{
 		Zone: g.look.Zone, Theme: g.look.Theme, Air: g.look.Air, Lit: g.look.Lit,
 		Width: g.width, Height: g.height, Scale: g.scale,
 		Labels: g.look.Names, Rect: g.eye.frame, Trail: g.trail(), Rotors: rotorShare(g.speed),
 	}
+	if g.look.Passes {
+		opt.Passes = g.story.Passes()
+	}
+	return opt
 }
 
 // goAlong lets the view go with the kernel that is followed.

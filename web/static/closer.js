@@ -37,6 +37,8 @@ export class Closer {
     this.point.setAttribute("aria-pressed", "false");
     this.stay = make("input", { type: "checkbox", id: "stay" });
     this.stay.addEventListener("change", () => this.#do.look());
+    this.shown = make("input", { type: "checkbox", id: "passes", checked: this.passes });
+    this.shown.addEventListener("change", () => this.#do.look());
     this.note = make("p", { className: "purpose", id: "closer-note" });
     this.note.setAttribute("role", "status");
     this.parts = group(t("closer.parts"));
@@ -50,6 +52,8 @@ export class Closer {
       })),
       group(t("closer.move"), ...moves.map(([text, move]) => button(t(`move.${text}`), () => this.move(move)))),
       this.parts,
+      make("p", { className: "buttons" }, make("label", { className: "tick" }, this.shown, ` ${t("closer.passes")}`)),
+      make("p", { className: "purpose", textContent: t("closer.passes.does") }),
       group(t("closer.stories"), ...stories.map((s) => button(t(`story.ask.${s}`), () => this.#follow({ do: "ride", name: s }))), this.point,
         make("label", { className: "tick" }, this.stay, ` ${t("ride.stay")}`)),
       this.note, this.#panel(), this.rotors, make("p", { className: "purpose", textContent: t("closer.keys") }));
@@ -70,6 +74,8 @@ export class Closer {
         button(t("ride.leave"), () => this.#leave())), this.lines, this.about);
     return this.panel;
   }
+
+  get passes() { return this.shown?.checked || false; }
 
   get stays() { return this.stay?.checked || false; }
 

@@ -206,7 +206,7 @@ function dress() {
 // look tells the machine how it is to be drawn.
 function look() {
   const theme = dress();
-  plate.look({ zone: byId("zone").value, theme, air: byId("air").checked, names: byId("names").checked, stay: closer.stays });
+  plate.look({ zone: byId("zone").value, theme, air: byId("air").checked, names: byId("names").checked, passes: closer.passes, stay: closer.stays });
   closer.zone(plate.zone);
 }
 

@@ -57,7 +57,7 @@ export class Plate {
     const held = this.#controls.get(this.#held);
     if (this.#view.zone) this.#zone = this.#view.zone;
     else if (follow) this.#zone = held?.zone || "whole";
-    this.#machine.ask("look", { zone: this.#zone, theme: this.#view.theme, air: this.#view.air, lit: this.#pointed || (held?.has ? held.part : ""), names: this.#view.names, stay: this.#view.stay || false });
+    this.#machine.ask("look", { zone: this.#zone, theme: this.#view.theme, air: this.#view.air, lit: this.#pointed || (held?.has ? held.part : ""), names: this.#view.names, passes: this.#view.passes || false, stay: this.#view.stay || false });
     byId("plate").dataset.zone = this.#zone;
     this.#lead();
   }
