@@ -13,7 +13,11 @@ import (
 // Print writes the report for people to read.
 func Print(w io.Writer, r *Report) error {
 	p := &page{}
-	p.line("%s, seed %d, over %s s: %s", title(r.Crop), r.Seed, short(&r.WindowS), r.State)
+	if forecast(r) {
+		p.line("%s, forecast of a long run: %s", title(r.Crop), r.State)
+	} else {
+		p.line("%s, seed %d, over %s s: %s", title(r.Crop), r.Seed, short(&r.WindowS), r.State)
+	}
 	if r.PluggedAtS != nil {
 		p.line("Plugged %s s after the first tick: %s. %s", short(r.PluggedAtS), word(r.PluggedIn), word(r.PluggedWhy))
 		if r.WindowS == 0 {
@@ -33,6 +37,9 @@ func Print(w io.Writer, r *Report) error {
 	_, err := io.WriteString(w, p.String())
 	return err
 }
+
+// forecast reports whether nothing was counted: the report is of a forecast.
+func forecast(r *Report) bool { return r.Digest == nil && r.Ledger == nil }
 
 // Caution is what a plug calls for before anything else. Common practice, and
 // what operator's manuals say.
