@@ -133,9 +133,9 @@ func (f *frame) names() {
 	}
 	sort.SliceStable(list, func(i, j int) bool { return list[i].end.y < list[j].end.y })
 	f.apart(list)
-	ty := f.letters(nameSize, true)
 	x := f.x1 + 30*f.u
 	for _, l := range list {
+		ty := f.letters(nameSize, true)
 		f.stroke([]pt{l.end, {x - 6*f.u, l.y}}, 1.5*f.weight, nil, render.Line)
 		f.stroke([]pt{{x, l.y}, {x + 52*f.u, l.y}}, f.width(l.line.Style), f.dash(l.line.Style), l.line.Tone)
 		f.marker(l.line.Style.Marker, pt{x + 26*f.u, l.y}, markerSize*f.weight, l.line.Tone)
@@ -163,7 +163,7 @@ func (f *frame) label(l *Line) (label, bool) {
 				break
 			}
 		}
-		return label{line: l, text: fmt.Sprintf("%s, to %.0f %%", l.Name, p.Y), end: end}, true
+		return label{line: l, text: fmt.Sprintf("%s ↑ %.0f %%", l.Name, p.Y), end: end}, true
 	}
 	return label{}, false
 }

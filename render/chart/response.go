@@ -104,14 +104,13 @@ func title(w study.Sweep) string {
 // basis says what the percentages of the lines are of.
 func basis(list []show) string {
 	text := "Loss, % of the grain that left the machine"
-	tank := []string{}
 	for _, s := range list {
-		if first, _, in := strings.Cut(s.Name, " in tank"); in {
-			tank = append(tank, first)
+		switch first, _, tank := strings.Cut(s.Name, " in tank"); {
+		case s.Name == header.Name:
+			return text + "; header and total, of the grain that stood"
+		case tank:
+			return text + "; " + first + ", % of the tank sample"
 		}
-	}
-	if len(tank) > 0 {
-		text += "; " + tank[0] + ", % of the tank sample"
 	}
 	return text
 }

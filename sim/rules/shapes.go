@@ -116,6 +116,10 @@ func oneMinimum(q study.Quantity, low, high float64) func(study.Curve, float64) 
 	}
 }
 
+// bend is the second difference, % points, that is no bend: what is left of
+// where the loop of the returns is taken as settled.
+const bend = 0.005
+
 // convex holds second differences of evenly spaced values above zero.
 func convex(list ...study.Quantity) func(study.Curve, float64) string {
 	return func(c study.Curve, _ float64) string {
@@ -125,7 +129,7 @@ func convex(list ...study.Quantity) func(study.Curve, float64) string {
 				return wrong
 			}
 			for i := 1; i < len(v)-1; i++ {
-				if d := v[i+1] - 2*v[i] + v[i-1]; d < -flat {
+				if d := v[i+1] - 2*v[i] + v[i-1]; d < -bend {
 					return fmt.Sprintf("%s bends down by %.4f at %.4g", q.Name, d, c.Points[i].Value)
 				}
 			}

@@ -40,6 +40,9 @@ var exceptions = []exception{
 	{rule: "TH-T24-blocked-returns", why: wholly},
 	{rule: "TH-T24-blocked-power", why: wholly},
 
+	{rule: "SH-clearance", crops: []string{"corn"},
+		why: "corn is bruised far more than it is left on the cob: broken and unthreshed do not meet within the legal range of the clearance, and their sum falls to its end"},
+
 	{rule: "CL-E2-feed-up-blown",
 		why: "more feed leaves more grain on the sieve's face at its rear, and what leaves there without a mat over it counts as blown; the share that is ridden over rises as the rule says"},
 	{rule: "CL-E2-feed-low-blown",
