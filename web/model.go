@@ -34,7 +34,7 @@ func writeModel(root, dir string) error {
 }
 
 // place is an empty element of the page that says what belongs in it.
-var place = regexp.MustCompile(`<div data-(marks|figures|crops|isotherms)="([^"]*)"></div>`)
+var place = regexp.MustCompile(`<div data-(marks|figures|crops|isotherms|effects)="([^"]*)"></div>`)
 
 // modelPage returns the page with every place filled.
 func modelPage(source fs.FS, page string) (string, error) {
@@ -46,7 +46,7 @@ func modelPage(source fs.FS, page string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return place.ReplaceAllStringFunc(page, func(found string) string {
+	text := place.ReplaceAllStringFunc(page, func(found string) string {
 		m := place.FindStringSubmatch(found)
 		switch m[1] {
 		case "marks":
@@ -55,9 +55,16 @@ func modelPage(source fs.FS, page string) (string, error) {
 			return crops
 		case "isotherms":
 			return isothermTable()
+		case "effects":
+			var tables string
+			if tables, err = effectTables(strings.Fields(m[2])); err != nil {
+				return ""
+			}
+			return tables
 		}
 		return figureTable(figures, strings.Fields(m[2]))
-	}), nil
+	})
+	return text, err
 }
 
 func markList() string {

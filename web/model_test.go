@@ -108,6 +108,38 @@ func TestModelPageShowsEveryFigure(t *testing.T) {
 	}
 }
 
+// TestEffects: what the tables say is in the direction that the trade knows:
+// tough straw and feed raise walker loss, dry grain breaks, wet heads hold
+// grain, worn bars thresh less, a higher cut takes less straw.
+func TestEffects(t *testing.T) {
+	table, err := effectTables([]string{"wheat"})
+	require.NoError(t, err)
+	cell := func(row, column string) string {
+		for _, r := range strings.Split(table, "<tr>") {
+			if !strings.Contains(r, row) {
+				continue
+			}
+			cells := regexp.MustCompile(`<td>([^<]*)</td>`).FindAllStringSubmatch(r, -1)
+			for i, e := range effects {
+				if e.name == column {
+					return cells[i][1]
+				}
+			}
+		}
+		t.Fatalf("no row %q", row)
+		return ""
+	}
+	for _, c := range [][3]string{
+		{"Yield", "walker", "+"}, {"Straw moisture 12 → 16", "walker", "+"}, {"Grain moisture 13 → 11", "broken", "+"}, {"Grain moisture 13 → 15", "unthreshed", "+"},
+		{"Bar wear", "unthreshed", "+"}, {"Cutting height", "walker", "−"}, {"Side slope", "shoe", "+"}, {"Green weeds", "walker", "+"}, {"5.2 → 1.56", "broken", "+"},
+	} {
+		require.True(t, strings.HasPrefix(cell(c[0], c[1]), c[2]), "%s: %s is %s", c[0], c[1], cell(c[0], c[1]))
+	}
+	corn, err := effectTables([]string{"corn"})
+	require.NoError(t, err)
+	require.NotContains(t, corn, "Cutting height", "the header for corn has none")
+}
+
 // TestModelPageIsPlain: no script, no style of its own, equations in MathML
 // that is well formed, links that lead somewhere.
 func TestModelPageIsPlain(t *testing.T) {

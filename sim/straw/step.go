@@ -289,7 +289,7 @@ func rearWall(y float32, chopper bool) float32 {
 	return float32(section.WindrowDoor.A.X) + float32((y-float32(section.WindrowDoor.A.Y))*doorSlope)
 }
 
-// doorSlope is the run of the door over its rise.
+// doorSlope is the run of the door over its rise: geometry.
 const doorSlope = 0.16 / 0.44
 
 // chop cuts a long straw into bits and throws all that comes by out behind.
