@@ -35,6 +35,7 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 		return err
 	}
 	progress("compiling the machine for the browser")
+	checked := check()
 	v, err := compile(ctx, root, dir)
 	if err != nil {
 		return err
@@ -50,7 +51,7 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 		return err
 	}
 	progress("holding the model against published figures")
-	if err := writeKnown(dir); err != nil {
+	if err := writeKnown(dir, <-checked); err != nil {
 		return err
 	}
 	if err := writeModel(root, dir); err != nil {

@@ -69,7 +69,7 @@ func (f *Fact) Wanted() string {
 func (f *Fact) Gotten() string {
 	switch {
 	case math.IsNaN(f.Got):
-		return "nothing"
+		return "cannot be asked"
 	case f.Rule && yesOrNo(f.Unit):
 		return answer(f.Got)
 	case f.Rule:

@@ -23,10 +23,16 @@ type view struct {
 	Policy                      string
 	All, Hold, Not, Works       int
 	Subjects                    []subject
-	Disagree                    []facts.Fact
+	Disagree                    []cause
 	Marks                       []mark
 	Sources                     []work
 	Published, Practice, Memory int
+}
+
+// cause is why one or several checks do not hold.
+type cause struct {
+	Why   string
+	Facts []facts.Fact
 }
 
 // subject is one table of the page.
@@ -56,6 +62,17 @@ var means = map[string]string{
 	"calibrated":      "a value of this project's own reference set: it shows that the program does what it was set to do, no more",
 }
 
+// blame puts a check that does not hold under its cause.
+func (v *view) blame(f facts.Fact) {
+	for i := range v.Disagree {
+		if c := &v.Disagree[i]; c.Why == f.Why {
+			c.Facts = append(c.Facts, f)
+			return
+		}
+	}
+	v.Disagree = append(v.Disagree, cause{f.Why, []facts.Fact{f}})
+}
+
 // Write writes the page under a content security policy.
 func Write(w io.Writer, policy string, list []facts.Fact) error {
 	return page.Execute(w, viewOf(policy, list))
@@ -70,7 +87,7 @@ func viewOf(policy string, list []facts.Fact) view {
 		works[f.Source.Key]++
 		marks[f.Mark]++
 		if !f.Holds {
-			v.Disagree = append(v.Disagree, f)
+			v.blame(f)
 		}
 	}
 	for _, s := range published.Subjects() {
