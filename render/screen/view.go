@@ -68,5 +68,6 @@ func (v *View) enlarge(dst *ebiten.Image, img *image.RGBA, size image.Point) {
 	v.sheet.WritePixels(img.Pix)
 	op := &ebiten.DrawImageOptions{Filter: ebiten.FilterLinear, Blend: ebiten.BlendCopy}
 	op.GeoM.Scale(float64(size.X)/float64(at.X), float64(size.Y)/float64(at.Y))
+	op.GeoM.Translate(float64(dst.Bounds().Min.X), float64(dst.Bounds().Min.Y)) // dst may be a part of an image
 	dst.DrawImage(v.sheet, op)
 }

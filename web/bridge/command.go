@@ -143,14 +143,22 @@ const mostSteps = 600 * sim.TickHz
 
 // steps makes a number of ticks at once, one if none is named.
 func (s *Session) steps(n float64) error {
+	count, err := stepsOf(n)
+	if err == nil {
+		s.run(count, func() bool { return false })
+	}
+	return err
+}
+
+// stepsOf reads a number of ticks, one if none is named.
+func stepsOf(n float64) (int, error) {
 	if n == 0 {
 		n = 1
 	}
 	if !(n >= 1 && n <= mostSteps) {
-		return &setup.Error{Field: "step", Value: trim(n), Want: fmt.Sprintf("1 to %d ticks", mostSteps)}
+		return 0, &setup.Error{Field: "step", Value: trim(n), Want: fmt.Sprintf("1 to %d ticks", mostSteps)}
 	}
-	s.run(int(n), func() bool { return false })
-	return nil
+	return int(n), nil
 }
 
 func (s *Session) setSpeed(v float64) error {

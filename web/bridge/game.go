@@ -36,7 +36,8 @@ type game struct {
 	*Session
 	port  *port
 	look  Look
-	view  screen.View
+	views [2]screen.View // of the machine, and of a second one beside it
+	pair  *Pair          // nil where there is one machine
 	eye   eye
 	stale bool // the picture no longer shows the machine
 
@@ -57,7 +58,7 @@ func (g *game) Update() error {
 	if g.Warming() {
 		budget = warmWork
 	}
-	if g.Session.Update(func() bool { return g.frameWork+time.Since(began) > budget }) > 0 {
+	if g.advance(func() bool { return g.frameWork+time.Since(began) > budget }) > 0 {
 		g.stale = true
 	}
 	if g.reckons() && !g.Warming() && (g.updates%reckonEvery == 0 || g.frameWork+time.Since(began) < budget/2) {
@@ -80,7 +81,11 @@ func (g *game) Draw(to *ebiten.Image) {
 	}
 	g.stale, g.skipped = false, 0
 	g.goAlong()
-	g.view.Draw(to, g.Snapshot(), g.options())
+	if g.pair != nil {
+		g.drawBoth(to)
+		return
+	}
+	g.views[0].Draw(to, g.Snapshot(), g.options())
 }
 
 func (g *game) newFrame(now time.Time) {
@@ -89,9 +94,10 @@ func (g *game) newFrame(now time.Time) {
 }
 
 func (g *game) options() render.Options {
+	size := g.half(0)
 	opt := render.Options{
 		Zone: g.look.Zone, Theme: g.look.Theme, Air: g.look.Air, Lit: g.look.Lit,
-		Width: g.width, Height: g.height, Scale: g.scale,
+		Width: size.Dx(), Height: size.Dy(), Scale: g.scale,
 		Labels: g.look.Names, Rect: g.eye.frame, Trail: g.trail(), Rotors: rotorShare(g.speed),
 	}
 	if g.look.Passes {
@@ -103,7 +109,7 @@ func (g *game) options() render.Options {
 // goAlong lets the view go with the kernel that is followed.
 func (g *game) goAlong() {
 	q, ok := g.rideSpot()
-	if ok && !g.look.Stay && g.height > 0 && g.eye.follow(q, float64(g.width)/float64(g.height)) {
+	if ok && !g.look.Stay && g.height > 0 && g.eye.follow(q, float64(g.half(0).Dx())/float64(max(g.half(0).Dy(), 1))) {
 		g.port.moved = true
 	}
 }

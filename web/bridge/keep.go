@@ -62,7 +62,7 @@ func (s *Session) open(k keep.Kept) error {
 	s.course, s.way = field, way
 	s.take(&start, &k.Setup)
 	s.start, s.scene, s.price = start, scene, priceOf(start.Crop)
-	s.warm = warmTicks
+	s.warm, s.brought = warmTicks, k.Second
 	s.changedSetup()
 	if k.Model != "" && k.Model != sim.Model {
 		s.tell(say("keep.laws", With{"theirs": k.Model, "ours": sim.Model}))

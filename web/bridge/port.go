@@ -51,7 +51,7 @@ func (p *port) open(g *game) {
 		"move":  function(g.moveEye),
 		"grasp": function(g.grasp),
 		"do": function(func(text string) string {
-			reply := g.Do(text)
+			reply := g.do(text)
 			g.stale, p.moved = true, true
 			return reply
 		}),
@@ -61,6 +61,7 @@ func (p *port) open(g *game) {
 		}),
 	}
 	maps.Copy(functions, g.keepers(function))
+	maps.Copy(functions, g.pairers(function))
 	js.Global().Set("riddle", functions)
 	if ready := js.Global().Get("riddleReady"); ready.Type() == js.TypeFunction {
 		ready.Invoke()
@@ -73,11 +74,16 @@ func (p *port) report(g *game) {
 		return
 	}
 	st := g.State()
-	if !p.moved && st.Tick == p.told.Tick && st.Running == p.told.Running && st.NoticeID == p.told.NoticeID && st.Warm == p.told.Warm && st.Behind == p.told.Behind {
+	if g.pair == nil && !p.moved && st.Tick == p.told.Tick && st.Running == p.told.Running && st.NoticeID == p.told.NoticeID && st.Warm == p.told.Warm && st.Behind == p.told.Behind {
 		return
 	}
 	if p.moved {
 		st.Map = mapOf(g.Snapshot(), g.options())
+	}
+	if g.pair != nil {
+		compare := g.pair.Compare()
+		compare.Stacked = g.stacked()
+		st.Compare = &compare
 	}
 	p.told, p.moved = st, false
 	p.listener.Invoke(encode(st))
@@ -105,6 +111,7 @@ func (g *game) touch(text string) string {
 	if err := json.Unmarshal([]byte(text), &at); err != nil {
 		return encode(Reply{Error: err.Error()})
 	}
+	at, _ = g.inHalf(at)
 	p := touched(g.snap.Crop, g.options().View(), at)
 	if p == nil {
 		return encode(Touched{})
@@ -133,6 +140,10 @@ func (g *game) grasp(text string) string {
 	var at Spot
 	if err := json.Unmarshal([]byte(text), &at); err != nil {
 		return encode(Reply{Error: err.Error()})
+	}
+	at, second := g.inHalf(at)
+	if second > 0 {
+		return encode(Reply{Error: "kernels of the first machine can be followed", Say: say("ride.nothing")})
 	}
 	v := g.options().View()
 	q := v.Metres(render.Pt{X: float32(at.X) * v.W, Y: float32(at.Y) * v.H})

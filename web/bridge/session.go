@@ -50,7 +50,9 @@ type Session struct {
 	price float64 // of a tonne of the crop
 	warm  int     // ticks of the warm-up still to come
 
-	revision int // grows when controls or conditions change
+	revision int             // grows when controls or conditions change
+	begun    int             // how many machines there have been
+	brought  *setup.Settings // of a second machine, by a link or a file
 }
 
 // unitSystems are offered in this order.
@@ -99,6 +101,7 @@ func (s *Session) begin(set setup.Setup) error {
 		return err
 	}
 	s.machine = m
+	s.begun++
 	s.due, s.changes, s.warm = 0, nil, 0
 	s.story.Clear()
 	s.rideOff()
@@ -144,15 +147,23 @@ func (s *Session) Update(spent func() bool) (steps int) {
 // and returns how many.
 func (s *Session) run(n int, stop func() bool) (made int) {
 	for made < n && !s.plugged() && !stop() {
-		s.follow()
-		s.machine.Step()
-		s.log.keep(s.machine)
-		s.story.Keep(s.machine)
-		s.observe()
+		s.tick()
 		made++
 	}
 	s.machine.Snapshot(&s.snap)
 	return made
+}
+
+// tick makes one tick, unless the machine has plugged.
+func (s *Session) tick() {
+	if s.plugged() {
+		return
+	}
+	s.follow()
+	s.machine.Step()
+	s.log.keep(s.machine)
+	s.story.Keep(s.machine)
+	s.observe()
 }
 
 // warmTicks is how long a machine is run to be full of crop and steady: the

@@ -34,6 +34,7 @@ type State struct {
 	Ride     *RideState          `json:"ride"`   // of the dot that is followed
 	Rotors   *Message            `json:"rotors"` // how slowly they are drawn
 	Logged   int                 `json:"logged"`
+	Compare  *Compare            `json:"compare,omitempty"` // where there are two machines
 	Revision int                 `json:"revision"`
 	Map      *Map                `json:"map,omitempty"` // where it has changed
 }
