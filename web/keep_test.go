@@ -122,6 +122,7 @@ func TestAnyLinkGoesThroughThePage(t *testing.T) {
 // Damaged links are told in plain words and change nothing.
 func TestDamagedLinksChangeNothing(t *testing.T) {
 	p := browse(t, host(t), 820, 1180).ready()
+	p.wait(`JSON.parse(` + port + `.state()).warm === 1`)
 	p.send(map[string]any{"do": "pause"})
 	p.send(map[string]any{"do": "set", "name": "fan-speed", "text": "801"})
 	p.wait(`location.hash.includes("fan-speed=801")`)

@@ -14,6 +14,8 @@ import { Log } from "./log.js";
 import { Closer } from "./closer.js";
 import { offline } from "./offline.js";
 import { Keep } from "./keep.js";
+import { Pair } from "./pair.js";
+import { Present } from "./present.js";
 import { t, say, languages, language, choose, wanted, fromModel, onLanguage, number, keep, recall } from "./words.js";
 
 const machine = new Machine(byId("machine"));
@@ -35,7 +37,9 @@ const closer = new Closer({
   light: ({ id, zone }) => { byId("zone").value = zone; look(); plate.point(id); },
 });
 const keeping = new Keep(machine, apply);
-const choices = ["run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "air", "names", "restore", "seed"];
+const pair = new Pair(machine, apply, (next) => { if (next) showSetup(next); });
+new Present();
+const choices = ["run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "air", "names", "restore", "seed", "pair", "present"];
 const dark = matchMedia("(prefers-color-scheme: dark)");
 let described, setup, last, running = false, revision = -1, started = false;
 
@@ -173,6 +177,7 @@ function take(state) {
   byId("run").disabled = byId("step").disabled = plugged;
   byId("plate").dataset.state = state.state;
   showState(state);
+  pair.show(state);
   if (state.warm < 1) show(byId("clock"), t("loading.warm", { share: Math.round(100 * state.warm) }));
   settings.under(state.under);
   if (state.warm === 1) {

@@ -1,0 +1,166 @@
+// Two machines side by side, with the same crop, field and seed: a table of the
+// settings of both, and one of what both read with the difference.
+import { byId, make, show } from "./dom.js";
+import { t, say, unit, number, amount, quantity, spread, clock, onLanguage } from "./words.js";
+
+const names = ["first", "second"];
+const minor = new Set(["read.mog", "read.area", "read.cylinder.speed", "read.concave", "read.returns.free", "read.returns.unthreshed", "read.returns.mog", "read.tank.sound", "read.weight"]);
+
+export class Pair {
+  #machine;
+  #changed; // shows a setup that has changed otherwise
+  #apply; // sends a command to the first machine and shows what it changed
+  #on = false;
+  #seen = [-1, -1]; // revisions of the setups that are shown
+  #settings = new Map();
+  #readings = new Map();
+
+  constructor(machine, apply, changed) {
+    this.#changed = changed;
+    this.#machine = machine;
+    this.#apply = apply;
+    byId("pair").addEventListener("click", () => this.#ask(this.#on ? "end" : "begin"));
+    byId("pair-end").addEventListener("click", () => { this.#ask("end"); byId("pair").focus(); });
+    byId("pair-swap").addEventListener("click", () => this.#ask("swap"));
+    byId("pair-over").addEventListener("click", () => this.#ask("copy", "second"));
+    byId("pair-back").addEventListener("click", () => this.#ask("copy", "first"));
+    onLanguage(() => { this.#seen = [-1, -1]; this.#settings.clear(); this.#readings.clear(); });
+  }
+
+  #ask(what, name = "") {
+    const reply = this.#machine.ask("pair", { do: what, name });
+    show(byId("pair-wrong"), say(reply.say));
+    this.#seen = [-1, -1];
+    this.#changed(reply.setup);
+    this.show(this.#machine.ask("state"));
+  }
+
+  // show brings the tables up to date, or hides them where there is one machine.
+  show(state) {
+    const both = state.compare;
+    this.#turn(Boolean(both));
+    if (!both) return;
+    if (both.setups[0] !== this.#seen[0] || both.setups[1] !== this.#seen[1]) {
+      this.#seen = both.setups;
+      this.#set([this.#machine.ask("setup").controls, this.#machine.ask("second").controls]);
+    }
+    document.body.dataset.stacked = both.stacked;
+    both.seconds.forEach((s, i) => show(byId(`half-${names[i]}`), this.#standing(both, i, s, state)));
+    show(byId("pair-span"), t("pair.span", { s: both.span }));
+    this.#read(both);
+  }
+
+  #standing(both, i, seconds, state) {
+    const alarm = both.alarm[i];
+    if (alarm) return say(alarm.title);
+    const parts = [clock(seconds), state.behind ? t("pair.pace", { pace: state.pace }) : "", both.grade[i] ? say(both.grade[i]) : ""];
+    return parts.filter(Boolean).join(" · ");
+  }
+
+  #turn(on) {
+    if (on === this.#on) return;
+    this.#on = on;
+    if (on) document.body.dataset.pair = "on";
+    else delete document.body.dataset.pair;
+    byId("two").hidden = byId("halves").hidden = !on;
+    byId("pair").setAttribute("aria-pressed", String(on));
+  }
+
+  // #set shows the settings of both machines.
+  #set([first, second]) {
+    const list = first.filter((c) => !c.condition && c.has);
+    if (list.some((c) => !this.#settings.has(c.name)) || list.length !== this.#settings.size) {
+      this.#settings = new Map(list.map((c) => [c.name, this.#newSetting(c)]));
+      byId("pair-settings").replaceChildren(...[...this.#settings.values()].map((r) => r.row));
+    }
+    for (const control of list) {
+      const { row, cells } = this.#settings.get(control.name);
+      const both = [control, second.find((c) => c.name === control.name)];
+      cells.forEach((cell, i) => cell.show(both[i]));
+      row.classList.toggle("differs", both[0].value !== both[1].value);
+    }
+  }
+
+  #newSetting(control) {
+    const cells = [0, 1].map((i) => new Cell(control, i, (text) => this.#send(i, control.name, text)));
+    const head = make("th", { scope: "row" }, t(`field.${control.name}`), make("small", { textContent: control.unit ? ` ${unit(control.unit)}` : "" }));
+    return { cells, row: make("tr", {}, head, ...cells.map((c) => c.element)) };
+  }
+
+  #send(i, name, text) {
+    const command = { do: "set", name, text };
+    const reply = i === 0 ? this.#apply(command) : this.#machine.ask("doSecond", command);
+    show(byId("pair-wrong"), reply.error ? `${t(`field.${name}`)}: ${say(reply.say)}` : "");
+    this.#seen = [-1, -1];
+    this.show(this.#machine.ask("state"));
+  }
+
+  // #read shows what both machines read.
+  #read({ rows }) {
+    for (const reading of rows) {
+      let line = this.#readings.get(reading.key);
+      if (!line) {
+        line = newReading(reading);
+        this.#readings.set(reading.key, line);
+        if (this.#readings.size === rows.length) byId("pair-readings").replaceChildren(...[...this.#readings.values()].map((l) => l.row));
+      }
+      show(line.unit, reading.first.u ? ` ${unit(reading.first.u)}` : "");
+      for (const which of names) {
+        show(line[which].firstChild, amount(reading[which]));
+        show(line[which].lastChild, spread(reading[which]));
+      }
+      show(line.more, signed(reading.more));
+      line.row.classList.toggle("sure", reading.sure === true);
+    }
+  }
+}
+
+// signed is a difference with its sign.
+function signed(q) {
+  const text = amount(q);
+  return q.v > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+}
+
+function newReading({ key, inner }) {
+  const cell = () => make("td", {}, make("span"), make("small"));
+  const line = { unit: make("small"), first: cell(), second: cell(), more: make("td") };
+  const head = make("th", { scope: "row" }, t(key), line.unit);
+  line.row = make("tr", { className: [inner ? "inner" : "", minor.has(key) ? "minor" : ""].join(" ").trim() }, head, line.first, line.second, line.more);
+  return line;
+}
+
+// Cell is one setting of one machine.
+class Cell {
+  constructor(control, i, send) {
+    const which = t(`pair.${names[i]}`), name = t("pair.of", { name: t(`field.${control.name}`), machine: which });
+    this.control = control;
+    this.element = make("td");
+    if (control.switch) {
+      this.input = make("input", { type: "checkbox", ariaLabel: name });
+      this.input.addEventListener("change", () => send(this.input.checked ? "on" : "off"));
+      this.element.append(make("label", { className: "tick" }, this.input));
+      return;
+    }
+    const u = unit(control.unit);
+    this.input = make("input", { type: "number", inputMode: "decimal", step: "any", ariaLabel: u ? t("set.number", { name, unit: u }) : t("set.number.plain", { name }) });
+    const nudge = (way, sign, key) => {
+      const button = make("button", { type: "button", className: "nudge", textContent: sign, ariaLabel: t(key, { name }) });
+      button.addEventListener("click", () => {
+        const { value, step, from, to } = this.control;
+        const next = Math.min(to, Math.max(from, Math.round(value / step + way) * step));
+        send(this.#text(next));
+      });
+      return button;
+    };
+    this.input.addEventListener("change", () => send(this.input.value));
+    this.element.append(make("div", { className: "stepper" }, nudge(-1, "−", "set.down"), this.input, nudge(1, "+", "set.up")));
+  }
+
+  #text(v) { return String(Number(v.toFixed(this.control.digits + 1))); }
+
+  show(control) {
+    this.control = control;
+    if (control.switch) this.input.checked = control.value !== 0;
+    else Object.assign(this.input, { min: control.from, max: control.to, value: this.#text(control.value) });
+  }
+}
