@@ -7,7 +7,7 @@ import "riddle/sim/num"
 type Condition struct {
 	Moist float64 // grain moisture less the starting one, % points
 	Tough float64 // straw moisture, weeds counted in, less the starting one, % points
-	Damp  float64 // factor on how grain sinks and stratifies, 0.5 to 1.15
+	Damp  float64 // factor on how grain sinks and stratifies, 0.5 to 1.1
 	Grain float64 // factor on the terminal velocity of kernels and pieces
 	MOG   float64 // factor on the terminal velocity of MOG
 	Light float64 // share of light kernels, 0 to 1
@@ -21,10 +21,10 @@ const (
 	// Mehdizadeh, abstract), taken for every crop.
 	grainVtSlope = 0.0175
 	// mogVtSlope is the same for MOG. Calibrated.
-	mogVtSlope = 0.010
+	mogVtSlope = 0.015
 	// dampRate is the fall of sinking and stratifying a point of straw moisture.
 	// Calibrated.
-	dampRate = 0.03
+	dampRate = 0.05
 )
 
 // In returns the crop's condition at grain and straw moisture (% wet basis),
@@ -35,7 +35,7 @@ func (c *Crop) In(grain, straw, weeds, light float64) Condition {
 	moist := grain - c.Start.GrainMoisture
 	return Condition{
 		Moist: moist, Tough: tough,
-		Damp:  num.Clamp(num.Exp(-dampRate*tough), 0.5, 1.15),
+		Damp:  num.Clamp(num.Exp(-dampRate*tough), 0.5, 1.1),
 		Grain: max(0.5, 1+float64(grainVtSlope*moist)),
 		MOG:   num.Clamp(1+float64(mogVtSlope*tough), 0.7, 2),
 		Light: light / 100,

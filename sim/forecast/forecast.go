@@ -117,8 +117,12 @@ func (t *twin) solve() bool {
 		t.walk()
 		t.clean(round)
 		now := t.returned()
-		if d := math.Abs(now - last); d < near*max(t.fresh(), 0.01) && round > 3 || t.plug() != nil && round > 12 {
+		settled := math.Abs(now-last) < near*max(t.fresh(), 0.01) && round > 2
+		if settled && t.shoe.Care == shoe.Fine || t.plug() != nil && round > 12 {
 			break
+		}
+		if settled {
+			t.shoe.Care = shoe.Fine
 		}
 		last = now
 	}

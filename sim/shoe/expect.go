@@ -22,7 +22,6 @@ const (
 	mogNodes  = 8                  // attitudes of a piece of MOG
 	longest   = 600                // ticks that a flight is followed
 	panLands  = 6                  // place where what the pan brings lands on the lower sieve
-	stale     = 0.004              // change of the air, as a share, from which flights are followed anew
 )
 
 // launches are the nodes of the launch speeds, which are even in a band, by the
@@ -35,6 +34,8 @@ type Streams [3]float64
 // Twin forecasts the shoe. It keeps its air and mats between calls, from which
 // the next call sets out.
 type Twin struct {
+	Care Care
+
 	s     Stage
 	set   *setup.Setup
 	cond  *crop.Condition
@@ -50,7 +51,7 @@ type Twin struct {
 // NewTwin returns a twin for classes of kernels and pieces. Bins that differ
 // in size alone have to stand side by side.
 func NewTwin(c *crop.Crop, bins []flow.Bin) *Twin {
-	t := &Twin{s: *without(c), nodes: flow.Nodes(mogNodes)}
+	t := &Twin{Care: Rough, s: *without(c), nodes: flow.Nodes(mogNodes)}
 	for i := 0; i < len(bins); {
 		g := group{vt: bins[i].Vt, kind: bins[i].Kind}
 		for ; i < len(bins) && bins[i].Vt == g.vt && bins[i].Kind == g.kind; i++ {
@@ -147,11 +148,10 @@ func lowerStart(k int) float32 {
 }
 
 // stands is where a place of a grid stands among the starts of the flights:
-// between the starts from and from+1, with this weight of the second, and
-// nearest to the start near.
+// between the starts from and from+1, with this weight of the second.
 type stands struct {
-	near, from int
-	weight     float64
+	from   int
+	weight float64
 }
 
 var upperStands, lowerStands = standsOf[[upperGrid]stands](), standsOf[[lowerGrid]stands]()
@@ -159,18 +159,27 @@ var upperStands, lowerStands = standsOf[[upperGrid]stands](), standsOf[[lowerGri
 func standsOf[A [upperGrid]stands | [lowerGrid]stands]() (all A) {
 	for i := range len(all) {
 		at := (float64(i)+0.5)*starts/float64(len(all)) - 0.5
-		s := stands{near: int(num.Clamp(at+0.5, 0, starts-1)), from: int(num.Clamp(at, 0, starts-2))}
+		s := stands{from: int(num.Clamp(at, 0, starts-2))}
 		s.weight = num.Clamp(at-float64(s.from), 0, 1)
 		all[i] = s
 	}
 	return all
 }
 
+// Care is the change of the air, as a share, from which a twin follows flights
+// anew: Rough while it is on its way, Fine at the end.
+type Care float64
+
+const (
+	Rough Care = 0.004
+	Fine  Care = 0.0002
+)
+
 // fresh reports whether flights that were followed in some air still hold, and
 // takes note of the present air where they do not.
 func (t *Twin) fresh(flown *Blast) bool {
 	for i, v := range t.s.Air.V {
-		if d := v - flown.V[i]; d > stale*v || d < -stale*v {
+		if d := v - flown.V[i]; d > float64(t.Care)*v || d < -float64(t.Care)*v {
 			*flown = t.s.Air
 			return false
 		}

@@ -19,6 +19,18 @@ func (f *flights) at(s *stands) (dx, vx float64) {
 	return f.dx[a] + s.weight*(f.dx[b]-f.dx[a]), f.vx[a] + s.weight*(f.vx[b]-f.vx[a])
 }
 
+// part tells of a share that flies from a place where it ends, and how far it
+// goes: one way, or two where the starts around the place end differently.
+func (f *flights) part(s *stands, share float64, tell func(end landing, dx, share float64)) {
+	a, b := s.from, s.from+1
+	if f.end[a] == f.end[b] {
+		tell(f.end[a], f.dx[a]+s.weight*(f.dx[b]-f.dx[a]), share)
+		return
+	}
+	tell(f.end[a], f.dx[a], share*(1-s.weight))
+	tell(f.end[b], f.dx[b], share*s.weight)
+}
+
 // hopUpper follows a kernel thrown up from the upper sieve until it meets it
 // again and waits for its next contact. The sieve is thought to go on behind
 // its rear edge.
@@ -29,14 +41,13 @@ func (t *Twin) hopUpper(d flow.Dot) (dx, vx float64) {
 			break
 		}
 	}
-	vx = float64(d.VX)
-	for {
-		d.S += twinTick
-		d.X += float32(t.s.carry * twinTick)
-		if !(d.S < t.s.period) {
-			return float64(d.X - from), vx
-		}
-	}
+	return float64(d.X-from) + t.rest(&d), float64(d.VX)
+}
+
+// rest returns how far a kernel that has come down rides until its next
+// contact, m.
+func (t *Twin) rest(d *flow.Dot) float64 {
+	return float64(t.s.carry * max(t.s.period-d.S, twinTick))
 }
 
 // hopLower does the same on the lower sieve. A kernel that crosses the rear
@@ -51,14 +62,7 @@ func (t *Twin) hopLower(d flow.Dot) (dx, vx float64, end landing) {
 			return float64(d.X - from), float64(d.VX), t.fall(&d)
 		}
 	}
-	vx = float64(d.VX)
-	for {
-		d.S += twinTick
-		d.X += float32(t.s.carry * twinTick)
-		if !(d.S < t.s.period) {
-			return float64(d.X - from), vx, onLower
-		}
-	}
+	return float64(d.X-from) + t.rest(&d), float64(d.VX), onLower
 }
 
 // lift follows MOG that the air takes out of the mat on the upper sieve until

@@ -224,13 +224,13 @@ func (m *march) lower(mm, grain, mog float64, landed *[lowerGrid + 1]float64) {
 		at := &lowerStands[i]
 		for k, l := range launches {
 			fl := &m.g.lows[k]
-			share := (c - pass) * l.Share
-			if fl.end[at.near] != onLower {
-				m.f.out(fl.end[at.near], share)
-				continue
-			}
-			dx, _ := fl.at(at)
-			spread(contact[i:], max(dx/grid, 1), share, off)
+			fl.part(at, (c-pass)*l.Share, func(end landing, dx, share float64) {
+				if end != onLower {
+					m.f.out(end, share)
+				} else {
+					spread(contact[i:], max(dx/grid, 1), share, off)
+				}
+			})
 		}
 	}
 	off(contact[lowerGrid])

@@ -79,12 +79,7 @@ func (m *mogClass) enter(t *Twin, k int, riding *[upperGrid + 1]float64, f *Fate
 			riding[0] += share * (1 - through)
 			return
 		}
-		i := int((a.x - upperFrom) / grid)
-		if a.x >= section.RearEdgeShoe {
-			f.Blown += share
-			return
-		}
-		riding[min(max(i, 0), upperGrid)] += share
+		spread(riding[:], (a.x-upperFrom)/grid, share, func(v float64) { f.Blown += v })
 	}
 	come(t.tipped(kinds[k], clumpVt, true), 1-stepShare)
 	for n, node := range t.nodes {
@@ -140,20 +135,19 @@ func (m *mogClass) dropFrom(t *Twin, i int, share float64, lower *[lowerGrid + 1
 
 // land brings what falls from place i of the upper sieve to where it lands.
 func land(fl *flights, i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
-	s := &upperStands[i]
-	dx, _ := fl.at(s)
-	x := upperFrom + (float64(i)+0.5)*grid + dx
-	at := (x - section.LowerSieve.A.X) / grid
-	switch end := fl.end[s.near]; {
-	case end == overBack:
-		f.Blown += share
-	case end == onPan:
-		lower[panLands] += share
-	case end == inTrough || at >= lowerGrid:
-		f.Back += share
-	default:
-		spread(lower[:], max(at, 0), share, func(v float64) { f.Back += v })
-	}
+	fl.part(&upperStands[i], share, func(end landing, dx, share float64) {
+		at := (upperFrom + (float64(i)+0.5)*grid + dx - section.LowerSieve.A.X) / grid
+		switch {
+		case end == overBack:
+			f.Blown += share
+		case end == onPan:
+			lower[panLands] += share
+		case end == inTrough || at >= lowerGrid:
+			f.Back += share
+		default:
+			spread(lower[:], at, share, func(v float64) { f.Back += v })
+		}
+	})
 }
 
 // sift takes what landed on the lower sieve over it.
@@ -174,12 +168,13 @@ func (m *mogClass) sift(t *Twin, k int, lower *[lowerGrid + 1]float64, f *Fate) 
 				if w == 0 {
 					continue
 				}
-				dx, _ := m.lower[n].at(s)
-				if end := m.lower[n].end[s.near]; end != onLower {
-					f.out(end, up*w)
-				} else {
-					spread(lower[i+1:], dx/grid-1, up*w, func(v float64) { f.Back += v })
-				}
+				m.lower[n].part(s, up*w, func(end landing, dx, share float64) {
+					if end != onLower {
+						f.out(end, share)
+					} else {
+						spread(lower[i+1:], dx/grid-1, share, func(v float64) { f.Back += v })
+					}
+				})
 			}
 		}
 		flux -= out

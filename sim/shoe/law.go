@@ -71,7 +71,8 @@ const (
 	preGrain, preMOGPower        = 3.0, 1.5
 	throwFactor                  = 1.2 // of the sieve's own vertical speed
 	throwSpread                  = 0.3
-	labelLoad                    = 0.10 // kg/m²: a rear mat this heavy hides half of what leaves
+	labelLoad                    = 0.50 // kg/m²: under a rear mat this heavy half of what hops far is blown
+	labelNear                    = 0.25 // share of what does not hop far that is blown where there is no mat
 	lowerOwnShare, lowerMOGShare = 0.5, 0.7
 )
 
@@ -202,8 +203,11 @@ func PassLowerThrough(clearing, o, vn, vt, grain, mog float64) float64 {
 const LaunchSpeed = throwFactor * 2 * math.Pi * section.ShakeHz * section.ShakeAmplitude * 0.5
 
 // BlownShare returns the share of grain leaving from the sieve's face that is
-// called blown over, by the rear mat (kg/m²) and its hop a period.
+// called blown over, by the rear mat (kg/m²) and its hop a period (m): that
+// which hops far, and a part of the rest, as far as no mat lies over it. A
+// label, which moves nothing. Calibrated.
 func BlownShare(load, hop float64) float64 {
 	far := num.SmoothStep((hop*section.ShakeHz/carrySpeed - 1.2) / 0.8)
-	return 1 - float64((1-far)*load/(load+labelLoad))
+	over := load / labelLoad
+	return (far + float64((1-far)*labelNear)) / (1 + float64(over*over*over*over))
 }

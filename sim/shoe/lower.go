@@ -132,7 +132,7 @@ func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, o
 				through = true
 				break
 			}
-			d.S = 0
+			d.S = s.again(d.S)
 			d.Y = s.lowerFace.At(d.X)
 			d.Ride, d.VX = flow.Airborne, s.carry
 			d.VY = s.launch * s.rng.Between(1-throwSpread, 1+throwSpread)

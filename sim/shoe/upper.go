@@ -151,11 +151,20 @@ func (s *Stage) touchUpper(d *flow.Dot, u *upperCell, shake, dt float32) bool {
 	if s.rng.Happens(float32(PassUpper(float64(u.open), float64(d.Size), float64(u.vn), float64(d.Vt), float64(u.load)))) {
 		return true
 	}
-	d.S = 0
+	d.S = s.again(d.S)
 	d.Y = s.upperFace.At(d.X)
 	d.Ride, d.VX = flow.Airborne, s.carry
 	d.VY = s.launch * s.rng.Between(1-throwSpread, 1+throwSpread)
 	return false
+}
+
+// again returns the time since its last contact of a dot that meets an opening
+// so long after the one before: what is over a period counts for the next.
+func (s *Stage) again(since float32) float32 {
+	if over := since - s.period; over < s.period {
+		return over
+	}
+	return 0
 }
 
 func (s *Stage) tallyUpper(d *flow.Dot, t *flow.Tally) {

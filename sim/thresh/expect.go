@@ -163,9 +163,9 @@ func (p *pass) opened(chance float32, n int, husks float64) (kernel, piece, husk
 func (p *pass) strikesAt(h float32, strike, on func(float64)) {
 	for from := float32(0); from < section.ConcaveLength; from += p.ds {
 		to := from + p.ds
-		hits := int(float32(to*p.strikes)+h) - int(float32(from*p.strikes)+h)
-		for k := 1; k <= hits; k++ {
-			strike(float64(min(from+float32(k)/p.strikes, to)))
+		first, end := p.struck(from, to, h)
+		for k := first; k < end; k++ {
+			strike(float64(p.strikeAt(k, h)))
 		}
 		on(num.Chance(float64(p.rate[flow.Piece] * (min(to, section.ConcaveLength) - from))))
 	}

@@ -29,8 +29,12 @@ const (
 	damageSpeed, damageGap, damageLoad, damageWear = 2.0, -0.65, -0.40, 0.1
 	damageMost                                     = 0.5
 	// MOG through the concave follows the severity of threshing. Calibrated.
-	chaffPower, shortPower, severityGap, severityTough = 0.4, 1.7, -0.5, 0.03
-	mogMost                                            = 0.6
+	chaffPower, shortPower, severityGap = 0.4, 1.7, -0.5
+	// brittle is the growth of break-up a point of straw moisture below the
+	// start, pliant its fall a point above: tough straw bends, but what breaks off
+	// it still clings to chaff. Calibrated.
+	brittle, pliant = 0.03, 0.010
+	mogMost         = 0.6
 	// weedShare of the green weeds falls through the concave. Calibrated.
 	weedShare = 0.35
 	// pieceRate is how readily unthreshed pieces fall through the grate, 1/m.
@@ -83,7 +87,7 @@ func LoadOf(c *crop.Crop, s *setup.Settings, rpm, q float64) Load {
 //	λ = λ0 v^1.3 c^−0.25 Q^−0.30 e^(−k ΔM − 0.005 ΔMs) (1 − 0.25 w)
 //	β = β0 v^0.6 c^−0.30 Q^−0.55 e^(−0.03 (ΔMs)+) (1 − 0.10 w)
 //	D = D0 v² c^−0.65 Q^−0.40 h(M)/h(M0) (1 + 0.1 w)
-//	A = v c^−0.5 e^(−0.03 ΔMs);  chaff φc A^0.4, short straw φs A^1.7
+//	A = v c^−0.5 e^(−0.03 ΔMs) in dry and e^(−0.01 ΔMs) in tough straw;  chaff φc A^0.4, short straw φs A^1.7
 //
 // v, c, Q as in Load, w bar wear, M grain and Ms straw moisture.
 func RatesOf(c *crop.Crop, set *setup.Setup, cond *crop.Condition, l Load) Rates {
@@ -100,7 +104,7 @@ func RatesOf(c *crop.Crop, set *setup.Setup, cond *crop.Condition, l Load) Rates
 		num.Pow(num.Clamp(l.Feed, 0.25, 2), damageLoad) * (1 + float64(damageWear*wear)) *
 		MoistureDamage(c, m0+cond.Moist) / MoistureDamage(c, m0)
 	r.Damage = min(damageMost, damage)
-	a := l.Speed * num.Pow(l.Gap, severityGap) * num.Exp(-severityTough*cond.Tough)
+	a := l.Speed * num.Pow(l.Gap, severityGap) * num.Exp(float64(brittle*num.Positive(-cond.Tough))-float64(pliant*num.Positive(cond.Tough)))
 	r.Chaff = float64(c.ChaffOut * num.Pow(a, chaffPower))
 	r.Short = float64(c.ShortOut * num.Pow(a, shortPower))
 	if sum := r.Chaff + r.Short; sum > mogMost {

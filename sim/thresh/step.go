@@ -169,12 +169,12 @@ func (s *Stage) thresh(set *setup.Setup, dt float32, over *flow.Swarm, t *flow.T
 		d := &s.Gap.Dots[i]
 		from := d.S
 		d.S += p.ds
-		hits := int(float32(d.S*p.strikes)+d.H) - int(float32(from*p.strikes)+d.H)
+		first, end := p.struck(from, d.S, d.H)
 		switch d.Kind {
 		case flow.Piece:
-			s.open(d, hits, from, &p, over, t)
+			s.open(d, first, end, &p, over, t)
 		case flow.Straw:
-			s.cutShort(d, hits, &p, t)
+			s.cutShort(d, end-first, &p, t)
 		}
 		if d.Grain == 0 && d.Mass == 0 || s.onward(*d, from, &p, over, t) {
 			s.Gap.Remove(i)
@@ -190,17 +190,27 @@ func (s *Stage) thresh(set *setup.Setup, dt float32, over *flow.Swarm, t *flow.T
 	s.fresh.Dots = s.fresh.Dots[:0]
 }
 
+// struck returns which strikes, of those that a dot in phase h takes, it takes
+// on its way from one place to another: from number first to before end.
+func (p *pass) struck(from, to, h float32) (first, end int) {
+	to = min(to, section.ConcaveLength)
+	return int(float32(from*p.strikes) + h), int(float32(to*p.strikes) + h)
+}
+
+// strikeAt returns where a dot in phase h takes the strike after number n.
+func (p *pass) strikeAt(n int, h float32) float32 { return (float32(n+1) - h) / p.strikes }
+
 // open lets bars hit a piece: at each strike each kernel in it may come loose,
 // and takes its share of the husk with it.
-func (s *Stage) open(d *flow.Dot, hits int, from float32, p *pass, over *flow.Swarm, t *flow.Tally) {
+func (s *Stage) open(d *flow.Dot, first, end int, p *pass, over *flow.Swarm, t *flow.Tally) {
 	chance := p.fresh
 	if d.Rounds > 0 {
 		chance = p.again
 	}
-	for h := 1; h <= hits; h++ {
+	for h := first; h < end; h++ {
 		d.Strikes = min(d.Strikes, 254) + 1
 		t.Cylinder.Strikes++
-		at := min(from+float32(h)/p.strikes, d.S)
+		at := p.strikeAt(h, d.H)
 		for n := d.Kernels(); n > 0; n-- {
 			if !s.rng.Happens(chance) {
 				continue
