@@ -1,14 +1,7 @@
 package crop
 
 // weed is green weed in any crop. Calibrated.
-var weed = Class{Vt: 4.5, Spread: 1.0, Upper: 0.4, Lower: 0.5, Mat: 1.2, Mass: 100, Pieces: 1}
-
-// fine returns a class in pieces of a fifth of the mass: in a thin slice a
-// large piece would weigh on the mat alone. Calibrated.
-func fine(c Class) Class {
-	c.Mass /= 5
-	return c
-}
+var weed = Class{Vt: 4.5, Spread: 1.0, Upper: 0.4, Lower: 0.5, Mat: 1.2, Mass: 20, Pieces: 1}
 
 // all is the figures of the crops, by group; units as in the fields' comments.
 //
@@ -179,7 +172,7 @@ var all = []Crop{
 		Chaff:    Class{Vt: 1.6, Spread: 0.5, Upper: 0.6, Lower: 0.9, Mat: 1, Mass: 3, Pieces: 1},
 		Short:    Class{Vt: 2.9, Spread: 0.8, Upper: 0.25, Lower: 0.4, Mat: 1, Mass: 15, Pieces: 1},
 		Straw:    Class{Mass: 400, Pieces: 1},
-		Weed:     fine(weed),
+		Weed:     weed,
 		SinkBulk: 0.012, SinkOpen: 0.09, MatDensity: 35,
 		Header: Header{Loss: 1.2, DryRate: 0.15, SpeedPower: 2, HeadHeight: 75, HeadSD: 14, Plant: 110, Fixed: 0.3},
 	},
