@@ -13,7 +13,8 @@ import (
 
 // A compiler may round x*y+z once where the language lets it, and arm64 does;
 // then the same run would end in other bits there. No law and no step may hold
-// such an instruction. (Readings are made outside the step and are let off.)
+// such an instruction. Readings and forecasts are made outside the step and are
+// let off: they are held to ten digits, not to bits.
 func TestNoFusedArithmeticInTheStep(t *testing.T) {
 	packages := []string{"riddle/sim", "riddle/sim/num", "riddle/sim/flow", "riddle/sim/crop", "riddle/sim/feed", "riddle/sim/thresh",
 		"riddle/sim/straw", "riddle/sim/shoe", "riddle/sim/returns", "riddle/sim/tank", "riddle/sim/ground", "riddle/sim/section", "riddle/sim/weather", "riddle/sim/course"}
@@ -28,7 +29,7 @@ func TestNoFusedArithmeticInTheStep(t *testing.T) {
 	require.Contains(t, string(listing), "FMUL", "the listing holds arithmetic")
 	fused := regexp.MustCompile(`\(([^()]*/sim/[^()]*:\d+)\)\s+(FN?M(?:ADD|SUB)[SD])`).FindAllStringSubmatch(string(listing), -1)
 	for _, f := range fused {
-		if !regexp.MustCompile(`/sim/(readout|trial)/`).MatchString(f[1]) {
+		if !regexp.MustCompile(`/sim/(readout|trial)/|/expect[a-z_]*\.go:`).MatchString(f[1]) {
 			t.Errorf("%s: %s", f[1], f[2])
 		}
 	}

@@ -17,7 +17,7 @@ const (
 	upperCells    = 30   // of the mat, 50 mm each. Chosen.
 	lowerCells    = 26   // 50 mm each. Chosen.
 	airMemory     = 0.10 // s over which the air follows the mats. Calibrated.
-	matMemory     = 0.10 // s over which a mat is felt, in a slice of matSlice and more. Calibrated.
+	matMemory     = 0.07 // s over which a mat is felt, in a slice of matSlice and more. Calibrated.
 	matSlice      = 14.0 // mm. In a thinner slice the mat is felt for longer, so that it is felt over as much of it. Calibrated.
 	loadMemory    = 0.5  // s over which the lower sieve's load is felt. Calibrated.
 )
