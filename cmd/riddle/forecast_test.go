@@ -66,7 +66,7 @@ func TestTune(t *testing.T) {
 		Settings      map[string]any
 		Cost          struct {
 			Unit          string
-			Before, After struct{ Loss, Discount, Total float64 }
+			Before, After struct{ Loss, Discount, Sample, Total float64 }
 		}
 		Steps []struct {
 			Setting, Unit, Why string
@@ -80,7 +80,7 @@ func TestTune(t *testing.T) {
 	d.DisallowUnknownFields()
 	require.NoError(t, d.Decode(&got))
 	require.Less(t, got.Cost.After.Total, got.Cost.Before.Total)
-	require.InDelta(t, got.Cost.After.Total, got.Cost.After.Loss+got.Cost.After.Discount, 1e-9)
+	require.InDelta(t, got.Cost.After.Total, got.Cost.After.Loss+got.Cost.After.Discount+got.Cost.After.Sample, 1e-9)
 	require.Len(t, got.Steps, 1)
 	require.Equal(t, "fan-speed", got.Steps[0].Setting)
 	require.Equal(t, 1000.0, got.Steps[0].From)

@@ -61,6 +61,9 @@ func step(f *setup.Field, from, to answer) Step {
 		st.After = &to.cost.Total
 	}
 	st.Why = why(f.Name, st.To > st.From, &from.report, &to.report)
+	if from.ok && !to.better(&from) {
+		st.Why = "pays only with the changes that follow; " + st.Why
+	}
 	return st
 }
 

@@ -21,9 +21,9 @@ func bowl(s setup.Setup) (readout.Report, error) {
 	loss := 1 + (fan+upper)*(fan+upper) + 0.05*(fan-upper)*(fan-upper)
 	loss += math.Abs(set.Lower-7) + math.Abs(set.CylinderSpeed-1200)/100
 	zero, mog := 0.0, 50.0
-	money := readout.Money{LossPerHa: &loss, DiscountHa: &zero, CostPerHa: &loss}
+	money := readout.Money{LossPerHa: &loss, DiscountHa: &zero, CropPerHa: &mog}
 	return readout.Report{
-		Crop: s.Crop, State: "running", Money: money, Returns: readout.Returns{OfGrain: &zero, MOG: &mog}, Feed: readout.Feed{GrainKgS: &mog},
+		Crop: s.Crop, State: "running", Money: money, Tank: readout.Tank{Broken: &zero, Foreign: &zero}, Returns: readout.Returns{OfGrain: &zero, MOG: &mog}, Feed: readout.Feed{GrainKgS: &mog},
 	}, nil
 }
 
@@ -33,7 +33,7 @@ func TestTuneFindsTheBottom(t *testing.T) {
 	base := wheat(t)
 	base.Settings.Fan, base.Settings.Upper = 700, 12
 	told := 0
-	got, err := Tune(Question{Base: base, Scale: Money, Ask: OneByOne(bowl), Progress: func(n int) { told = n }})
+	got, err := Tune(Question{Base: base, Scale: Money(0.5), Ask: OneByOne(bowl), Progress: func(n int) { told = n }})
 	require.NoError(t, err)
 	require.Equal(t, 940.0, got.Found.Settings.Fan)
 	require.Equal(t, 17.5, got.Found.Settings.Upper)
@@ -53,10 +53,10 @@ func TestTuneFindsTheBottom(t *testing.T) {
 		require.Equal(t, st.From, f.Get(&at))
 		require.NoError(t, f.Set(&at, st.To))
 		r, _ := bowl(at)
-		require.Equal(t, *r.Money.CostPerHa, *st.After)
+		require.Equal(t, *r.Money.LossPerHa, *st.After)
 	}
 	require.Equal(t, got.Found, at)
-	again, err := Tune(Question{Base: base, Scale: Money, Ask: OneByOne(bowl)})
+	again, err := Tune(Question{Base: base, Scale: Money(0.5), Ask: OneByOne(bowl)})
 	require.NoError(t, err)
 	require.Equal(t, got, again)
 }
@@ -74,21 +74,21 @@ func TestTuneKeepsTheLimits(t *testing.T) {
 			return r, err
 		}
 	}
-	got, err := Tune(Question{Base: wheat(t), Scale: Money, Ask: OneByOne(slows(900))})
+	got, err := Tune(Question{Base: wheat(t), Scale: Money(0.5), Ask: OneByOne(slows(900))})
 	require.NoError(t, err)
 	require.Equal(t, 900.0, got.Found.Settings.Fan)
 	require.Nil(t, got.Cost.Before, "the start has the fan at 910")
 
-	held, err := Tune(Question{Base: wheat(t), Scale: Money, Hold: []string{"fan-speed", "lower-sieve"}, Ask: OneByOne(bowl)})
+	held, err := Tune(Question{Base: wheat(t), Scale: Money(0.5), Hold: []string{"fan-speed", "lower-sieve"}, Ask: OneByOne(bowl)})
 	require.NoError(t, err)
 	require.Equal(t, 910.0, held.Found.Settings.Fan)
 	require.Equal(t, 8.0, held.Found.Settings.Lower)
 	require.Equal(t, 960.0, held.Found.Settings.CylinderSpeed)
 
-	_, err = Tune(Question{Base: wheat(t), Scale: Money, Ask: OneByOne(slows(0))})
+	_, err = Tune(Question{Base: wheat(t), Scale: Money(0.5), Ask: OneByOne(slows(0))})
 	require.ErrorContains(t, err, "slow down")
 	failing := errors.New("no crop")
-	_, err = Tune(Question{Base: wheat(t), Scale: Money, Ask: OneByOne(func(setup.Setup) (readout.Report, error) { return readout.Report{}, failing })})
+	_, err = Tune(Question{Base: wheat(t), Scale: Money(0.5), Ask: OneByOne(func(setup.Setup) (readout.Report, error) { return readout.Report{}, failing })})
 	require.ErrorIs(t, err, failing)
 }
 
@@ -105,4 +105,19 @@ func TestReturnsFlow(t *testing.T) {
 	r.Returns.MOG = nil
 	require.Nil(t, ReturnsKgS(&r))
 	require.False(t, Allowed(&r))
+}
+
+// TestMoney by hand: on a crop worth 1,000 a hectare, 20 lost and 5 taken off,
+// 3 % broken and 1 % foreign at half weight cost 20 more.
+func TestMoney(t *testing.T) {
+	loss, off, worth, broken, foreign := 20.0, 5.0, 1000.0, 3.0, 1.0
+	r := readout.Report{Money: readout.Money{LossPerHa: &loss, DiscountHa: &off, CropPerHa: &worth}, Tank: readout.Tank{Broken: &broken, Foreign: &foreign}}
+	c, ok := Money(0.5).Of(&r)
+	require.True(t, ok)
+	require.Equal(t, Cost{Loss: 20, Discount: 5, Sample: 20, Total: 45}, c)
+	c, _ = Money(0).Of(&r)
+	require.Equal(t, 25.0, c.Total)
+	r.Money.DiscountHa = nil
+	_, ok = Money(0).Of(&r)
+	require.False(t, ok)
 }
