@@ -116,7 +116,7 @@ func why(setting string, up bool, from, to *readout.Report) string {
 		if r.setting != setting || r.up != up {
 			continue
 		}
-		if d, ok := moved(r.reading, from, to); ok && d != 0 && (d > 0) == r.rises {
+		if d, ok := moved(r.reading, from, to); ok && (d >= worthReason || d <= -worthReason) && (d > 0) == r.rises {
 			text = r.text + ": "
 			break
 		}
@@ -133,8 +133,10 @@ func why(setting string, up bool, from, to *readout.Report) string {
 	return text + strings.Join(said, ", ")
 }
 
-// worthSaying is the least change of a reading that is told, % points.
-const worthSaying = 0.02
+// worthSaying is the least change of a reading that is told, and worthReason
+// the least that bears a reason out, % points. Chosen: less cannot be measured
+// behind a machine.
+const worthSaying, worthReason = 0.02, 0.01
 
 func moved(q Quantity, from, to *readout.Report) (float64, bool) {
 	a, b := q.Get(from), q.Get(to)
