@@ -49,6 +49,7 @@ type game struct {
 	lastFrame time.Time
 	updates   int // since the last message
 	skipped   int // frames since the last picture
+	meter     meter
 }
 
 // Update makes the steps that are due and tells the page.
@@ -74,7 +75,8 @@ func (g *game) Update() error {
 
 // Draw paints the machine where it has changed.
 func (g *game) Draw(to *ebiten.Image) {
-	g.newFrame(time.Now())
+	began, stepped := time.Now(), g.frameWork
+	g.newFrame(began)
 	g.skipped++
 	if !g.stale || (g.Behind() || g.Warming()) && g.skipped < skipBehind {
 		return
@@ -86,6 +88,7 @@ func (g *game) Draw(to *ebiten.Image) {
 		return
 	}
 	g.views[0].Draw(to, g.Snapshot(), g.options())
+	g.meter.add(stepped, time.Since(began), g.machine.Live())
 }
 
 func (g *game) newFrame(now time.Time) {

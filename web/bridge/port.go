@@ -50,6 +50,7 @@ func (p *port) open(g *game) {
 		"touch": function(g.touch),
 		"move":  function(g.moveEye),
 		"grasp": function(g.grasp),
+		"meter": function(func(string) string { return encode(g.meter.read()) }),
 		"do": function(func(text string) string {
 			reply := g.do(text)
 			g.stale, p.moved = true, true

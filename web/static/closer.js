@@ -56,8 +56,9 @@ export class Closer {
       make("p", { className: "purpose", textContent: t("closer.passes.does") }),
       group(t("closer.stories"), ...stories.map((s) => button(t(`story.ask.${s}`), () => this.#follow({ do: "ride", name: s }))), this.point,
         make("label", { className: "tick" }, this.stay, ` ${t("ride.stay")}`)),
-      this.note, this.#panel(), this.rotors, make("p", { className: "purpose", textContent: t("closer.keys") }));
+      this.note, this.rotors, make("p", { className: "purpose", textContent: t("closer.keys") }));
     this.zone(this.#zone);
+    byId("ride-here").replaceChildren(this.#panel());
   }
 
   #panel() {

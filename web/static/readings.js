@@ -3,7 +3,7 @@ import { byId, make, draw, show } from "./dom.js";
 import { t, say, sentences, amount, quantity, spread, unit, number, clock, keep, recall } from "./words.js";
 
 const rows = new Map();
-let told = 0;
+let told = 0, unsaid = true;
 
 export function showState(state) {
   const dots = t("clock.dots", { n: state.dots });
@@ -20,7 +20,7 @@ export function showState(state) {
   showLoads(state.loads);
   showMoney(state.money);
   show(byId("sum"), sentences(state.sum));
-  if (byId("twin").textContent === "" || state.noticeId !== told) sayPicture(state);
+  if (unsaid && state.warm === 1 || state.noticeId !== told) sayPicture(state);
   showAlarm(state.alarm);
   if (state.noticeId !== told) {
     told = state.noticeId;
@@ -31,7 +31,10 @@ export function showState(state) {
 // sayPicture puts the picture into words: on request, and when what a change
 // does has settled. A text that changes ten times a second can be read by
 // nobody.
-export function sayPicture(state) { show(byId("twin"), sentences(state.twin)); }
+export function sayPicture(state) {
+  unsaid = false;
+  show(byId("twin"), sentences(state.twin));
+}
 
 function showLoss(loss) {
   let row = rows.get(loss.id);
