@@ -27,7 +27,9 @@ func (m *meter) add(step, draw time.Duration, dots int) {
 
 // read returns the meter's reading since the last and starts it anew.
 func (m *meter) read() Meter {
-	ms := func(d time.Duration) float64 { return float64(d) / float64(time.Millisecond) / float64(max(m.frames, 1)) }
+	ms := func(d time.Duration) float64 {
+		return float64(d) / float64(time.Millisecond) / float64(max(m.frames, 1))
+	}
 	out := Meter{Frames: m.frames, Dots: m.dots, Step: ms(m.steps), Draw: ms(m.draws), Most: float64(m.most) / float64(time.Millisecond)}
 	*m = meter{}
 	return out
