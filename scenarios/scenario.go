@@ -105,6 +105,7 @@ var order = []string{
 	"wheat-well-set", "wheat-fan-too-high", "wheat-tough-at-dusk", "wheat-weedy", "wheat-side-slope", "wheat-overload", "wheat-green-patch", "wheat-evening-dew",
 	"soybeans-well-set", "soybeans-lower-shut", "soybeans-very-dry", "soybeans-damp-morning", "soybeans-rolling-ground",
 	"corn-well-set", "corn-cylinder-fast", "corn-headland-crawl",
+	"canola-set-for-wheat",
 }
 
 var embedded = sync.OnceValue(func() []*Scenario {

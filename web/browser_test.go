@@ -78,12 +78,18 @@ func openPage(t *testing.T, width, height int, flags ...chromedp.ExecAllocatorOp
 
 func showPage(t *testing.T, width, height int, flags ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
+	return showPageAt(t, "", width, height, flags...)
+}
+
+// showPageAt shows the page with something after its address.
+func showPageAt(t *testing.T, path string, width, height int, flags ...chromedp.ExecAllocatorOption) *tab {
+	t.Helper()
 	findBrowser(t)
 	dir, err := built()
 	require.NoError(t, err)
 	server := httptest.NewServer(web.Handler(os.DirFS(dir)))
 	t.Cleanup(server.Close)
-	return browse(t, server.URL, width, height, flags...)
+	return browse(t, server.URL+path, width, height, flags...)
 }
 
 // browse shows an address in a fresh browser that has never been anywhere.

@@ -20,7 +20,7 @@ type lossRow struct {
 }
 
 // rows is how many lines the table has.
-const rows = 7
+const rows = 8
 
 // lossRows stand in the order of the crop; the last is their sum.
 var lossRows = [rows]lossRow{
@@ -36,6 +36,8 @@ var lossRows = [rows]lossRow{
 		pct: func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }},
 	{id: "ridden", inner: true, causes: []flow.Cause{flow.Ridden},
 		pct: func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }},
+	{id: "processing", causes: []flow.Cause{flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
+		pct: func(r *readout.Report) *float64 { return r.Loss.Processing }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Processing }},
 	{id: "total", causes: []flow.Cause{flow.Header, flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
 		pct: func(r *readout.Report) *float64 { return r.Loss.Total }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Total }},
 }

@@ -3,7 +3,7 @@
 import { draw } from "./dom.js";
 import { t, number } from "./words.js";
 
-const order = ["header", "unthreshed", "walker", "shoe", "blown", "ridden", "total"]; // of the table of losses
+const order = ["header", "unthreshed", "walker", "shoe", "blown", "ridden", "processing", "total"]; // of the table of losses
 const shown = ["total", "header", "unthreshed", "walker", "shoe", "broken"];
 
 // seriesOf parts points into lines, each a name and its values over `at`.

@@ -20,7 +20,7 @@ export function showState(state) {
   showLoads(state.loads);
   showMoney(state.money);
   show(byId("sum"), sentences(state.sum));
-  if (unsaid && state.warm === 1 || state.noticeId !== told) sayPicture(state);
+  if (state.warm === 1 && (unsaid || byId("twin").lang !== document.documentElement.lang) || state.noticeId !== told) sayPicture(state);
   showAlarm(state.alarm);
   if (state.noticeId !== told) {
     told = state.noticeId;
@@ -34,6 +34,7 @@ export function showState(state) {
 export function sayPicture(state) {
   unsaid = false;
   show(byId("twin"), sentences(state.twin));
+  byId("twin").lang = document.documentElement.lang;
 }
 
 function showLoss(loss) {
