@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"unicode/utf8"
 
 	"riddle/sim"
 	"riddle/sim/section"
@@ -70,14 +71,14 @@ func layLabels(parts []*Part, v View, opt Options) (labels []Label, cost float32
 	down := shelf{v: v, y: v.H - edge - size, way: -size * labelLine, rows: opt.rows()}
 	down.keep(scaleOf(v, size))
 	for _, p := range parts {
-		cost += place(p, &up, &down, size)
+		cost += place(p, opt.nameOf(p), &up, &down, size)
 	}
 	return append(up.labels, down.labels[1:]...), cost
 }
 
 // place puts the name of a part on the better of two shelves.
-func place(p *Part, up, down *shelf, size float32) float32 {
-	l := Label{Key: p.ID, Text: p.Name, Wide: float32(len(p.Name)) * size * labelWide, Size: size}
+func place(p *Part, name string, up, down *shelf, size float32) float32 {
+	l := Label{Key: p.ID, Text: name, Wide: float32(utf8.RuneCountInString(name)) * size * labelWide, Size: size}
 	var on *shelf
 	best, row, least := Label{}, 0, float32(unnamed)
 	for _, s := range [...][2]*shelf{{up, down}, {down, up}} {

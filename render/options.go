@@ -61,10 +61,22 @@ type Options struct {
 	Labels, Air   bool          // names of the parts, in margins over and under the picture; streaks of air
 	Width, Height int           // of the picture, px
 	Scale         float64       // px of the picture for one px of line weight; 1 if 0
+	Words         *Words        // names of the parts in the language of who looks; nil is English
 	Lit           string        // the part to point out, by ID; none if empty
 	Trail         *Trail        // the way of one dot to draw over the machine; none if nil
 	Passes        *story.Passes // where grain passes, to be drawn with the lost kernels by cause; none if nil
 	Rotors        float64       // share of their true turning with which cylinder, beater, fan and chopper are drawn; 1 if 0
+}
+
+// Words are names of parts by their IDs.
+type Words map[string]string
+
+// nameOf returns the name of a part in the language of who looks.
+func (o *Options) nameOf(p *Part) string {
+	if o.Words != nil && (*o.Words)[p.ID] != "" {
+		return (*o.Words)[p.ID]
+	}
+	return p.Name
 }
 
 // FindZone returns the zone of the given name; ok is false for an unknown one.

@@ -99,7 +99,7 @@ func (g *game) newFrame(now time.Time) {
 func (g *game) options() render.Options {
 	size := g.half(0)
 	opt := render.Options{
-		Zone: g.look.Zone, Theme: g.look.Theme, Air: g.look.Air, Lit: g.look.Lit,
+		Zone: g.look.Zone, Theme: g.look.Theme, Air: g.look.Air, Lit: g.look.Lit, Words: g.look.Words,
 		Width: size.Dx(), Height: size.Dy(), Scale: g.scale,
 		Labels: g.look.Names, Rect: g.eye.frame, Trail: g.trail(), Rotors: rotorShare(g.speed),
 	}

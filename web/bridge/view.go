@@ -12,13 +12,14 @@ import (
 
 // Look is how the page wants the machine drawn.
 type Look struct {
-	Zone   string `json:"zone"`
-	Theme  string `json:"theme"`
-	Air    bool   `json:"air"`
-	Lit    string `json:"lit"`    // part to point out
-	Names  bool   `json:"names"`  // margins are kept for the names of the parts
-	Passes bool   `json:"passes"` // where grain passes is shown
-	Stay   bool   `json:"stay"`   // the view does not go with the kernel that is followed
+	Zone   string        `json:"zone"`
+	Theme  string        `json:"theme"`
+	Air    bool          `json:"air"`
+	Lit    string        `json:"lit"`    // part to point out
+	Words  *render.Words `json:"words"`  // names of the parts in the language of the page
+	Names  bool          `json:"names"`  // margins are kept for the names of the parts
+	Passes bool          `json:"passes"` // where grain passes is shown
+	Stay   bool          `json:"stay"`   // the view does not go with the kernel that is followed
 }
 
 // check refuses a look that names what is not there.

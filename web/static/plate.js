@@ -1,7 +1,7 @@
 // The plate: how the machine is drawn, the names of its parts over it, and the
 // leads that join a setting to the part that it sets.
 import { byId, make, draw } from "./dom.js";
-import { t } from "./words.js";
+import { t, language } from "./words.js";
 
 const wide = matchMedia("(min-width: 1280px)");
 const slim = matchMedia("(max-width: 699px)");
@@ -12,7 +12,7 @@ export class Plate {
   #view = { zone: "", theme: "paper", air: false, names: false };
   #held; // the setting in hand
   #map; // where the parts lie on the picture
-  #drawn = "";
+  #spoken = ""; // language in which the machine knows the names
   #pointed = ""; // a part that is pointed out for itself
 
   constructor(machine) {
@@ -66,6 +66,10 @@ export class Plate {
   place(state) {
     if (!state.map) return;
     this.#map = state.map;
+    if (this.#spoken !== language()) {
+      this.#spoken = language();
+      this.#machine.ask("look", { words: Object.fromEntries(Object.keys(state.map.parts).map((id) => [id, t(`part.${id}`)])) });
+    }
     this.#name();
     this.#lead();
   }
