@@ -86,6 +86,8 @@ func TestRefuses(t *testing.T) {
 		"change at no time":    {"run --change soon:fan-speed=900", []string{"change", `"soon"`, "seconds"}},
 		"overlong":             {"run --set fan-speed=" + long, []string{"argument", "4096 bytes"}},
 		"long for its kind":    {"run --set fan-speed=" + long[:300], []string{"fan-speed", "…", "200 to 1800 rpm"}},
+		"facts as a table":     {"facts --csv", []string{"option", "csv", "--json"}},
+		"facts of a crop":      {"facts wheat", []string{"argument", "wheat"}},
 		"unknown zone":         {"picture --at 5 --out a.png --zone engine", []string{"zone", `"engine"`, "walkers"}},
 		"unknown theme":        {"picture --at 5 --out a.png --theme neon", []string{"theme", `"neon"`, "paper"}},
 		"wide":                 {"picture --at 5 --out a.png --width 99999", []string{"width", `"99999"`, "160 to 7680 px"}},

@@ -72,8 +72,8 @@ func In(text string) []string {
 }
 
 // around lists what lies under sim around the model and computes nothing of it:
-// checks, searches and the stories of single dots.
-var around = []string{"sim/facts", "sim/study", "sim/story"}
+// checks, rules, searches and the stories of single dots.
+var around = []string{"sim/facts", "sim/study", "sim/story", "sim/rules"}
 
 // Model returns the figures of the model in the module's tree.
 func Model(module fs.FS) ([]Figure, error) {
