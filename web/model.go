@@ -46,6 +46,9 @@ func modelPage(source fs.FS, page string) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	if page, err = withFigures(page, figures); err != nil {
+		return "", err
+	}
 	text := place.ReplaceAllStringFunc(page, func(found string) string {
 		m := place.FindStringSubmatch(found)
 		switch m[1] {

@@ -6,11 +6,38 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"math"
 	"reflect"
+	"regexp"
+	"strconv"
 	"strings"
 
 	"riddle/sim/crop"
+	"riddle/sim/facts/marks"
 )
+
+// shown is a constant that stands in an equation or a sentence of the page.
+var shown = regexp.MustCompile(`data-figure="([^"]+)">([^<]*)<`)
+
+// withFigures puts the source's value of each constant where the page shows it.
+// A constant that stands in an exponent or after a minus has its sign there.
+func withFigures(page string, figures []marks.Figure) (string, error) {
+	values := map[string]string{}
+	for _, f := range figures {
+		values[f.Package+"."+f.Name] = f.Value
+	}
+	var missing error
+	text := shown.ReplaceAllStringFunc(page, func(found string) string {
+		name := shown.FindStringSubmatch(found)[1]
+		v, err := strconv.ParseFloat(values[name], 64)
+		if err != nil {
+			missing = fmt.Errorf("the model page shows %s, which is no constant of the source", name)
+			return found
+		}
+		return fmt.Sprintf("data-figure=%q>%s<", name, strconv.FormatFloat(math.Abs(v), 'f', -1, 64))
+	})
+	return text, missing
+}
 
 // list calls put for each figure of a crop under the name of its field, with
 // that of its part before it.

@@ -3,6 +3,7 @@
 package web
 
 import (
+	"flag"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -79,13 +80,39 @@ func TestModelPageNamesTheLaws(t *testing.T) {
 	}
 }
 
+var update = flag.Bool("update-model", false, "write the constants of the source into the model's page")
+
+// TestModelEquationsHoldTheConstants: each number that the page's equations
+// share with the source is the source's, also as the page lies in the
+// repository.
+func TestModelEquationsHoldTheConstants(t *testing.T) {
+	figures, err := marks.Read(os.DirFS(".."), "sim")
+	require.NoError(t, err)
+	page := written(t)
+	now, err := withFigures(page, figures)
+	require.NoError(t, err)
+	require.Greater(t, len(shown.FindAllString(page, -1)), 50)
+	if *update {
+		require.NoError(t, os.WriteFile("static/"+modelFile, []byte(now), 0o644))
+		page = now
+	}
+	was := shown.FindAllStringSubmatch(page, -1)
+	for i, m := range shown.FindAllStringSubmatch(now, -1) {
+		if m[2] != was[i][2] {
+			t.Errorf("the page says %s for %s, the source %s: go test ./web -run TestModelEquations -args -update-model", was[i][2], m[1], m[2])
+		}
+	}
+}
+
 // TestModelPageShowsEveryFigure: each constant of the model stands on the built
 // page once, with its value and at least one mark, and so does each crop.
 func TestModelPageShowsEveryFigure(t *testing.T) {
 	built, err := modelPage(os.DirFS(".."), written(t))
 	require.NoError(t, err)
-	require.NotContains(t, built, "<div data-", "every place is filled")
-	require.NotRegexp(t, `<td class="mark"></td>`, built, "every constant has its mark")
+	require.False(t, strings.Contains(built, "<div data-"), "every place is filled")
+	for _, m := range regexp.MustCompile(`<td class="name">(.*?)</td>.*<td class="mark"></td>`).FindAllStringSubmatch(built, -1) {
+		t.Errorf("%s has no mark", m[1])
+	}
 	figures, err := marks.Read(os.DirFS(".."), "sim")
 	require.NoError(t, err)
 	missing := map[string]bool{}
@@ -144,9 +171,9 @@ func TestEffects(t *testing.T) {
 // that is well formed, links that lead somewhere.
 func TestModelPageIsPlain(t *testing.T) {
 	page := written(t)
-	require.NotContains(t, page, "<script")
-	require.NotContains(t, page, "style=")
-	require.NotContains(t, page, "<style")
+	require.False(t, strings.Contains(page, "<script"))
+	require.False(t, strings.Contains(page, " style="))
+	require.False(t, strings.Contains(page, "<style"))
 	require.Contains(t, page, Policy)
 	require.Equal(t, strings.Count(page, "<math"), strings.Count(page, "</math>"))
 	require.Greater(t, strings.Count(page, `<math display="block">`), 25)
