@@ -117,7 +117,7 @@ func oneMinimum(q study.Quantity, low, high float64) func(study.Curve, float64) 
 }
 
 // bend is the second difference, % points, that is no bend: what is left of
-// where the loop of the returns is taken as settled.
+// where the loop of the returns is taken as settled. Chosen.
 const bend = 0.005
 
 // convex holds second differences of evenly spaced values above zero.

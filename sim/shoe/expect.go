@@ -170,6 +170,7 @@ func standsOf[A [upperGrid]stands | [lowerGrid]stands]() (all A) {
 // anew: Rough while it is on its way, Fine at the end.
 type Care float64
 
+// How much care a twin takes. Chosen.
 const (
 	Rough Care = 0.004
 	Fine  Care = 0.0002
