@@ -4,7 +4,7 @@ const (
 	// slowAt is the share of its set speed below which the cylinder is seen to
 	// slow down, by its belt or by the engine, and slowKW the power from which it
 	// is close to: 0.85 of what its belt passes. Calibrated.
-	slowAt, slowKW = 0.95, 78.0
+	slowAt, slowKW = 0.92, 78.0
 	// DriveKW is what the cylinder's belt passes at most, kW.
 	DriveKW = slowKW / 0.85
 )
