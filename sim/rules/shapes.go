@@ -26,13 +26,13 @@ type Shape struct {
 // Engineering; read as an abstract). The rest is common practice.
 func Shapes() []Shape {
 	return []Shape{
-		{"SH-fan", "shoe loss has one minimum over the fan, within 0.85 to 1.15 of the start", "fan-speed", 0.6, 1.5, 31, oneMinimum(study.Shoe, 0.85, 1.15)},
+		{"SH-fan", "shoe loss has one minimum over the fan, within 0.85 to 1.15 of the start", "fan-speed", 0.6, 1.5, 19, oneMinimum(study.Shoe, 0.85, 1.15)},
 		{"SH-feed", "walker, shoe and processing loss are convex in feed", "ground-speed", 0.5, 1.55, 8, convex(study.Walker, study.Shoe, study.Processing)},
-		{"SH-upper", "opening the upper sieve: shoe loss falls, trash rises", "upper-sieve", 0.75, 1.35, 9, both(monotone(study.Shoe, -1), monotone(study.Foreign, 1))},
-		{"SH-lower", "opening the lower sieve: returns fall, trash rises", "lower-sieve", 0.75, 1.35, 9, both(monotone(study.Returned, -1), monotone(study.Foreign, 1))},
-		{"SH-cylinder", "cylinder speed: unthreshed falls, broken rises, they cross once and their sum has one minimum", "cylinder-speed", 0.6, 1.3, 15,
+		{"SH-upper", "opening the upper sieve: shoe loss falls, trash rises", "upper-sieve", 0.75, 1.35, 7, both(monotone(study.Shoe, -1), monotone(study.Foreign, 1))},
+		{"SH-lower", "opening the lower sieve: returns fall, trash rises", "lower-sieve", 0.75, 1.35, 7, both(monotone(study.Returned, -1), monotone(study.Foreign, 1))},
+		{"SH-cylinder", "cylinder speed: unthreshed falls, broken rises, they cross once and their sum has one minimum", "cylinder-speed", 0.6, 1.3, 12,
 			both(monotone(study.Unthreshed, -1), monotone(study.Broken, 1), crossing, oneMinimum(study.UnthreshedAndBroken, 0, 9))},
-		{"SH-clearance", "clearance: unthreshed rises, broken falls, they cross once and their sum has one minimum", "concave-clearance", 0.4, 5, 24,
+		{"SH-clearance", "clearance: unthreshed rises, broken falls, they cross once and their sum has one minimum", "concave-clearance", 0.4, 5, 16,
 			both(monotone(study.Unthreshed, 1), monotone(study.Broken, -1), crossing, oneMinimum(study.UnthreshedAndBroken, 0, 9))},
 	}
 }

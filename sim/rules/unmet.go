@@ -32,6 +32,10 @@ var exceptions = []exception{
 		why: "the power law knows the moisture of straw, not that of grain; in a field both rise together, and with the straw power does rise. It would take a term in grain moisture, for which no figure is held"},
 	{rule: "TH-T24-dry-walker",
 		why: "short straw that packs is in the law, by the root of the share let through, but grain also falls out of dry straw more readily at the concave, which weighs more. A stronger exponent on that share would break the falling walker loss of a faster cylinder"},
+	{rule: "TH-T24-straw-tough-returns",
+		why: "the cleaning table says the opposite of a damp crop (grain sticks in the chaff, returns rise), and the model follows that: less straw breaks up, but more grain is carried to the tail"},
+	{rule: "TH-T24-weeds-cracked", crops: []string{"oats"},
+		why: "weeds cushion the kernels like any other feed, and oats break by it a tenth less"},
 	{rule: "TH-T24-droop-returns",
 		why: "the fan slows with the engine, and less air carries less grain past the lower sieve into the returns; more heads come back, but they weigh less than that"},
 	{rule: "TH-T24-blocked-unthreshed", why: wholly},
@@ -43,6 +47,15 @@ var exceptions = []exception{
 	{rule: "SH-clearance", crops: []string{"corn"},
 		why: "corn is bruised far more than it is left on the cob: broken and unthreshed do not meet within the legal range of the clearance, and their sum falls to its end"},
 
+	{rule: "CL-E2-fan-up-ridden", crops: []string{"canola"},
+		why: "canola is so light that a fifth more fan already carries seed to the tail within the last chaff, where it counts as ridden over"},
+	{rule: "CL-E2-lower-open-ridden", crops: []string{"barley"}, why: byReturns},
+	{rule: "CL-E2-lower-closed-blown", crops: []string{"wheat", "canola", "rice"},
+		why: byReturns},
+	{rule: "CL-E2-light-ridden", crops: []string{"wheat", "barley", "oats", "corn", "rice"},
+		why: "part of the light kernels that the air carries to the tail leave under a mat, and count as ridden over"},
+	{rule: "CL-E2-damp-blown", crops: []string{"corn"},
+		why: "corn loses so little over the shoe that the few kernels left behind by damp husks, which leave from the bare tail, outweigh the heavier kernels"},
 	{rule: "CL-E2-feed-up-blown",
 		why: "more feed leaves more grain on the sieve's face at its rear, and what leaves there without a mat over it counts as blown; the share that is ridden over rises as the rule says"},
 	{rule: "CL-E2-feed-low-blown",
@@ -50,9 +63,6 @@ var exceptions = []exception{
 	{rule: "CL-E2-feed-low-returns",
 		why: "the threshing table says that returns fall with feed, and the model follows that"},
 	{rule: "CL-E2-feed-low-trash", crops: []string{"corn"}, why: cobs},
-	{rule: "CL-E2-feed-up-trash", crops: []string{"corn"}, why: cobs},
-	{rule: "CL-E2-over-blown", why: onTheFace},
-	{rule: "CL-E2-under-blown", why: mirror},
 	{rule: "CL-E2-under-ridden", why: mirror},
 	{rule: "CL-E2-under-cracked",
 		why: "a slower cylinder breaks less at each pass, as the threshing table says; the repeats of more heads in the returns do not make up for it"},
@@ -60,11 +70,6 @@ var exceptions = []exception{
 		why: "the machine is a slice of mean width: air that leaks on the bare side is air lost to all, so that the load of the low side is seen and the bare side is not"},
 	{rule: "CL-E2-light-returns",
 		why: "the air carries light kernels past the lower sieve into the returns, which the table leaves out"},
-	{rule: "CL-E2-damp-ridden",
-		why: "tough straw breaks up less, so that the shoe has less to carry, and that outweighs grain that sinks more slowly through damp chaff. Either a weaker fall of break-up with straw moisture or a stronger one of sinking would turn the sign; both are calibrated"},
-	{rule: "CL-E2-damp-returns",
-		why: "the threshing table says the opposite of tough straw (less break-up, fewer returns), and the model follows that"},
-	{rule: "CL-E2-damp-trash", crops: []string{"corn"}, why: cobs},
 	{rule: "CL-E2-damp-cracked", crops: []string{"corn"},
 		why: "corn starts at the moisture above which its kernels turn soft, so that damper ones break more, as the threshing table says of wet grain"},
 }
@@ -73,6 +78,6 @@ const (
 	wholly = "the model's grate can only be blocked as a whole, as a fault: then nothing falls through it to the shoe and back. " +
 		"Wires blocked in part, which keep grain and straw in the gap to be ground, are not modelled"
 	cobs      = "the trash of corn is cob pieces, which are too heavy for the air to take at any load; their share follows the threshing"
-	onTheFace = "more short straw keeps more grain on the sieve to its end, and what leaves from its face without a mat over it counts as blown"
+	byReturns = "what the lower sieve sends back loads the upper one, and a heavier mat at its tail turns loss that counted as blown into loss that counts as ridden over"
 	mirror    = "less short straw falls on the shoe, so that less grain is carried over it: the mirror of the table's own row on over-threshing"
 )
