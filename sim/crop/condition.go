@@ -18,7 +18,7 @@ const (
 	weedMoisture = 70
 	// grainVtSlope is the growth of the terminal velocity of grain a point of
 	// moisture: 0.14 m/s on 8 m/s. Published for wheat (Khoshtaghaza &
-	// Mehdizadeh, abstract), taken for every crop.
+	// Mehdizadeh 2006, CIGR Ejournal 8, abstract), taken for every crop.
 	grainVtSlope = 0.0175
 	// mogVtSlope is the same for MOG. Calibrated.
 	mogVtSlope = 0.015

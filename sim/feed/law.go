@@ -12,9 +12,9 @@ const (
 	// slowShare and speedShare part header loss into what does not and what
 	// does grow with ground speed. Calibrated.
 	slowShare, speedShare = 0.6, 0.4
-	// bestReel is the reel index of least loss, published range 1.1 to 1.25
-	// (extension advice of several states); reelWidth is how
-	// fast loss grows off it, calibrated.
+	// bestReel is the reel index of least loss: 1.1 to 1.25 is common practice,
+	// extension advice of several states; reelWidth is how fast loss grows off
+	// it, calibrated.
 	bestReel, reelWidth = 1.2, 0.35
 	// droppedShare is the share of an ear-snapping header's loss that falls as
 	// whole ears; the rest is shelled at the butt. Calibrated.

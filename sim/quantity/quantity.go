@@ -25,7 +25,7 @@ const (
 	Ratio       Dimension = "" // a plain number
 	OnOff       Dimension = "on, off"
 	inchInMetre           = 0.0254     // published: international yard and pound agreement 1959
-	acreInM2              = 4046.8564  // published: 43,560 square feet of 0.3048 m
+	acreInM2              = 4046.8564  // by definition: 43,560 square feet of 0.3048 m
 	poundInKg             = 0.45359237 // published: international yard and pound agreement 1959
 )
 
@@ -160,6 +160,6 @@ func parseNumber(s string) (float64, error) {
 // weight of a bushel over its 35.239 L, the value that ASABE D241.4 is
 // remembered to give (from memory).
 func BulkDensity(crop string) float64 {
-	const bushelM3 = 0.03523907 // published: Winchester bushel, 2150.42 in³
+	const bushelM3 = 0.03523907 // by definition: Winchester bushel, 2150.42 in³
 	return Bushel(crop) * poundInKg / bushelM3
 }

@@ -10,9 +10,9 @@ import (
 	"riddle/sim/section"
 )
 
-// Constants of the shoe. Forms are published or standard where said; numbers
-// are calibrated by hand so that each crop, at its starting settings, loses
-// and keeps what practice does, unless marked otherwise.
+// Constants of the shoe, calibrated by hand so that each crop, at its starting
+// settings, loses and keeps what practice does, unless marked otherwise. Where
+// the form of a law comes from stands with the law.
 const (
 	airDensity = 1.2 // kg/m³, at about 20 °C; standard
 	// fanPressure is the fan's pressure a squared rpm, Pa. Calibrated so that

@@ -15,17 +15,17 @@ const (
 	// matSpeed at which the walkers carry the straw, m/s: 0.35 to 0.45, from
 	// memory.
 	matSpeed = 0.40
-	// matDensity of straw on the walkers, kg/m³: derived from a published
-	// permissible load of 2.08 kg/(s m) at a mat of 0.43 m (agronomy.emu.ee,
-	// straw walker design) and matSpeed.
+	// matDensity of straw on the walkers, kg/m³: derived from a permissible load
+	// of 2.08 kg/(s m) at a mat of 0.43 m (published, Steponavičius, Špokas &
+	// Petkevičius 2008, Agronomy Research 6:377–385, abstract) and matSpeed.
 	matDensity = 12.0
-	// bestFroude is the throw at which walkers separate best (published, same
-	// source: 215 rpm on 0.05 m); froudeWidth makes 21.5 rad/s 15 % worse
-	// (published, extrica.com/article/10482).
+	// bestFroude is the throw at which walkers separate best (published, the same
+	// work of 2008: 215 rpm on 0.05 m); froudeWidth makes 21.5 rad/s 15 % worse
+	// (published, Journal of Vibroengineering, article 10482, abstract).
 	bestFroude, froudeWidth = 2.58, 0.60
-	toughRate               = 0.03 // fall a point of straw moisture, calibrated
-	phiPower                = 0.5  // finer straw packs, calibrated
-	slopeShare              = 160.0
+	toughRate               = 0.03  // fall a point of straw moisture, calibrated
+	phiPower                = 0.5   // finer straw packs, calibrated
+	slopeShare              = 160.0 // degrees of slope at which nothing would fall, calibrated
 	// pieceShare is the rate at which unthreshed pieces sink over that of free
 	// grain: 60 % of those on the walkers fall to the shoe (half, 0.3 to 0.7,
 	// from memory). Calibrated.

@@ -24,8 +24,8 @@ const (
 	// rethresh over the starting rate gives the rate at which returned pieces
 	// open: 1 − e^−1.6 is 0.80, the share that one pass frees. Calibrated.
 	rethresh = 1.6
-	// Damage: speed acts about three times as strongly as the gap (published in
-	// the trade press on soybeans); exponents calibrated.
+	// Damage: speed acts about three times as strongly as the gap (common
+	// practice, as the trade press tells of soybeans); exponents calibrated.
 	damageSpeed, damageGap, damageLoad, damageWear = 2.0, -0.65, -0.40, 0.1
 	damageMost                                     = 0.5
 	// MOG through the concave follows the severity of threshing. Calibrated.

@@ -23,8 +23,9 @@ const (
 	huskLag  = 240.0
 )
 
-// Habits are the crops, each with an isotherm that reproduces what is published
-// of it. A set of coefficients that does not is not offered (Withheld).
+// Habits are the crops, each with an isotherm that reproduces what is printed of
+// it; work, year and mark of each, published or from memory, stand in its Source
+// and Held. A set of coefficients that does not is not offered (Withheld).
 var Habits = []Habit{
 	{Crop: "wheat", Grain: Isotherm{Henderson, 1.2299e-5, 2.5558, 64.346, 0.90}, Kernels: smallLag,
 		Source: "ASAE D245.5 (1995), soft wheat, from memory",

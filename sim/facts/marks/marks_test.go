@@ -2,6 +2,8 @@ package marks
 
 import (
 	"os"
+	"regexp"
+	"slices"
 	"testing"
 	"testing/fstest"
 
@@ -16,6 +18,19 @@ func TestEveryFigureIsMarked(t *testing.T) {
 	for _, f := range figures {
 		if len(f.Marks) == 0 {
 			t.Errorf("%s:%d: %s = %s has no mark: %q", f.File, f.Line, f.Name, f.Value, f.Text)
+		}
+	}
+}
+
+// A figure that is called published names the year of its work, or a standard
+// or an article by its number.
+func TestPublishedFiguresNameTheirWork(t *testing.T) {
+	figures, err := Model(os.DirFS("../../.."))
+	require.NoError(t, err)
+	work := regexp.MustCompile(`\b(1[89]|20)\d\d\b|\bCFR\b|\barticle \d|\bSource and Held\b|\bSection\b`)
+	for _, f := range figures {
+		if slices.Contains(f.Marks, "published") && !work.MatchString(f.Text) {
+			t.Errorf("%s:%d: %s is called published without its work: %q", f.File, f.Line, f.Name, f.Text)
 		}
 	}
 }
