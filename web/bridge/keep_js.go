@@ -6,6 +6,7 @@ import (
 	"image/png"
 	"syscall/js"
 
+	"riddle/render"
 	"riddle/render/raster"
 )
 
@@ -17,6 +18,7 @@ type Still struct {
 	Theme  string `json:"theme"`  // as on the page if empty
 	Whole  bool   `json:"whole"`  // the whole machine, whatever the page shows
 	Labels bool   `json:"labels"` // names of the parts
+	Second bool   `json:"second"` // the second machine, where there are two
 }
 
 // keepers are the functions of the port that give what is to be kept.
@@ -45,7 +47,7 @@ func (g *game) still(want Still) js.Value {
 		opt.Theme = want.Theme
 	}
 	if want.Whole {
-		opt.Zone, opt.Lit = "whole", ""
+		opt.Zone, opt.Lit, opt.Rect, opt.Trail, opt.Passes = "whole", "", render.Rect{}, nil, nil
 		opt.Width, opt.Height = 2, 1 // about the machine's own shape
 	}
 	opt.Labels = want.Labels
@@ -53,7 +55,11 @@ func (g *game) still(want Still) js.Value {
 		opt.Height, opt.Width = int(float64(opt.Height)*k), narrowest
 		opt.Scale = float64(narrowest) / 1000
 	}
-	img, err := raster.Picture(g.Snapshot(), opt)
+	snap := g.Snapshot()
+	if want.Second && g.pair != nil {
+		snap = g.pair.Second.Snapshot()
+	}
+	img, err := raster.Picture(snap, opt)
 	if err != nil {
 		return js.Null()
 	}

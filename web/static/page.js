@@ -16,6 +16,7 @@ import { offline } from "./offline.js";
 import { Keep } from "./keep.js";
 import { Pair } from "./pair.js";
 import { Present } from "./present.js";
+import { Sheet } from "./print.js";
 import { t, say, languages, language, choose, wanted, fromModel, onLanguage, number, keep, recall } from "./words.js";
 
 const machine = new Machine(byId("machine"));
@@ -39,6 +40,7 @@ const closer = new Closer({
 const keeping = new Keep(machine, apply);
 const pair = new Pair(machine, apply, (next) => { if (next) showSetup(next); });
 new Present();
+new Sheet(machine);
 const choices = ["run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "air", "names", "restore", "seed", "pair", "present"];
 const dark = matchMedia("(prefers-color-scheme: dark)");
 let described, setup, last, running = false, revision = -1, started = false;

@@ -1,0 +1,121 @@
+// The printed sheet: what is set, what is read, the picture, the chart if it is
+// wanted, the date, and lines to write on.
+import { byId, make, draw } from "./dom.js";
+import { t, say, sentences, unit, number, amount, quantity, spread, clock, language } from "./words.js";
+
+const lines = 12; // to write on
+const noteHigh = 26; // px
+
+export class Sheet {
+  #machine;
+  #pictures = [];
+
+  constructor(machine) {
+    this.#machine = machine;
+    byId("print-sheet").addEventListener("click", () => this.#print());
+    addEventListener("beforeprint", () => this.fill());
+  }
+
+  async #print() {
+    this.fill();
+    await Promise.allSettled([...byId("print").querySelectorAll("img")].map((i) => i.decode()));
+    print();
+  }
+
+  // fill writes the sheet anew.
+  fill() {
+    if (document.body.dataset.state !== "ready") return;
+    const setup = this.#machine.ask("setup"), state = this.#machine.ask("state");
+    const second = state.compare ? this.#machine.ask("second") : null;
+    for (const url of this.#pictures) URL.revokeObjectURL(url);
+    this.#pictures = [];
+    byId("print").replaceChildren(
+      this.#head(setup, state),
+      make("div", { className: "print-pictures" }, this.#picture(false), ...(second ? [this.#picture(true)] : [])),
+      make("p", { className: "print-sum", textContent: sentences(state.sum) }),
+      make("div", { className: "print-columns" }, settingsOf(setup, second), second ? comparison(state.compare) : readings(state)),
+      ...(byId("print-chart").checked ? [chart()] : []),
+      notes(),
+      make("p", { className: "print-foot" }, t("footer"), " ", make("span", { textContent: byId("link").value })),
+    );
+  }
+
+  #head(setup, state) {
+    const day = new Intl.DateTimeFormat(language(), { dateStyle: "long", timeStyle: "short" }).format(new Date());
+    const facts = [day, clock(state.seconds), `${t("field.seed")} ${setup.seed}`, say(setup.slice)];
+    return make("header", {}, make("h1", { textContent: `Riddle: ${say(setup.caption)}` }), make("p", { textContent: facts.join(" · ") }),
+      make("p", { textContent: [say(setup.weather), setup.situation ? t(`situation.${setup.situation.name}.shows`) : ""].filter(Boolean).join(" ") }));
+  }
+
+  #picture(second) {
+    const bytes = this.#machine.picture({ theme: "projector", whole: true, labels: !second && language() === "en", second });
+    const url = URL.createObjectURL(new Blob([bytes], { type: "image/png" }));
+    this.#pictures.push(url);
+    return make("img", { src: url, alt: t("machine.picture") });
+  }
+}
+
+const row = (...cells) => make("tr", {}, make("th", { scope: "row", textContent: cells[0] }), ...cells.slice(1).map((textContent) => make("td", { textContent })));
+
+const table = (caption, heads, rows) => make("table", {}, make("caption", { textContent: caption }),
+  ...(heads.length ? [make("thead", {}, make("tr", {}, ...heads.map((textContent) => make("th", { scope: "col", textContent }))))] : []),
+  make("tbody", {}, ...rows));
+
+function valueOf(c) {
+  if (c.switch) return t(c.value ? "on" : "off");
+  const value = number(c.value, Number.isInteger(c.value) ? 0 : c.digits);
+  return c.unit ? t("set.value", { value, unit: unit(c.unit) }) : value;
+}
+
+function usualOf(c) {
+  if (!c.usual[0]) return "";
+  const [from, to] = [c.usual[0].from, c.usual[0].to].map((v) => number(v, Number.isInteger(v) ? 0 : c.digits));
+  return t("set.usual", { from, to });
+}
+
+// settingsOf lists settings, of both machines where there are two, and the
+// conditions.
+function settingsOf(setup, second) {
+  const has = setup.controls.filter((c) => c.has);
+  const other = (c) => second.controls.find((o) => o.name === c.name);
+  const settings = has.filter((c) => !c.condition).map((c) => (second
+    ? row(t(`field.${c.name}`), valueOf(c), valueOf(other(c)))
+    : row(t(`field.${c.name}`), valueOf(c), usualOf(c))));
+  const conditions = has.filter((c) => c.condition).map((c) => row(t(`field.${c.name}`), valueOf(c)));
+  return make("div", {}, table(t("pair.setting.all"), second ? ["", t("pair.first"), t("pair.second")] : [], settings), table(t("field"), [], conditions));
+}
+
+const withSpread = (q) => [quantity(q), spread(q)].filter(Boolean).join(" ");
+
+function readings(state) {
+  const part = ({ key, value }) => row(t(key), withSpread(value));
+  return make("div", {},
+    table(t("loss.caption"), ["", t("loss.span", { s: state.spans[1] }), t("loss.span", { s: state.spans[2] }), unit(state.losses[0].perHa.u)],
+      state.losses.map((l) => row(t(`loss.${l.id}`), amount(l.short), [amount(l.long), spread(l.long)].join(" "), l.perHa ? amount(l.perHa) : ""))),
+    table(`${t("tank")} ${say(state.tank.head)}`, [], [...state.tank.parts.map(part), ...(state.grade ? [row(t("print.grade"), say(state.grade.text))] : [])]),
+    table(`${t("returns")} ${say(state.returns.head)}`, [], state.returns.parts.map(part)),
+    table(t("loads"), [], state.loads.map((l) => row(t(l.key), say(l.text)))));
+}
+
+function comparison({ rows, span }) {
+  return make("div", {}, table(t("pair.span", { s: span }), ["", t("pair.first"), t("pair.second"), t("pair.more")], rows.map((r) => {
+    const line = row(`${t(r.key)}${r.first.u ? `, ${unit(r.first.u)}` : ""}`, amount(r.first), amount(r.second), amount(r.more));
+    if (r.sure) line.className = "sure";
+    return line;
+  })), make("p", { textContent: t("pair.how") }));
+}
+
+// chart is the chart as it stands on the page.
+function chart() {
+  const svg = byId("chart").querySelector("svg").cloneNode(true);
+  svg.removeAttribute("aria-labelledby");
+  return make("section", { className: "print-chart" }, make("h2", { textContent: t("chart") }), make("p", { textContent: t("chart.lines") }), svg,
+    make("p", { textContent: byId("chart-text").textContent }));
+}
+
+// notes are lines to write on, drawn, so that every printer prints them.
+function notes() {
+  const ruled = draw("svg", { class: "ruled", viewBox: `0 0 700 ${lines * noteHigh}`, preserveAspectRatio: "none", "aria-hidden": "true" },
+    ...Array.from({ length: lines }, (_, i) => draw("path", { d: `M0 ${(i + 1) * noteHigh - 1}H700`, "vector-effect": "non-scaling-stroke" })));
+  return make("section", { className: "print-notes" }, make("h2", { textContent: t("print.notes") }), ruled);
+}
