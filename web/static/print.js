@@ -1,10 +1,11 @@
 // The printed sheet: what is set, what is read, the picture, the chart if it is
 // wanted, the date, and lines to write on.
 import { byId, make, draw } from "./dom.js";
+import { Scale, seriesOf, nice, ends } from "./lines.js";
 import { t, say, sentences, unit, number, amount, quantity, spread, clock, language } from "./words.js";
 
-const lines = 12; // to write on
-const noteHigh = 26; // px
+const lines = { short: 8, long: 26 }; // to write on: what a page leaves, and a page of its own
+const lineHigh = 26; // px
 
 export class Sheet {
   #machine;
@@ -34,9 +35,9 @@ export class Sheet {
       make("div", { className: "print-pictures" }, this.#picture(false), ...(second ? [this.#picture(true)] : [])),
       make("p", { className: "print-sum", textContent: sentences(state.sum) }),
       make("div", { className: "print-columns" }, settingsOf(setup, second), second ? comparison(state.compare) : readings(state)),
-      ...(byId("print-chart").checked ? [chart()] : []),
-      notes(),
-      make("p", { className: "print-foot" }, t("footer"), " ", make("span", { textContent: byId("link").value })),
+      ...(byId("print-chart").checked ? [chart(this.#machine.ask("chart", 0))] : []),
+      notes(byId("print-chart").checked ? "long" : "short"),
+      make("p", { className: "print-foot" }, t("footer"), make("span", { textContent: byId("link").value })),
     );
   }
 
@@ -91,7 +92,7 @@ function readings(state) {
   const part = ({ key, value }) => row(t(key), withSpread(value));
   return make("div", {},
     table(t("loss.caption"), ["", t("loss.span", { s: state.spans[1] }), t("loss.span", { s: state.spans[2] }), unit(state.losses[0].perHa.u)],
-      state.losses.map((l) => row(t(`loss.${l.id}`), amount(l.short), [amount(l.long), spread(l.long)].join(" "), l.perHa ? amount(l.perHa) : ""))),
+      state.losses.map((l) => Object.assign(row(t(`loss.${l.id}`), amount(l.short), [amount(l.long), spread(l.long)].join(" "), l.perHa ? amount(l.perHa) : ""), { className: l.inner ? "inner" : "" }))),
     table(`${t("tank")} ${say(state.tank.head)}`, [], [...state.tank.parts.map(part), ...(state.grade ? [row(t("print.grade"), say(state.grade.text))] : [])]),
     table(`${t("returns")} ${say(state.returns.head)}`, [], state.returns.parts.map(part)),
     table(t("loads"), [], state.loads.map((l) => row(t(l.key), say(l.text)))));
@@ -105,17 +106,24 @@ function comparison({ rows, span }) {
   })), make("p", { textContent: t("pair.how") }));
 }
 
-// chart is the chart as it stands on the page.
-function chart() {
-  const svg = byId("chart").querySelector("svg").cloneNode(true);
-  svg.removeAttribute("aria-labelledby");
-  return make("section", { className: "print-chart" }, make("h2", { textContent: t("chart") }), make("p", { textContent: t("chart.lines") }), svg,
-    make("p", { textContent: byId("chart-text").textContent }));
+// chart is the whole record over time, with every change marked.
+function chart({ now, points, changes }) {
+  const series = seriesOf(points), begin = points[0]?.at ?? 0, wide = 700, high = 170;
+  const top = nice(Math.max(0.5, ...series.flatMap((s) => s.values.map(([, v]) => v))));
+  const scale = new Scale(wide, high, begin, Math.max(now, begin + 60), top);
+  const marks = changes.filter((c) => c.at >= begin).map((c) => draw("g", { class: "mark" },
+    draw("path", { d: `M${scale.x(c.at)} ${scale.head}V${scale.foot}` }), draw("text", { x: scale.x(c.at) + 2, y: scale.head + 8 }, String(c.id))));
+  const times = [0, 0.25, 0.5, 0.75, 1].map((k) => scale.from + k * (scale.to - scale.from)).map((v) =>
+    draw("text", { x: scale.x(v), y: high - 2, "text-anchor": "middle" }, `${number(v)} ${unit("s")}`));
+  return make("section", { className: "print-chart" }, make("h2", { textContent: t("chart") }), make("p", { textContent: t("chart.lines") }),
+    draw("svg", { class: "chart", viewBox: `0 0 ${wide} ${high}` }, ...scale.grid(), ...times, ...marks, ...series.map((s) => scale.line(s)), ...ends(series, scale)),
+    ...changes.map((c) => make("p", { textContent: `${c.id}: ${clock(c.at)}, ${say(c.text)}` })).slice(-6));
 }
 
 // notes are lines to write on, drawn, so that every printer prints them.
-function notes() {
-  const ruled = draw("svg", { class: "ruled", viewBox: `0 0 700 ${lines * noteHigh}`, preserveAspectRatio: "none", "aria-hidden": "true" },
-    ...Array.from({ length: lines }, (_, i) => draw("path", { d: `M0 ${(i + 1) * noteHigh - 1}H700`, "vector-effect": "non-scaling-stroke" })));
+function notes(room) {
+  const n = lines[room];
+  const ruled = draw("svg", { class: `ruled ${room}`, viewBox: `0 0 700 ${n * lineHigh}`, preserveAspectRatio: "none", "aria-hidden": "true" },
+    ...Array.from({ length: n }, (_, i) => draw("path", { d: `M0 ${(i + 1) * lineHigh - 1}H700`, "vector-effect": "non-scaling-stroke" })));
   return make("section", { className: "print-notes" }, make("h2", { textContent: t("print.notes") }), ruled);
 }
