@@ -102,13 +102,13 @@ func (k *marker) straw(d *flow.Dot, m Mark) {
 
 // cob makes a whole cob: a rod as thick as cobs are, with its core left open.
 func (k *marker) cob(m Mark) {
-	m.Form, m.W = Stem, max(float32(cobThick*k.v.K), k.thick)
+	m.Form, m.W, m.Alpha = Stem, max(float32(cobThick*k.v.K), k.thick), max(m.Alpha, k.ink(200))
 	*k.out = append(*k.out, m)
-	if core := m.W - 2.6*k.thick; core > k.thick && k.level > classes {
+	if core := m.W - 2.6*k.thick; core > k.thick {
 		short := 1 - 2.6*k.thick/max(abs32(m.DX)+abs32(m.DY), 2.6*k.thick)
 		m.DX, m.DY, m.W, m.Tone, m.Alpha = m.DX*short, m.DY*short, core, Inside, k.ink(235)
 		*k.out = append(*k.out, m)
-		m.W, m.Tone, m.Alpha = k.thick, CobTone, k.ink(255)
+		m.W, m.Tone, m.Alpha = k.thick, k.tone(flow.Straw), k.ink(255)
 		*k.out = append(*k.out, m)
 	}
 }

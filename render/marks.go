@@ -56,10 +56,10 @@ const (
 )
 
 // detail returns the level for a crop in a view: figures where a kernel is at
-// least 3.4 px long, kinds where 3 dots in a row would be told apart.
+// least 2.8 px long, kinds where 3 dots in a row would be told apart.
 func detail(c *crop.Crop, v View) ladder {
 	switch seed := c.Seed.Length / 1000 * v.K; {
-	case seed >= 3.4:
+	case seed >= 2.8:
 		return figures
 	case v.K >= 250*v.Scale:
 		return kinds
@@ -181,7 +181,11 @@ func (k *marker) dot(d *flow.Dot) {
 // computed as if it came in at once, a hand's breadth before the next; it is
 // drawn spread over that breadth, each dot at a place of its own.
 func (k *marker) inGap(d *flow.Dot) section.Point {
-	w := strawWay{h: float64(d.H), front: k.front, rear: k.rear}
+	h := float64(d.H)
+	if d.Kind == flow.Straw && snaps(k.c) {
+		h = 0.6 // a cob fills the gap
+	}
+	w := strawWay{h: h, front: k.front, rear: k.rear}
 	return w.at(feedLength + max(float64(d.S)-share(d.ID)*k.gapStep, 0))
 }
 

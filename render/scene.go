@@ -28,7 +28,7 @@ type Scene struct {
 // part is another one than before.
 func (s *Scene) Set(opt Options, c *crop.Crop) bool {
 	still := opt
-	still.Air, still.Lit, still.Rotors, still.Trail, still.Passes = false, "", 0, nil, nil
+	still.Air, still.Lit, still.Rotors, still.Trail, still.Passes, still.Ways = false, "", 0, nil, nil, false
 	if s.built && still == s.opt && c == s.crop {
 		return false
 	}
@@ -77,6 +77,9 @@ func (s *Scene) Update(snap *sim.Snapshot, opt Options) {
 	if opt.Passes != nil {
 		over.passes(opt.Passes)
 		over.lost(snap)
+	}
+	if opt.Ways {
+		over.ways()
 	}
 	over.light(opt.Lit)
 	over.trail(opt.Trail)

@@ -44,7 +44,7 @@ func takePicture(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
-	opt.Air = true
+	opt.Air, opt.Ways = true, *labels
 	if !strings.EqualFold(filepath.Ext(*file), ".png") {
 		return wrong("out", *file, "the path of a .png file")
 	}

@@ -31,7 +31,7 @@ func Picture(snap *sim.Snapshot, opt render.Options) (*image.RGBA, error) {
 	var p Painter
 	img := p.Paint(snap, opt)
 	if opt.Labels {
-		if err := p.words(render.Labels(snap, opt), render.ScaleBar(opt)); err != nil {
+		if err := p.words(opt, render.Labels(snap, opt), render.ScaleBar(opt)); err != nil {
 			return nil, err
 		}
 	}
@@ -39,13 +39,16 @@ func Picture(snap *sim.Snapshot, opt render.Options) (*image.RGBA, error) {
 }
 
 // words paints labels with their leads, and the scale bar.
-func (p *Painter) words(labels []render.Label, bar render.Scale) error {
+func (p *Painter) words(opt render.Options, labels []render.Label, bar render.Scale) error {
 	d, err := p.letters(bar.Size)
 	if err != nil {
 		return err
 	}
 	for _, l := range labels {
 		p.lead(l)
+	}
+	if opt.Rect.Empty() && (opt.Zone == "" || opt.Zone == "whole") {
+		p.key(d, bar)
 	}
 	p.bar(bar)
 	write := func(text string, x, y float32) { p.write(d, bar.Size, text, x, y) }
@@ -115,6 +118,28 @@ func (p *Painter) lines(d *font.Drawer, text string, room float32) (lines []stri
 		line = longer
 	}
 	return append(lines, line)
+}
+
+// key says in the upper left corner of a whole view what the dots are: there
+// only three classes are told apart.
+func (p *Painter) key(d *font.Drawer, bar render.Scale) {
+	x, y := bar.From.X, p.scene.View.Margin+bar.Size
+	r := bar.Size * 0.22
+	for _, k := range [...]struct {
+		tone render.Tone
+		text string
+	}{{render.GrainTone, "grain"}, {render.PieceTone, "unthreshed"}, {render.StrawTone, "straw, chaff"}, {render.AirTone, "air"}} {
+		mid := y + bar.Size*0.55
+		switch k.tone {
+		case render.StrawTone, render.AirTone:
+			line(&p.frame, render.Pt{X: x, Y: mid + r}, render.Pt{X: x + bar.Size*0.9, Y: mid - r}, bar.Size*0.09, p.inks[k.tone], 255)
+		default:
+			dot := roundStamp(r, 0.5, 0.5)
+			press(&p.frame, &dot, floor(x+bar.Size*0.45), floor(mid), p.inks[k.tone], 255)
+		}
+		p.write(d, bar.Size, k.text, x+bar.Size*1.3, y)
+		y += bar.Size * 1.45
+	}
 }
 
 // lead paints the line from a name to its part.
