@@ -63,7 +63,7 @@ type Options struct {
 	Scale         float64       // px of the picture for one px of line weight; 1 if 0
 	Words         *Words        // names of the parts in the language of who looks; nil is English
 	Lit           string        // the part to point out, by ID; none if empty
-	Ways          bool           // arrows that say which way things go
+	Ways          bool          // arrows that say which way things go
 	Trail         *Trail        // the way of one dot to draw over the machine; none if nil
 	Passes        *story.Passes // where grain passes, to be drawn with the lost kernels by cause; none if nil
 	Rotors        float64       // share of their true turning with which cylinder, beater, fan and chopper are drawn; 1 if 0
