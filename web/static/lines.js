@@ -23,7 +23,8 @@ export function nice(v) {
 // Scale turns values into places on a drawing.
 export class Scale {
   constructor(wide, high, from, to, top) {
-    Object.assign(this, { wide, from, to, top, left: 34, right: wide - 104, head: 10, foot: high - 18 });
+    const room = 34 + 6.6 * (5 + Math.max(...shown.map((name) => title(name).length))); // of the names at the ends, px
+    Object.assign(this, { wide, from, to, top, left: 34, right: Math.max(wide / 3, wide - room), head: 10, foot: high - 18 });
   }
 
   x(v) { return this.left + ((v - this.from) / (this.to - this.from)) * (this.right - this.left); }

@@ -20,7 +20,7 @@ export function showState(state) {
   showLoads(state.loads);
   showMoney(state.money);
   show(byId("sum"), sentences(state.sum));
-  if (state.warm === 1 && (unsaid || byId("twin").lang !== document.documentElement.lang) || state.noticeId !== told) sayPicture(state);
+  if (state.warm === 1 && (unsaid || byId("twin").lang !== document.documentElement.lang || state.noticeId !== told)) sayPicture(state);
   showAlarm(state.alarm);
   if (state.noticeId !== told) {
     told = state.noticeId;
