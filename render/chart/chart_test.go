@@ -89,6 +89,23 @@ func TestEveryField(t *testing.T) {
 	}
 }
 
+// TestLeastStandsOut: on a curve that is flat but for a hundredth nothing is
+// marked.
+func TestLeastStandsOut(t *testing.T) {
+	s, err := setup.Default("wheat")
+	require.NoError(t, err)
+	w := study.Sweep{Base: s, Field: setup.Find("fan-speed"), From: 900, To: 1000, Points: 11}
+	for depth, marked := range map[float64]bool{0.01: false, 0.1: true} {
+		c, err := w.Run(func(s setup.Setup) (readout.Report, error) {
+			off := (s.Settings.Fan - 950) / 50
+			v := 1 + depth*off*off
+			return readout.Report{Crop: s.Crop, State: "running", Loss: readout.Loss{Processing: &v}}, nil
+		})
+		require.NoError(t, err)
+		require.Equal(t, marked, Response(w, c, "forecast").Least != nil)
+	}
+}
+
 // TestDraw: the picture has its size, holds the lines where their values lie,
 // and says "forecast" in every theme without a failure.
 func TestDraw(t *testing.T) {
@@ -122,7 +139,7 @@ func TestDraw(t *testing.T) {
 func TestContrast(t *testing.T) {
 	for _, name := range render.Themes {
 		theme, _ := render.FindTheme(name)
-		for _, s := range []show{processing, unthreshed, walker, shoe, header, broken, foreign, either} {
+		for _, s := range []show{processing, unthreshed, walker, shoe, header, broken, foreign, returned, either} {
 			for _, ground := range []render.Tone{render.Paper, render.Sheet} {
 				require.GreaterOrEqual(t, contrast(theme.Colours[s.tone], theme.Colours[ground]), 3.0, "%s: %s", name, s.Name)
 			}

@@ -47,7 +47,6 @@ func (f *frame) curve(l *Line) {
 			f.marker(l.Style.Marker, f.at(p.X, p.Y), markerSize*f.weight, l.Tone)
 		}
 	}
-	f.cutOff(l)
 }
 
 // whisker draws one standard error up and down.
@@ -93,10 +92,20 @@ func (f *frame) crossing(a, b Point) pt {
 	return f.at(a.X+(b.X-a.X)*share, f.c.Y.To)
 }
 
-// cutOff says how high the main line goes where it is cut off on the left; on
-// the right its name says so.
-func (f *frame) cutOff(l *Line) {
-	if !l.Style.Heavy || len(l.Points) < 2 || l.Points[0].Gap || l.Points[0].Y <= f.c.Y.To {
+// cutOff says how high the highest line goes where it is cut off on the left;
+// on the right the names say so.
+func (f *frame) cutOff() {
+	var l *Line
+	for i := range f.c.Lines {
+		next := &f.c.Lines[i]
+		if len(next.Points) < 2 || next.Points[0].Gap || next.Points[0].Y <= f.c.Y.To {
+			continue
+		}
+		if l == nil || next.Points[0].Y > l.Points[0].Y {
+			l = next
+		}
+	}
+	if l == nil {
 		return
 	}
 	x := f.x0

@@ -40,6 +40,7 @@ func Draw(c Chart, size Size) (*image.RGBA, error) {
 	for i := range c.Lines {
 		f.curve(&c.Lines[i])
 	}
+	f.cutOff()
 	f.names()
 	f.least()
 	f.headings()
@@ -204,13 +205,17 @@ func (f *frame) headings() {
 	f.words(f.c.Title, 40*f.u, 66*f.u, head, 0, render.Ink)
 	method := f.letters(axisSize-4, false)
 	f.words(f.c.Method, (1600-40)*f.u, 66*f.u, method, 1, render.Ink)
-	f.words(f.c.Y.Label, 40*f.u, 116*f.u, f.letters(axisSize-2, false), 0, render.Ink)
+	y := f.letters(axisSize-2, false)
+	for f.wide(f.c.Y.Label, y) > 1520*f.u && y.size > 18*f.u {
+		y.size -= f.u
+	}
+	f.words(f.c.Y.Label, 40*f.u, 116*f.u, y, 0, render.Ink)
 	f.words(f.c.X.Label, (f.x0+f.x1)/2, f.y1+88*f.u, f.letters(axisSize+2, true), 0.5, render.Ink)
 	ty := f.letters(textSize, false)
-	y := f.y1 + 136*f.u
+	down := f.y1 + 136*f.u
 	for _, row := range f.wrap(f.c.Text, ty, 1520*f.u) {
-		f.words(row, 40*f.u, y, ty, 0, render.Ink)
-		y += float32(math.Round(float64(ty.size * 1.35)))
+		f.words(row, 40*f.u, down, ty, 0, render.Ink)
+		down += float32(math.Round(float64(ty.size * 1.35)))
 	}
 }
 

@@ -34,6 +34,7 @@ var (
 	header     = show{study.HeaderLoss, render.CobTone, Style{Dash: []float32{9, 3}, Marker: Cross}, func(e readout.Loss) *float64 { return e.Header }}
 	broken     = show{study.Broken, render.BrokenTone, Style{Marker: Diamond}, nil}
 	foreign    = show{study.Foreign, render.CobTone, Style{Dash: []float32{1.5, 1.5}, Marker: Cross}, nil}
+	returned   = show{study.Returned, render.WeedTone, Style{Dash: []float32{2.5, 2}, Marker: Diamond}, nil}
 	either     = show{study.UnthreshedAndBroken, render.GrainTone, Style{Heavy: true, Dash: []float32{5, 2}}, nil}
 )
 
@@ -46,7 +47,9 @@ func shown(field string) (lines []show, main show) {
 		return append(losses, broken, either), either
 	case "grain-moisture", "bar-wear":
 		return append(losses, broken), processing
-	case "pre-sieve", "fan-speed", "upper-sieve", "lower-sieve", "green-weeds", "light-grain":
+	case "lower-sieve":
+		return append(losses, foreign, returned), processing
+	case "pre-sieve", "fan-speed", "upper-sieve", "green-weeds", "light-grain":
 		return append(losses, foreign), processing
 	case "reel-index", "cutting-height":
 		return []show{total, header, unthreshed, walker, shoe}, total
@@ -75,11 +78,22 @@ func Response(w study.Sweep, c study.Curve, method string) Chart {
 	if v := w.Field.Get(&w.Base); v >= ch.X.From && v <= ch.X.To {
 		ch.Set = &Note{X: v, Text: set(w.Field, v)}
 	}
-	if l, ok := c.Least(main.Get); ok && l.Inside {
+	if l, ok := c.Least(main.Get); ok && l.Inside && stands(c, main, l) {
 		ch.Least = &Note{X: l.At, Y: l.Value, Text: fmt.Sprintf("least %s %.2f %% at %s", main.Name, l.Value, w.Field.Format(threeDigits(l.At)))}
 	}
 	ch.Stop = stop(w, c)
 	return ch
+}
+
+// stands reports whether a least value stands out: both ends of its line lie
+// above it by more than a fiftieth.
+func stands(c study.Curve, main show, l study.Lowest) bool {
+	for _, i := range [...]int{0, len(c.Points) - 1} {
+		if v := main.Get(&c.Points[i].Report); v != nil && *v < 1.02*l.Value {
+			return false
+		}
+	}
+	return true
 }
 
 func set(f *setup.Field, v float64) string {
@@ -95,7 +109,9 @@ func title(w study.Sweep) string {
 	switch w.Field.Name {
 	case "cylinder-speed", "concave-clearance", "grain-moisture", "bar-wear":
 		effect = "loss and broken grain"
-	case "pre-sieve", "fan-speed", "upper-sieve", "lower-sieve", "green-weeds", "light-grain":
+	case "lower-sieve":
+		effect = "loss, foreign matter and returns"
+	case "pre-sieve", "fan-speed", "upper-sieve", "green-weeds", "light-grain":
 		effect = "loss and foreign matter"
 	}
 	return fmt.Sprintf("%s: %s by %s", capital(w.Base.Crop), effect, inText(w.Field.Label))
@@ -107,9 +123,11 @@ func basis(list []show) string {
 	for _, s := range list {
 		switch first, _, tank := strings.Cut(s.Name, " in tank"); {
 		case s.Name == header.Name:
-			return text + "; header and total, of the grain that stood"
+			text += "; header and total, of the grain that stood"
 		case tank:
-			return text + "; " + first + ", % of the tank sample"
+			text += "; " + first + ", % of the tank sample"
+		case s.Name == returned.Name:
+			text += "; returns, % of the grain fed"
 		}
 	}
 	return text
@@ -159,7 +177,7 @@ func worthShowing(w study.Sweep, c study.Curve, lines []Line, main show) float64
 				continue
 			}
 			most = max(most, p.Y+p.Error)
-			if held && p.X >= b.From && p.X <= b.To {
+			if held && l.Name != returned.Name && p.X >= b.From && p.X <= b.To {
 				near = max(near, p.Y)
 			}
 		}
