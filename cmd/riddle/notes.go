@@ -51,6 +51,9 @@ func (n *notes) note(what string, done float64, now time.Time) {
 	fmt.Fprintln(n.w, text)
 }
 
+// tell notes what a reader of the result has to know.
+func (n *notes) tell(text string) { fmt.Fprintln(n.w, "riddle: "+text) }
+
 // done takes the line of progress away again.
 func (n *notes) done() {
 	if n.shown && n.terminal {

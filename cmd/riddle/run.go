@@ -44,6 +44,9 @@ func runMachine(args []string, out io.Writer, notes *notes) error {
 		return err
 	}
 	in.along(&plan)
+	if plan.Course != nil {
+		notes.tell("conditions change on the way; the report shows them as they are at its end")
+	}
 	report, err := timed(s, plan, notes)
 	if err == nil {
 		err = price.put(&report)
