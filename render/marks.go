@@ -156,7 +156,10 @@ var wheat = crop.Find("wheat")
 
 // near reports whether any of the dot can be on the picture.
 func (k *marker) near(d *flow.Dot) bool {
-	m := max(d.Size, 30) / 1000
+	m := d.Size / 1000
+	if m < 0.03 {
+		m = 0.03
+	}
 	r := &k.v.Rect
 	return d.X > float32(r.X0)-m && d.X < float32(r.X1)+m && d.Y > float32(r.Y0)-m && d.Y < float32(r.Y1)+m
 }

@@ -56,26 +56,29 @@ func (s *span) run(t0, t1, m, slope, half float32) {
 	from, to := max(floor(t0), 0), min(floor(t1), s.longest-1)
 	mid := int(min(max(m+slope*(float32(from)+0.5-t0), -1e4), 1e4) * one)
 	step, reach := int(slope*one), int(half*one)
-	full := s.alpha * 257
+	full, top := s.alpha*257, s.broadest<<16
+	pix, rb, ga, across := s.pix, s.ink.rb, s.ink.ga, s.across
 	for i := from; i <= to; i++ {
 		alpha := full
 		if i == from || i == to { // the ends cover their pixels in part
 			alpha = uint32((min(float32(i+1), t1) - max(float32(i), t0)) * float32(full))
 		}
-		s.column(i*s.along, max(mid-reach, 0), min(mid+reach, s.broadest<<16), alpha)
+		lo, hi := max(mid-reach, 0), min(mid+reach, top)
 		mid += step
+		y := lo &^ (one - 1)
+		for at := i*s.along + y>>16*across; y < hi; y += one { // the pixels across
+			cover := min(hi, y+one) - max(lo, y)
+			a := (uint32(cover)>>8*alpha + 32768) >> 16
+			p, b := pix[at], 256-a // as ink.over, with its parts at hand
+			pix[at] = (p&pair*b+rb*a)>>8&pair | (p>>8&pair*b+ga*a)&(pair<<8)
+			at += across
+		}
 	}
 }
 
-// column covers the pixels across from lo to hi; alpha is of 65535.
-func (s *span) column(at, lo, hi int, alpha uint32) {
-	y := lo &^ (one - 1)
-	at += y >> 16 * s.across
-	for ; y < hi; y += one {
-		cover := min(hi, y+one) - max(lo, y)
-		s.pix[at] = s.ink.over(s.pix[at], (uint32(cover)>>8*alpha+32768)>>16)
-		at += s.across
+func abs(x float32) float32 {
+	if x < 0 {
+		return -x
 	}
+	return x
 }
-
-func abs(x float32) float32 { return max(x, -x) }

@@ -57,18 +57,21 @@ func press(dst *canvas, st *stamp, x, y int, c ink, alpha uint32) {
 		return
 	}
 	alpha += alpha >> 7 // 255 becomes 256
-	solid := c.solid()
+	solid, rb, ga := c.solid(), c.rb, c.ga
 	for j := y0; j < y1; j++ {
 		row := st.cover[(j-y)*st.w+x0-x : (j-y)*st.w+x1-x]
 		pix := dst.pix[j*dst.w+x0:][:len(row)]
 		for i, cover := range row {
-			switch a := uint32(cover)*alpha>>8 + uint32(cover)>>7; a {
-			case 0:
-			case 256:
-				pix[i] = solid
-			default:
-				pix[i] = c.over(pix[i], a)
+			if cover == 0 {
+				continue
 			}
+			a := uint32(cover)*alpha>>8 + uint32(cover)>>7
+			if a >= 256 {
+				pix[i] = solid
+				continue
+			}
+			p, b := pix[i], 256-a // as ink.over, with its parts at hand
+			pix[i] = (p&pair*b+rb*a)>>8&pair | (p>>8&pair*b+ga*a)&(pair<<8)
 		}
 	}
 }

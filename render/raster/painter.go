@@ -151,7 +151,14 @@ func box(pts []render.Pt) image.Rectangle {
 // floor returns the greatest whole number not above x, within what a picture
 // can hold.
 func floor(x float32) int {
-	x = min(max(x, -1e6), 1e6)
+	// Plain comparisons: min and max of numbers with a point are calls in
+	// WebAssembly.
+	switch {
+	case !(x > -1e6):
+		x = -1e6
+	case x > 1e6:
+		x = 1e6
+	}
 	i := int(x)
 	if float32(i) > x {
 		i--

@@ -80,6 +80,8 @@ func (s *stamps) draw(st *stamp, m *render.Mark, turn int, fx, fy float32) {
 	switch m.Form {
 	case render.KernelForm, render.LightForm, render.HalfForm, render.PieceForm, render.BitForm:
 		st.rim = grown(st, max(1, int(s.view.Scale+0.5)))
+	default:
+		*st = trimmed(*st)
 	}
 }
 
@@ -225,5 +227,26 @@ func roundStamp(r, fx, fy float32) stamp {
 		}
 		st.cover[i] = uint8(in * 255 / 64)
 	}
-	return st
+	return trimmed(st)
+}
+
+// trimmed returns a stamp without the empty rows and columns round it.
+func trimmed(st stamp) stamp {
+	x0, y0, x1, y1 := st.w, st.h, 0, 0
+	for i, c := range st.cover {
+		if c > 0 {
+			x, y := i%st.w, i/st.w
+			x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x+1), max(y1, y+1)
+		}
+	}
+	if x0 >= x1 {
+		return st
+	}
+	out := st
+	out.x, out.y, out.w, out.h = st.x+x0, st.y+y0, x1-x0, y1-y0
+	out.cover = nil
+	for y := y0; y < y1; y++ {
+		out.cover = append(out.cover, st.cover[y*st.w+x0:y*st.w+x1]...)
+	}
+	return out
 }
