@@ -77,8 +77,9 @@ func (e *eye) follow(q section.Point, aspect float64) bool {
 
 // rotorShare is how much of their true turning the fast rotors are drawn with
 // while the machine runs at a speed: at 60 pictures a second a cylinder of
-// 900 rpm would go on by two bars exactly, and seem to stand.
-func rotorShare(speed float64) float64 { return min(1, 1/(8*max(speed, 0.05))) }
+// 900 rpm would go on by two bars exactly, and seem to stand. Half of what 60
+// pictures a second allow is right for 30 as well.
+func rotorShare(speed float64) float64 { return min(1, 1/(16*max(speed, 0.05))) }
 
 // rotors says it, where it is not 1.
 func rotors(speed float64) *Message {

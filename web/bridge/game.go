@@ -50,6 +50,7 @@ type game struct {
 	updates   int // since the last message
 	skipped   int // frames since the last picture
 	meter     meter
+	drawCost  time.Duration // of a picture
 }
 
 // Update makes the steps that are due and tells the page.
@@ -78,17 +79,31 @@ func (g *game) Draw(to *ebiten.Image) {
 	began, stepped := time.Now(), g.frameWork
 	g.newFrame(began)
 	g.skipped++
-	if !g.stale || (g.Behind() || g.Warming()) && g.skipped < skipBehind {
+	if !g.stale || g.skipped < g.share() || (g.Behind() || g.Warming()) && g.skipped < skipBehind {
 		return
 	}
 	g.stale, g.skipped = false, 0
 	g.goAlong()
 	if g.pair != nil {
 		g.drawBoth(to)
+		g.drawn(time.Since(began))
 		return
 	}
 	g.views[0].Draw(to, g.Snapshot(), g.options())
+	g.drawn(time.Since(began))
 	g.meter.add(stepped, time.Since(began), g.machine.Live())
+}
+
+// drawn takes up what a picture cost, evened out over some ten of them.
+func (g *game) drawn(cost time.Duration) { g.drawCost += (cost - g.drawCost) / 10 }
+
+// share returns how many frames share a picture: two where a picture costs
+// more than a frame has to give.
+func (g *game) share() int {
+	if g.drawCost > leastWork {
+		return 2
+	}
+	return 1
 }
 
 func (g *game) newFrame(now time.Time) {

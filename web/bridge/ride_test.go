@@ -112,7 +112,7 @@ func TestTheLensGoesWithTheKernel(t *testing.T) {
 // quarter of the way between two bars from picture to picture.
 func TestRotorsDoNotStrobe(t *testing.T) {
 	for _, speed := range Speeds {
-		const rpm, bars, pictures = 1000.0, section.RaspBars, 60.0
+		const rpm, bars, pictures = 1000.0, section.RaspBars, 30.0
 		turned := rpm / 60 * speed * rotorShare(speed) / pictures * bars // of the way between two bars
 		assert.LessOrEqual(t, turned, 0.3, "×%v", speed)
 		assert.Equal(t, rotorShare(speed) < 1, rotors(speed) != nil, "it is said")
