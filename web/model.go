@@ -101,6 +101,16 @@ func figureTable(all []marks.Figure, packages []string) string {
 		"<thead><tr><th scope=\"col\">name</th><th scope=\"col\">value</th><th scope=\"col\">what it is, its unit and source</th><th scope=\"col\">mark</th></tr></thead>\n%s</table></div></details>", n, b.String())
 }
 
+// unused reports whether no crop has the figure.
+func unused(columns []map[string]string, field string) bool {
+	for _, c := range columns {
+		if c[field] != "0" {
+			return false
+		}
+	}
+	return true
+}
+
 // row is one constant, or several of which one thing is said.
 type row struct {
 	names, values, marks []string
@@ -181,6 +191,9 @@ func cropTable(source fs.FS, figures []marks.Figure) (string, error) {
 		})
 	}
 	for _, field := range order {
+		if unused(columns, field) {
+			continue
+		}
 		fmt.Fprintf(&b, "<tr><th scope=\"row\">%s <span>%s</span></th>", field, html.EscapeString(about[field]))
 		for i := range names {
 			fmt.Fprintf(&b, "<td class=\"value\">%s</td>", html.EscapeString(columns[i][field]))
