@@ -16,7 +16,7 @@ var forecastCommand = command{
 	run:  forecastMachine,
 }
 
-func forecastMachine(args []string, out io.Writer, _ *notes) error {
+func forecastMachine(args []string, out io.Writer, notes *notes) error {
 	var in inputs
 	var price price
 	f := options("forecast")
@@ -33,6 +33,7 @@ func forecastMachine(args []string, out io.Writer, _ *notes) error {
 	if _, _, err := price.read(s.Crop); err != nil {
 		return err
 	}
+	in.steady(notes)
 	report, err := foretell(s)
 	if err == nil {
 		err = price.put(&report)

@@ -98,3 +98,16 @@ func TestTune(t *testing.T) {
 		require.Contains(t, out, words)
 	}
 }
+
+// TestForecastOfACourse: a situation whose field and day change is forecast as
+// it starts, and that is said beside the result.
+func TestForecastOfACourse(t *testing.T) {
+	t.Parallel()
+	code, out, errs := riddle(strings.Fields("forecast --scenario wheat-evening-dew --json")...)
+	require.Zero(t, code, errs)
+	require.Contains(t, errs, "conditions at its start")
+	require.Equal(t, 1, strings.Count(out, "\n"))
+	code, _, errs = riddle(strings.Fields("forecast --scenario wheat-well-set --json")...)
+	require.Zero(t, code)
+	require.Empty(t, errs)
+}

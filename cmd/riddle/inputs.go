@@ -45,6 +45,14 @@ func (in *inputs) along(p *trial.Plan) {
 	}
 }
 
+// steady notes what a forecast leaves out: it is of the conditions at the
+// start, however field and day go on.
+func (in *inputs) steady(n *notes) {
+	if in.way != nil {
+		n.say("the situation's field and day change on the way; a forecast is of the conditions at its start")
+	}
+}
+
 // options returns a set of options that says nothing by itself: every value is
 // read afterwards, so that what is wrong with it can be said properly.
 func options(name string) *flag.FlagSet {

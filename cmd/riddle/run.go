@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
@@ -55,9 +54,7 @@ func runMachine(args []string, out io.Writer, notes *notes) error {
 		return err
 	}
 	if *asJSON {
-		e := json.NewEncoder(out)
-		e.SetEscapeHTML(false)
-		return e.Encode(report)
+		return writeJSON(out, report)
 	}
 	return readout.Print(out, &report)
 }

@@ -77,12 +77,17 @@ func sweepField(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
+	in.along(&how.plan)
+	how.plan.Held = append(how.plan.Held, w.Field.Name) // what is varied is the sweep's, not the field's
 	sheet, err := sheetOf(f, *plot, *theme, *width)
 	if err != nil {
 		return err
 	}
 	if *asJSON && *asCSV {
 		return wrong("csv", "true", "one of --json and --csv")
+	}
+	if how.forecast {
+		in.steady(notes)
 	}
 	curve, err := swept(w, how, &price, notes)
 	if err != nil {

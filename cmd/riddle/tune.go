@@ -48,6 +48,7 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
+	in.steady(notes)
 	progress := notes.progress("search")
 	found, err := study.Tune(study.Question{
 		Base: s, Scale: study.Money(minded), Hold: hold, Ask: atOnce(price.reader(foretell)),
