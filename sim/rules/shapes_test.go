@@ -19,6 +19,7 @@ func TestShapes(t *testing.T) {
 	for _, name := range crop.Names() {
 		for _, s := range Shapes() {
 			t.Run(s.ID+"/"+name, func(t *testing.T) {
+				t.Parallel()
 				wrong, _, err := s.Check(study.Reader(read), name)
 				require.NoError(t, err)
 				why := s.Exempt(crop.Find(name))
