@@ -1,7 +1,7 @@
 // Use without a network: the whole page is kept in the browser after the first
 // visit. A new version is told of, and taken only on the user's word.
 import { byId, make, show } from "./dom.js";
-import { t } from "./words.js";
+import { t, onLanguage } from "./words.js";
 
 const usable = "serviceWorker" in navigator && isSecureContext && window.top === window;
 
@@ -39,6 +39,7 @@ function follow(place, ready) {
 }
 
 function kept() {
+  if (!document.body.dataset.offline) onLanguage(kept);
   document.body.dataset.offline = "ready";
   const line = byId("offline");
   if (line) show(line, t("offline.ready"));
