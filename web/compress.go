@@ -21,7 +21,7 @@ type encoding struct {
 var encodings = []encoding{
 	{"br", ".br", func(w io.Writer, best bool) io.WriteCloser {
 		if best {
-			return brotli.NewWriterLevel(w, brotli.BestCompression)
+			return brotli.NewWriterOptions(w, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: 24}) // sees the whole machine at once
 		}
 		return brotli.NewWriterLevel(w, 5)
 	}},

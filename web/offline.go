@@ -13,7 +13,7 @@ import (
 
 // shelfFile lists, for the page's service worker, what to keep for use without
 // a network. workerFile reads it, so neither is on the list.
-const shelfFile, workerFile = "shelf.js", "worker.js"
+const shelfFile, workerFile, stillFile = "shelf.js", "worker.js", "still.png"
 
 // shelf is every file of a built page with its fingerprint, and one
 // fingerprint of them all.
@@ -56,9 +56,10 @@ func writeShelf(dir string) error {
 }
 
 // shelved reports whether a file of a built page is kept in the browser:
-// whatever the page asks for, and no compressed copies.
+// whatever the page asks for, and no compressed copies. The still is shown
+// where no machine can run, and there nothing is kept.
 func shelved(name string) bool {
-	return name != shelfFile && name != workerFile && types[filepath.Ext(name)] != "" && !strings.HasSuffix(name, ".txt")
+	return name != shelfFile && name != workerFile && name != stillFile && types[filepath.Ext(name)] != "" && !strings.HasSuffix(name, ".txt")
 }
 
 // manifest describes the page where it is installed.

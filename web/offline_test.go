@@ -149,7 +149,7 @@ func TestManifestNamesWhatIsThere(t *testing.T) {
 		sizes[i.Sizes+" "+i.Purpose] = true
 	}
 	// What browsers ask for before they offer to install a page.
-	for _, must := range []string{"192x192 any", "512x512 any", "512x512 maskable"} {
+	for _, must := range []string{"192x192 any", "512x512 any", "192x192 maskable"} {
 		require.True(t, sizes[must], must)
 	}
 }
