@@ -49,7 +49,7 @@ func (in *inputs) along(p *trial.Plan) {
 // start, however field and day go on.
 func (in *inputs) steady(n *notes) {
 	if in.way != nil {
-		n.say("the situation's field and day change on the way; a forecast is of the conditions at its start")
+		n.tell("the situation's field and day change on the way; a forecast is of the conditions at its start")
 	}
 }
 

@@ -26,9 +26,6 @@ func newNotes(w io.Writer) *notes {
 	return n
 }
 
-// say notes one line.
-func (n *notes) say(text string) { fmt.Fprintln(n.w, text) }
-
 // progress returns a function that notes the share done, from a second on.
 func (n *notes) progress(what string) func(done float64) {
 	n.began, n.shown = time.Now(), false
