@@ -1,0 +1,41 @@
+//go:build !js
+
+package web
+
+import (
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/require"
+
+	"riddle/sim"
+)
+
+// By keyboard alone a lost kernel is followed: its story stands in the page,
+// the lens goes to it, a sentence leads back to its moment, and it is left
+// again.
+func TestAKernelIsFollowedByKeyboard(t *testing.T) {
+	p := openPage(t, 1440, 900)
+	p.wait(`JSON.parse(` + port + `.state()).tick > 60`)
+	eval[any](p, `document.getElementById("run").click()`)
+	p.wait(`document.getElementById("run").textContent === "Start"`)
+	p.forward(25 * sim.TickHz)
+
+	// The button of the story takes the focus and is pressed.
+	eval[any](p, `[...document.querySelectorAll("#closer button")].find((b) => b.textContent === "A kernel lost over the walkers").focus()`)
+	whole := eval[float64](p, `JSON.parse(`+port+`.map()).parts.fan.x`)
+	p.do(chromedp.KeyEvent(kb.Enter))
+	p.wait(`!document.querySelector(".ride").hidden`)
+	p.wait(`document.querySelectorAll(".story li").length > 4`)
+	require.Contains(t, eval[string](p, `document.querySelector(".story li:last-child").textContent`), "lost")
+	require.True(t, eval[bool](p, `document.activeElement === document.querySelector(".ride h3")`), "the focus goes to the story")
+	p.wait(`JSON.parse(` + port + `.map()).parts.fan.x !== ` + format(whole)) // the lens has gone to the kernel
+
+	// A sentence leads to its moment: what comes after lies ahead.
+	eval[any](p, `document.querySelector(".story button").click()`)
+	p.wait(`document.querySelectorAll(".story .ahead").length === document.querySelectorAll(".story li").length - 1`)
+
+	eval[any](p, `[...document.querySelectorAll(".ride button")].find((b) => b.textContent === "Leave it").click()`)
+	p.wait(`document.querySelector(".ride").hidden`)
+}
