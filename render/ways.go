@@ -1,6 +1,10 @@
 package render
 
-import "riddle/sim/section"
+import (
+	"slices"
+
+	"riddle/sim/section"
+)
 
 // ways are arrows beside the flow, for a still: a picture that does not move
 // has to say which way things go.
@@ -32,6 +36,9 @@ func beyond(l section.Line, off, a, b float64) []section.Point {
 // ways draws the arrows.
 func (p *pen) ways() {
 	for _, w := range ways {
+		if slices.ContainsFunc(w.path, func(q section.Point) bool { return !p.view.shows(q) }) {
+			continue // half an arrow says nothing
+		}
 		n := len(w.path)
 		last, before := w.path[n-1], w.path[n-2]
 		ux, uy := unit(section.Line{A: before, B: last})

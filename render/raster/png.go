@@ -47,7 +47,7 @@ func (p *Painter) words(opt render.Options, labels []render.Label, bar render.Sc
 	for _, l := range labels {
 		p.lead(l)
 	}
-	if opt.Rect.Empty() && (opt.Zone == "" || opt.Zone == "whole") {
+	if opt.Rect.Empty() && (opt.Zone == "" || opt.Zone == "whole") && float64(opt.Width) >= keyFrom*p.scene.View.Scale {
 		p.key(d, bar)
 	}
 	p.bar(bar)
@@ -119,6 +119,9 @@ func (p *Painter) lines(d *font.Drawer, text string, room float32) (lines []stri
 	}
 	return append(lines, line)
 }
+
+// keyFrom is the width from which the key stands clear of the leads, px.
+const keyFrom = 1150
 
 // key says in the upper left corner of a whole view what the dots are: there
 // only three classes are told apart.
