@@ -34,7 +34,7 @@ func writeModel(root, dir string) error {
 }
 
 // place is an empty element of the page that says what belongs in it.
-var place = regexp.MustCompile(`<div data-(marks|figures|crops|isotherms|effects)="([^"]*)"></div>`)
+var place = regexp.MustCompile(`<div data-(marks|figures|crops|isotherms|effects|day)="([^"]*)"></div>`)
 
 // modelPage returns the page with every place filled.
 func modelPage(source fs.FS, page string) (string, error) {
@@ -59,15 +59,22 @@ func modelPage(source fs.FS, page string) (string, error) {
 		case "isotherms":
 			return isothermTable()
 		case "effects":
-			var tables string
-			if tables, err = effectTables(strings.Fields(m[2])); err != nil {
-				return ""
-			}
-			return tables
+			return keep(&err, func() (string, error) { return effectTables(strings.Fields(m[2])) })
+		case "day":
+			return keep(&err, func() (string, error) { return dayChart(m[2]) })
 		}
 		return figureTable(figures, strings.Fields(m[2]))
 	})
 	return text, err
+}
+
+// keep returns what make makes, or nothing and the first error.
+func keep(first *error, make func() (string, error)) string {
+	text, err := make()
+	if err != nil && *first == nil {
+		*first = err
+	}
+	return text
 }
 
 func markList() string {

@@ -11,6 +11,7 @@ import (
 	"os"
 	"path"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -165,6 +166,21 @@ func TestEffects(t *testing.T) {
 	corn, err := effectTables([]string{"corn"})
 	require.NoError(t, err)
 	require.NotContains(t, corn, "Cutting height", "the header for corn has none")
+}
+
+// TestDayChart: the chart of the day says the course that operators know, and
+// has it in words for those who do not see it.
+func TestDayChart(t *testing.T) {
+	chart, err := dayChart("wheat")
+	require.NoError(t, err)
+	m := regexp.MustCompile(`driest at (\d+):\d\d with (\d+) % and wettest at (\d+):\d\d with (\d+) %`).FindStringSubmatch(chart)
+	require.NotNil(t, m)
+	n := func(i int) int { v, err := strconv.Atoi(m[i]); require.NoError(t, err); return v }
+	require.True(t, n(1) >= 15 && n(1) <= 19, "driest in the afternoon, at %d", n(1))
+	require.True(t, n(3) >= 3 && n(3) <= 8, "wettest at dawn, at %d", n(3))
+	require.Greater(t, n(4), n(2)+10)
+	_, err = dayChart("rye")
+	require.Error(t, err)
 }
 
 // TestModelPageIsPlain: no script, no style of its own, equations in MathML
