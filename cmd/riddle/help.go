@@ -93,8 +93,9 @@ Inputs of every command that runs a machine
   --condition NAME=VALUE   a condition; may be given again for another
   --seed N                 another number gives another sample of the same field
   A value may carry a unit: 860rpm, 1/2in, 3.1mph, 15%%, 60bu/ac.
-  Some situations change along the field or through the day. run, picture and
-  clip follow that, save for conditions given by hand; the others take the start.
+  Some situations change along the field or through the day. run, sweep,
+  picture and clip follow that, save for conditions given by hand; forecasts
+  and tune take the start.
 `, strings.Join(crop.Names(), ", "))
 	listFields(out, "\nSettings", false)
 	listFields(out, "\nConditions", true)
