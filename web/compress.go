@@ -3,6 +3,7 @@ package web
 import (
 	"compress/gzip"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -43,25 +44,21 @@ var compressed = []string{".wasm", ".js", ".css", ".html", ".json", ".webmanifes
 
 // compress writes compressed copies of the files in a directory beside them.
 func compress(dir string, best bool, kinds ...encoding) error {
-	entries, err := os.ReadDir(dir)
-	if err != nil {
-		return err
-	}
-	for _, e := range entries {
-		if !slices.Contains(compressed, filepath.Ext(e.Name())) {
-			continue
+	return filepath.WalkDir(dir, func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !slices.Contains(compressed, filepath.Ext(name)) {
+			return err
 		}
-		text, err := os.ReadFile(filepath.Join(dir, e.Name()))
+		text, err := os.ReadFile(name)
 		if err != nil {
 			return err
 		}
 		for _, k := range kinds {
-			if err := k.write(filepath.Join(dir, e.Name()+k.suffix), text, best); err != nil {
+			if err := k.write(name+k.suffix, text, best); err != nil {
 				return err
 			}
 		}
-	}
-	return nil
+		return nil
+	})
 }
 
 func (k encoding) write(name string, text []byte, best bool) error {

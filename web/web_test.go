@@ -171,7 +171,7 @@ func TestSiteHoldsThePageAndItsCompressedCopies(t *testing.T) {
 	require.NoError(t, err)
 	require.EqualValues(t, len(wasm), v.Size)
 	require.Equal(t, "\x00asm", string(wasm[:4]))
-	for _, name := range []string{"index.html", "page.js", "style.css", "frame.html", "wasm_exec.js", v.Wasm} {
+	for _, name := range []string{"index.html", "page.js", "style.css", "frame.html", "wasm_exec.js", "words/en.json", v.Wasm} {
 		plain, err := os.ReadFile(filepath.Join(dir, name))
 		require.NoError(t, err)
 		require.Equal(t, plain, unpack(t, filepath.Join(dir, name+".gz"), func(r io.Reader) (io.Reader, error) { return gzip.NewReader(r) }))
