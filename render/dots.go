@@ -28,7 +28,7 @@ var kindTones = [flow.Kinds]Tone{flow.Sound: GrainTone, flow.Light: GrainTone, f
 
 // speck makes a round dot, of a size by which grain stays the plainest.
 func (k *marker) speck(d *flow.Dot, m Mark) {
-	m.Form, m.DX = Speck, k.grainR
+	m.Form, m.DX, m.Alpha = Speck, k.grainR, k.ink(k.small)
 	switch {
 	case d.Kind == flow.Piece:
 		m.DX = max(k.grainR*1.3, float32(k.c.PieceSize/1000*k.v.K)*0.5)

@@ -83,6 +83,7 @@ type marker struct {
 	gapStep  float64 // of the crop in the gap in one tick, m
 	windrow  bool    // the chopper is off
 	strength int     // of the ink for the present dot, of 255
+	small    int     // strength of a grain speck, of 255: less where dots lie closer than they can be told apart
 	paleness int     // the same in the elevators
 }
 
@@ -97,6 +98,7 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	ratio := float32(s.View.K / (133 * s.View.Scale)) // over a page-wide whole view
 	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
 	k.grainR = max(0.98*z*min(sqrt(ratio), root4(ratio), 1.5), 0.75, float32(c.Seed.Length/1000*s.View.K)*0.42)
+	k.small = int(255 * min(max(sqrt(ratio), 0.5), 1))
 	k.paleness = int(min(85*root4(ratio), 110))
 	for i := range s.Marks {
 		s.Marks[i] = s.Marks[i][:0]
