@@ -13,6 +13,7 @@ export class Keep {
   #open; // sends a command that opens something, and shows what came of it
   #first; // the link of a machine that nobody has touched
   #due = 0;
+  last = ""; // the link of what was set last
 
   constructor(machine, open) {
     this.#machine = machine;
@@ -52,6 +53,8 @@ export class Keep {
     if (this.#first === undefined) return;
     clearTimeout(this.#due);
     const link = this.#machine.text("link");
+    if (!link) return;
+    this.last = link;
     keep(held, link === this.#first ? "" : link);
     if (location.hash.length > 1 || link !== this.#first) history.replaceState(null, "", `#${link}`);
     byId("link").value = this.#address(link);

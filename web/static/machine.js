@@ -21,8 +21,9 @@ export class Machine {
 
   ask(what, argument = {}) { return JSON.parse(this.#port[what](JSON.stringify(argument))); }
 
-  // text asks for something that is a text already.
-  text(what) { return this.#port[what](); }
+  // text asks for something that is a text already; it is empty while the frame
+  // loads itself anew.
+  text(what) { return this.#port?.[what]?.() ?? ""; }
 
   // picture asks for the machine as a PNG file, in bytes.
   picture(how = {}) { return this.#port.picture(JSON.stringify(how)); }

@@ -131,6 +131,7 @@ function speak() {
 
 // resume brings a machine that had to start anew to what was set.
 function resume(before) {
+  if (keeping.last) machine.send({ do: "open.link", text: keeping.last }); // two machines come back by it
   const scene = before.situation;
   machine.send(scene ? { do: "situation", name: scene.name } : { do: "crop", name: before.crop });
   machine.send({ do: "units", name: before.units });
