@@ -130,7 +130,7 @@ func TestModelPageShowsEveryFigure(t *testing.T) {
 	for _, name := range crop.Names() {
 		require.Contains(t, built, `<th scope="col">`+name+`</th>`)
 	}
-	require.Contains(t, built, "<td class=\"value\">7.95</td>", "wheat's rate of threshing, as in the source")
+	require.Contains(t, built, "<td class=\"value\">8.35</td>", "wheat's rate of threshing, as in the source")
 	for _, w := range weather.Withheld {
 		require.Contains(t, built, w.Crop+", not offered")
 	}
