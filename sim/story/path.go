@@ -49,7 +49,7 @@ func (r *Recorder) Path(id uint32) []Spot {
 		}
 		to := Spot{e.Tick, e.X, e.Y}
 		if n := len(way); n > 0 && i > 0 {
-			way = between(way, way[n-1], to, bends[events[i-1].Place])
+			way = between(way, way[n-1], to, events[i-1].Place)
 		}
 		way = append(way, to)
 	}
@@ -75,9 +75,14 @@ func (w *watch) onto(way []Spot) []Spot {
 	return way
 }
 
-// between adds the corners that lie between two spots, at the times at which
-// an even speed brings the dot there.
-func between(way []Spot, a, b Spot, corners []section.Point) []Spot {
+// slowStart is how much slower a dot goes to the first corner of a place than
+// from there on: grain is shaken along its trough and then lifted.
+var slowStart = [sim.Places]float64{sim.Lifting: 2.7}
+
+// between adds the corners of a place that lie between two spots, at the times
+// at which an even speed brings the dot there.
+func between(way []Spot, a, b Spot, p sim.Place) []Spot {
+	corners := bends[p]
 	if len(corners) == 0 {
 		return way
 	}
@@ -87,13 +92,20 @@ func between(way []Spot, a, b Spot, corners []section.Point) []Spot {
 	}
 	run := append([]section.Point{{X: a.X, Y: a.Y}}, corners[from:to+1]...)
 	run = append(run, section.Point{X: b.X, Y: b.Y})
+	long := func(i int) float64 { // of the leg that ends at a corner, in the time that it takes
+		n := section.Line{A: run[i-1], B: run[i]}.Length()
+		if i == 1 && from == 0 && slowStart[p] > 0 {
+			n *= slowStart[p]
+		}
+		return n
+	}
 	all := 0.0
 	for i := 1; i < len(run); i++ {
-		all += section.Line{A: run[i-1], B: run[i]}.Length()
+		all += long(i)
 	}
 	gone := 0.0
 	for i := 1; i < len(run)-1; i++ {
-		gone += section.Line{A: run[i-1], B: run[i]}.Length()
+		gone += long(i)
 		way = append(way, Spot{a.Tick + int64(float64(b.Tick-a.Tick)*gone/max(all, 1e-9)), run[i].X, run[i].Y})
 	}
 	return way

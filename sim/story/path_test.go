@@ -53,7 +53,7 @@ func TestTheReckonedPathIsNearTheTrueOne(t *testing.T) {
 }
 
 func TestAPathGoesRoundTheConcave(t *testing.T) {
-	way := between(nil, Spot{0, -0.28, 1.66}, Spot{8, 0.25, 1.62}, bends[sim.Gap])
+	way := between(nil, Spot{0, -0.28, 1.66}, Spot{8, 0.25, 1.62}, sim.Gap)
 	require.NotEmpty(t, way)
 	for _, s := range way {
 		r := math.Hypot(s.X-section.Cylinder.Centre.X, s.Y-section.Cylinder.Centre.Y)
