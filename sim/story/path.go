@@ -77,7 +77,7 @@ func (w *watch) onto(way []Spot) []Spot {
 
 // slowStart is how much slower a dot goes to the first corner of a place than
 // from there on: grain is shaken along its trough and then lifted.
-var slowStart = [sim.Places]float64{sim.Lifting: 2.7}
+var slowStart = [sim.Places]float64{sim.Lifting: 2.0} // 1.62 over 0.8 m/s, package tank
 
 // between adds the corners of a place that lie between two spots, at the times
 // at which an even speed brings the dot there.
