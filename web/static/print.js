@@ -4,7 +4,7 @@ import { byId, make, draw } from "./dom.js";
 import { Scale, seriesOf, nice, ends } from "./lines.js";
 import { t, say, sentences, unit, number, amount, quantity, spread, clock, language } from "./words.js";
 
-const lines = { short: 6, long: 26 }; // to write on: what a page leaves, and a page of its own
+const lines = { short: 5, long: 26 }; // to write on: what a page leaves, and a page of its own
 const lineHigh = 26; // px
 
 export class Sheet {
