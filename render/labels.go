@@ -140,14 +140,15 @@ func labelHeight(opt Options) float32 {
 	theme, _ := FindTheme(opt.Theme)
 	size := labelSize * float32(scale) * theme.Type * min(max(root4(float32(opt.Width)/float32(scale)/1200), 0.8), 1.15)
 	if theme.Type > 1 {
-		size = max(size, min(float32(opt.Height), float32(opt.Width)*9/16)/labelShare)
+		size = max(size, float32(opt.Width)/labelShare)
 	}
 	return size
 }
 
-// labelShare is the share of a projected picture's height that its words have
-// at least.
-const labelShare = 45
+// labelShare is the width of a projected picture over the least height of its
+// words: on a screen of 16 to 9 that the picture fills but for narrow margins
+// they have a forty-fifth of the height.
+const labelShare = 78
 
 // inSight returns the parts whose anchors a view shows: those that obey a
 // setting first, since names are wanted there most, then from left to right.
