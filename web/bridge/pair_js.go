@@ -147,3 +147,14 @@ func (g *game) drawBoth(to *ebiten.Image) {
 		g.views[i].Draw(part, s.Snapshot(), opt)
 	}
 }
+
+// state reads the machine, and where there are two compares both.
+func (g *game) state() State {
+	st := g.State()
+	if g.pair != nil {
+		compare := g.pair.Compare()
+		compare.Stacked = g.stacked()
+		st.Compare = &compare
+	}
+	return st
+}

@@ -33,7 +33,7 @@ func (p *port) open(g *game) {
 	functions := map[string]any{
 		"describe": function(func(string) string { return encode(Describe()) }),
 		"setup":    function(func(string) string { return encode(g.Setup()) }),
-		"state":    function(func(string) string { return encode(g.State()) }),
+		"state":    function(func(string) string { return encode(g.state()) }),
 		"readings": function(func(string) string { return encode(g.Readings()) }),
 		"chart": function(func(text string) string {
 			var after float64
@@ -74,17 +74,12 @@ func (p *port) report(g *game) {
 	if p.listener.Type() != js.TypeFunction {
 		return
 	}
-	st := g.State()
+	st := g.state()
 	if g.pair == nil && !p.moved && st.Tick == p.told.Tick && st.Running == p.told.Running && st.NoticeID == p.told.NoticeID && st.Warm == p.told.Warm && st.Behind == p.told.Behind {
 		return
 	}
 	if p.moved {
 		st.Map = mapOf(g.Snapshot(), g.options())
-	}
-	if g.pair != nil {
-		compare := g.pair.Compare()
-		compare.Stacked = g.stacked()
-		st.Compare = &compare
 	}
 	p.told, p.moved = st, false
 	p.listener.Invoke(encode(st))
