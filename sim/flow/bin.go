@@ -1,6 +1,10 @@
 package flow
 
-import "riddle/sim/num"
+import (
+	"math"
+
+	"riddle/sim/num"
+)
 
 // Bin is a class of kernels or pieces that are alike in kind, terminal
 // velocity and size. A forecast reckons with bins where a run draws dots.
@@ -24,8 +28,8 @@ func (b *Bin) Below(mm float64) float64 {
 		return 0
 	}
 	half := float64(b.step / 2)
-	lo, hi := b.size.Z-half, b.size.Z+half
-	z := num.Clamp(b.size.Z+(mm-b.at)/b.sizeSD, lo, hi)
+	lo, hi := b.size.middle-half, b.size.middle+half
+	z := num.Clamp(b.size.middle+(mm-b.at)/b.sizeSD, lo, hi)
 	return (num.Phi(z) - num.Phi(lo)) / (num.Phi(hi) - num.Phi(lo))
 }
 
@@ -33,16 +37,29 @@ func (b *Bin) Below(mm float64) float64 {
 const cut = 3.0
 
 // Node is one value of a standard normal distribution and its share.
-type Node struct{ Z, Share float64 }
+type Node struct {
+	Z, Share float64
+	middle   float64 // of its step
+}
 
 // Nodes parts the standard normal distribution, cut at three standard
-// deviations as Stream.Normal cuts it, into n even steps. Each node stands at
-// the middle of its step.
+// deviations as Stream.Normal cuts it, into n even steps. The nodes stand at the
+// middles of their steps, drawn in by so much that they vary as the whole does.
 func Nodes(n int) []Node {
 	nodes, step := make([]Node, n), 2*cut/float64(n)
+	whole, spread := float64(2*num.Phi(cut))-1, 0.0
 	for i := range nodes {
 		lo := float64(step*float64(i)) - cut
-		nodes[i] = Node{lo + float64(step/2), (num.Phi(lo+step) - num.Phi(lo)) / (float64(2*num.Phi(cut)) - 1)}
+		middle := lo + float64(step/2)
+		nodes[i] = Node{Share: (num.Phi(lo+step) - num.Phi(lo)) / whole, middle: middle}
+		spread += float64(nodes[i].Share * middle * middle)
+	}
+	in := 1.0
+	if n > 1 { // the variance of the cut distribution, in closed form
+		in = math.Sqrt((1 - float64(2*cut*num.NormalPDF(cut))/whole) / spread)
+	}
+	for i := range nodes {
+		nodes[i].Z = nodes[i].middle * in
 	}
 	return nodes
 }
@@ -54,7 +71,7 @@ func AppendBins(bins []Bin, kind Kind, vt, vtSD float64, nv int, size, sizeSD fl
 		for _, d := range Nodes(ns) {
 			bins = append(bins, Bin{
 				Kind: kind, Vt: float32(vt + float64(vtSD*v.Z)), Size: float32(size + float64(sizeSD*d.Z)), Share: v.Share * d.Share,
-				size: d, step: 2 * cut / float64(ns), sizeSD: sizeSD, at: size + float64(sizeSD*d.Z),
+				size: d, step: 2 * cut / float64(ns), sizeSD: sizeSD, at: size + float64(sizeSD*d.middle),
 			})
 		}
 	}

@@ -25,3 +25,20 @@ func TestBelow(t *testing.T) {
 	require.Equal(t, 1.0, one.Below(2))
 	require.Zero(t, one.Below(1.9))
 }
+
+// The nodes have mean 0 and the variance of the normal distribution cut at
+// three deviations, 1 − 2·3·φ(3)/(2Φ(3) − 1) = 0.97334 (closed form of the
+// truncated normal distribution).
+func TestNodesVaryAsTheWhole(t *testing.T) {
+	for _, n := range []int{2, 4, 5, 8, 11} {
+		sum, mean, square := 0.0, 0.0, 0.0
+		for _, node := range Nodes(n) {
+			sum += node.Share
+			mean += node.Share * node.Z
+			square += node.Share * node.Z * node.Z
+		}
+		require.InDelta(t, 1, sum, 1e-6)
+		require.InDelta(t, 0, mean, 1e-6)
+		require.InDelta(t, 0.97334, square, 1e-4)
+	}
+}

@@ -26,8 +26,11 @@ const Seconds = 60
 
 // When the loop of the returns has closed. Chosen.
 const (
-	maxRounds = 40   // of the loop
-	near      = 3e-4 // change of returns over feed at which the loop has settled
+	maxRounds = 40 // of the loop
+	// unsettled is the change of the MOG that comes back, over that on the shoe,
+	// from which it is too soon to sieve grain.
+	unsettled = 0.01
+	near      = 1e-3 // change of returns over feed at which the loop has settled
 )
 
 // Option changes how a forecast is made.
@@ -75,6 +78,7 @@ type twin struct {
 	shoe    *shoe.Twin
 	fates   []shoe.Fate
 	landing []float64
+	sieved  int // rounds in which grain was sieved
 	mogFate [3]shoe.Fate
 
 	onShoe, back []float64    // grain over the step, and coming back, by bin
@@ -117,7 +121,7 @@ func (t *twin) solve() bool {
 		t.walk()
 		t.clean(round)
 		now := t.returned()
-		settled := math.Abs(now-last) < near*max(t.fresh(), 0.01) && round > 2
+		settled := math.Abs(now-last) < near*max(t.fresh(), 0.01) && t.sieved > 2
 		if settled && t.shoe.Care == shoe.Fine || t.plug() != nil && round > 12 {
 			break
 		}
@@ -258,7 +262,7 @@ func (t *twin) walk() {
 func (t *twin) clean(round int) {
 	rounds := 2
 	if round == 0 {
-		rounds = 8
+		rounds = 4
 	}
 	const perMetre = 1 / section.InnerWidth
 	var mog shoe.Streams
@@ -273,9 +277,15 @@ func (t *twin) clean(round int) {
 	for k := range mog {
 		crowd.MOG += mog[k] * t.shoe.Landing(k)
 	}
-	t.shoe.Sieve(crowd, t.fates, t.landing)
+	moved := 0.0 // MOG that comes back, against the last round
 	for k := range mog {
-		t.mogBack[k] = t.mog[k] * t.mogFate[k].Back
+		now := t.mog[k] * t.mogFate[k].Back
+		moved += math.Abs(now - t.mogBack[k])
+		t.mogBack[k] = now
+	}
+	if round == 0 || moved < unsettled*(t.mog[0]+t.mog[1]+t.mog[2]) {
+		t.shoe.Sieve(crowd, t.fates, t.landing)
+		t.sieved++
 	}
 	t.husk.back = t.husk.onShoe * t.pieceShare(func(f shoe.Fate) float64 { return f.Back })
 	t.circulate()

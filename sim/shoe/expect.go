@@ -15,13 +15,14 @@ import (
 const (
 	twinTick  = float32(1.0 / 120) // s, of the flights
 	grid      = 0.01               // m between the places reckoned with
+	lowerStep = 0.02               // m between those of the lower sieve
 	upperFrom = 1.78               // x of the first: the end of the pre-sieve
 	upperGrid = 152                // places from there to the rear edge
-	lowerGrid = 130                // places on the lower sieve
+	lowerGrid = 65                 // places on the lower sieve
 	starts    = 8                  // places from which flights are followed
 	mogNodes  = 8                  // attitudes of a piece of MOG
 	longest   = 600                // ticks that a flight is followed
-	panLands  = 6                  // place where what the pan brings lands on the lower sieve
+	panLands  = 3                  // place where what the pan brings lands on the lower sieve
 )
 
 // launches are the nodes of the launch speeds, which are even in a band, by the
@@ -51,7 +52,13 @@ type Twin struct {
 // NewTwin returns a twin for classes of kernels and pieces. Bins that differ
 // in size alone have to stand side by side.
 func NewTwin(c *crop.Crop, bins []flow.Bin) *Twin {
+	// The mats begin as they lie in most crops, kg/m² and m/s, so that the air is
+	// near its own from the first.
 	t := &Twin{Care: Rough, s: *without(c), nodes: flow.Nodes(mogNodes)}
+	for i := range t.s.UpperMat.Load {
+		t.s.UpperMat.Load[i], t.s.UpperMat.Vt[i] = 0.6, float32(c.Chaff.Vt+c.Short.Vt)/2
+	}
+	t.s.matK = t.s.resistanceOf(1)
 	for i := 0; i < len(bins); {
 		g := group{vt: bins[i].Vt, kind: bins[i].Kind}
 		for ; i < len(bins) && bins[i].Vt == g.vt && bins[i].Kind == g.kind; i++ {
@@ -144,7 +151,7 @@ func lowerCellAt(i int) int { return min(i*lowerCells/lowerGrid, lowerCells-1) }
 // start returns the x of flight start k on the upper sieve and on the lower.
 func upperStart(k int) float32 { return upperFrom + (float32(k)+0.5)*(upperGrid*grid/starts) }
 func lowerStart(k int) float32 {
-	return float32(section.LowerSieve.A.X) + (float32(k)+0.5)*(lowerGrid*grid/starts)
+	return float32(section.LowerSieve.A.X) + (float32(k)+0.5)*(lowerGrid*lowerStep/starts)
 }
 
 // stands is where a place of a grid stands among the starts of the flights:
@@ -172,8 +179,8 @@ type Care float64
 
 // How much care a twin takes. Chosen.
 const (
-	Rough Care = 0.004
-	Fine  Care = 0.0002
+	Rough Care = 0.02
+	Fine  Care = 0.001
 )
 
 // fresh reports whether flights that were followed in some air still hold, and

@@ -19,16 +19,21 @@ func (f *flights) at(s *stands) (dx, vx float64) {
 	return f.dx[a] + s.weight*(f.dx[b]-f.dx[a]), f.vx[a] + s.weight*(f.vx[b]-f.vx[a])
 }
 
-// part tells of a share that flies from a place where it ends, and how far it
-// goes: one way, or two where the starts around the place end differently.
-func (f *flights) part(s *stands, share float64, tell func(end landing, dx, share float64)) {
+// way is one way that a flight from a place may go: where it ends, how far it
+// goes, m, and the share that goes it.
+type way struct {
+	end       landing
+	dx, share float64
+}
+
+// ways parts a flight from a place: in one way, or in two where the starts
+// around the place end differently; then n is 2.
+func (f *flights) ways(s *stands) (w [2]way, n int) {
 	a, b := s.from, s.from+1
 	if f.end[a] == f.end[b] {
-		tell(f.end[a], f.dx[a]+s.weight*(f.dx[b]-f.dx[a]), share)
-		return
+		return [2]way{{f.end[a], f.dx[a] + s.weight*(f.dx[b]-f.dx[a]), 1}}, 1
 	}
-	tell(f.end[a], f.dx[a], share*(1-s.weight))
-	tell(f.end[b], f.dx[b], share*s.weight)
+	return [2]way{{f.end[a], f.dx[a], 1 - s.weight}, {f.end[b], f.dx[b], s.weight}}, 2
 }
 
 // hopUpper follows a kernel thrown up from the upper sieve until it meets it

@@ -205,13 +205,13 @@ func (m *march) lower(mm, grain, mog float64, landed *[lowerGrid + 1]float64) {
 		chance[i] = PassLowerThrough(clear, o, float64(s.lower[i].vn), float64(m.g.vt), grain, mog)
 	}
 	off := func(share float64) { m.f.out(m.g.rear, share) }
-	ride := float64(s.carry*s.period) / grid
+	ride := float64(s.carry*s.period) / lowerStep
 	for i, v := range landed {
 		if v == 0 {
 			continue
 		}
 		for _, l := range launches {
-			spread(contact[i:], ride*(1+l.Z)/2, v*l.Share, off)
+			off(spread(contact[i:], ride*(1+l.Z)/2, v*l.Share))
 		}
 	}
 	for i := range lowerGrid {
@@ -224,13 +224,14 @@ func (m *march) lower(mm, grain, mog float64, landed *[lowerGrid + 1]float64) {
 		at := &lowerStands[i]
 		for k, l := range launches {
 			fl := &m.g.lows[k]
-			fl.part(at, (c-pass)*l.Share, func(end landing, dx, share float64) {
-				if end != onLower {
-					m.f.out(end, share)
+			ways, n := fl.ways(at)
+			for w := range n {
+				if v := &ways[w]; v.end != onLower {
+					m.f.out(v.end, (c-pass)*l.Share*v.share)
 				} else {
-					spread(contact[i:], max(dx/grid, 1), share, off)
+					off(spread(contact[i:], max(v.dx/lowerStep, 1), (c-pass)*l.Share*v.share))
 				}
-			})
+			}
 		}
 	}
 	off(contact[lowerGrid])

@@ -79,7 +79,7 @@ func (m *mogClass) enter(t *Twin, k int, riding *[upperGrid + 1]float64, f *Fate
 			riding[0] += share * (1 - through)
 			return
 		}
-		spread(riding[:], (a.x-upperFrom)/grid, share, func(v float64) { f.Blown += v })
+		f.Blown += spread(riding[:], (a.x-upperFrom)/grid, share)
 	}
 	come(t.tipped(kinds[k], clumpVt, true), 1-stepShare)
 	for n, node := range t.nodes {
@@ -122,7 +122,7 @@ func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperGrid + 
 			continue
 		}
 		dx, _ := m.lift[n].at(&upperStands[i])
-		spread(riding[i+1:], dx/grid-1, share*w, func(v float64) { f.Blown += v })
+		f.Blown += spread(riding[i+1:], dx/grid-1, share*w)
 	}
 }
 
@@ -135,19 +135,22 @@ func (m *mogClass) dropFrom(t *Twin, i int, share float64, lower *[lowerGrid + 1
 
 // land brings what falls from place i of the upper sieve to where it lands.
 func land(fl *flights, i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
-	fl.part(&upperStands[i], share, func(end landing, dx, share float64) {
-		at := (upperFrom + (float64(i)+0.5)*grid + dx - section.LowerSieve.A.X) / grid
+	ways, n := fl.ways(&upperStands[i])
+	for k := range n {
+		w := &ways[k]
+		part := share * w.share
+		at := (upperFrom + (float64(i)+0.5)*grid + w.dx - section.LowerSieve.A.X) / lowerStep
 		switch {
-		case end == overBack:
-			f.Blown += share
-		case end == onPan:
-			lower[panLands] += share
-		case end == inTrough || at >= lowerGrid:
-			f.Back += share
+		case w.end == overBack:
+			f.Blown += part
+		case w.end == onPan:
+			lower[panLands] += part
+		case w.end == inTrough || at >= lowerGrid:
+			f.Back += part
 		default:
-			spread(lower[:], at, share, func(v float64) { f.Back += v })
+			f.Back += spread(lower[:], at, part)
 		}
-	})
+	}
 }
 
 // sift takes what landed on the lower sieve over it.
@@ -160,7 +163,7 @@ func (m *mogClass) sift(t *Twin, k int, lower *[lowerGrid + 1]float64, f *Fate) 
 		if lift+drop == 0 {
 			continue
 		}
-		out := flux * num.Chance((lift+drop)*grid)
+		out := flux * num.Chance((lift+drop)*lowerStep)
 		f.Tank += out * drop / (lift + drop)
 		if up := out * lift / (lift + drop); up > 0 {
 			s := &lowerStands[i]
@@ -168,13 +171,14 @@ func (m *mogClass) sift(t *Twin, k int, lower *[lowerGrid + 1]float64, f *Fate) 
 				if w == 0 {
 					continue
 				}
-				m.lower[n].part(s, up*w, func(end landing, dx, share float64) {
-					if end != onLower {
-						f.out(end, share)
+				ways, count := m.lower[n].ways(s)
+				for k := range count {
+					if v := &ways[k]; v.end != onLower {
+						f.out(v.end, up*w*v.share)
 					} else {
-						spread(lower[i+1:], dx/grid-1, share, func(v float64) { f.Back += v })
+						f.Back += spread(lower[i+1:], v.dx/lowerStep-1, up*w*v.share)
 					}
-				})
+				}
 			}
 		}
 		flux -= out
@@ -194,16 +198,20 @@ func (f *Fate) out(end landing, share float64) {
 }
 
 // spread puts a share at a broken place of a row, parted between its two
-// neighbours; past goes to whoever takes what is beyond the row.
-func spread(row []float64, at, share float64, past func(float64)) {
+// neighbours. It returns what lies beyond the row.
+func spread(row []float64, at, share float64) (past float64) {
 	at = max(at, 0)
 	i := int(at)
-	w := at - float64(i)
-	for j, part := range [2]float64{1 - w, w} {
-		if i+j < len(row) {
-			row[i+j] += share * part
-		} else if part > 0 {
-			past(share * part)
-		}
+	next := share * (at - float64(i))
+	if i < len(row) {
+		row[i] += share - next
+	} else {
+		past = share - next
 	}
+	if i+1 < len(row) {
+		row[i+1] += next
+	} else {
+		past += next
+	}
+	return past
 }

@@ -160,9 +160,11 @@ func (s *Stage) drive(set *setup.Setup, engine float64) float64 {
 }
 
 // resistance returns that of the mat in each section of the upper sieve.
-func (s *Stage) resistance() (k [3]float64) {
+func (s *Stage) resistance() (k [3]float64) { return s.resistanceOf(s.side) }
+
+func (s *Stage) resistanceOf(side float64) (k [3]float64) {
 	for i := range upperCells {
-		load := float64(s.UpperMat.Load[i]) * s.side
+		load := float64(s.UpperMat.Load[i]) * side
 		vmf := bedVoid * max(float64(s.UpperMat.Vt[i]), 0.5)
 		k[i*3/upperCells] += MatResistance(load, vmf) / (upperCells / 3)
 	}
