@@ -17,7 +17,14 @@ type Description struct {
 	Themes     []string          `json:"themes"`
 	Stories    []string          `json:"stories"` // that can be asked for
 	Units      []string          `json:"units"`   // systems of units
+	Losses     []lossName        `json:"losses"`  // in the order of the table
 	Words      map[string]string `json:"words"`
+}
+
+// lossName is a row of the table of losses, and whether charts draw it.
+type lossName struct {
+	ID    string `json:"id"`
+	Drawn bool   `json:"drawn"`
 }
 
 // Describe lists what there is to choose from.
@@ -28,6 +35,9 @@ func Describe() Description {
 	}
 	for _, u := range unitSystems {
 		d.Units = append(d.Units, string(u))
+	}
+	for _, l := range lossRows {
+		d.Losses = append(d.Losses, lossName{l.id, !l.inner && !l.sum})
 	}
 	for _, z := range render.Zones {
 		d.Zones = append(d.Zones, z.Name)

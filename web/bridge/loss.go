@@ -14,6 +14,7 @@ import (
 type lossRow struct {
 	id     string // its words stand under loss.ID
 	inner  bool   // a part of the row above it
+	sum    bool   // of rows above it, that charts leave out
 	causes []flow.Cause
 	pct    func(*readout.Report) *float64
 	perHa  func(*readout.Report) *float64
@@ -36,7 +37,7 @@ var lossRows = [rows]lossRow{
 		pct: func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }},
 	{id: "ridden", inner: true, causes: []flow.Cause{flow.Ridden},
 		pct: func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }},
-	{id: "processing", causes: []flow.Cause{flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
+	{id: "processing", sum: true, causes: []flow.Cause{flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
 		pct: func(r *readout.Report) *float64 { return r.Loss.Processing }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Processing }},
 	{id: "total", causes: []flow.Cause{flow.Header, flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
 		pct: func(r *readout.Report) *float64 { return r.Loss.Total }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Total }},

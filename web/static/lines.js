@@ -3,8 +3,14 @@
 import { draw } from "./dom.js";
 import { t, number } from "./words.js";
 
-const order = ["header", "unthreshed", "walker", "shoe", "blown", "ridden", "processing", "total"]; // of the table of losses
-const shown = ["total", "header", "unthreshed", "walker", "shoe", "broken"];
+let order = []; // of the table of losses
+let shown = []; // the lines of a chart: the losses that have one, and broken grain
+
+// know takes in which losses there are, and which of them are drawn.
+export function know(losses) {
+  order = losses.map((l) => l.id);
+  shown = [...losses.filter((l) => l.drawn).map((l) => l.id), "broken"];
+}
 
 // seriesOf parts points into lines, each a name and its values over `at`.
 export function seriesOf(points) {

@@ -9,6 +9,7 @@ import { showState, sayPicture } from "./readings.js";
 import { showLegend } from "./legend.js";
 import { Plate } from "./plate.js";
 import { Chart } from "./chart.js";
+import { know } from "./lines.js";
 import { Curve } from "./curve.js";
 import { Log } from "./log.js";
 import { Closer } from "./closer.js";
@@ -79,6 +80,7 @@ function fail(text) {
 function begin() {
   described = machine.ask("describe");
   fromModel(described.words);
+  know(described.losses);
   offer();
   for (const id of choices) byId(id).disabled = false;
   plain("");
