@@ -14,13 +14,20 @@ type column struct {
 	key  string // of its words
 	dim  quantity.Dimension
 	get  func(*readout.Report) *float64
-	loss int // its row in the table of losses, or -1
+	loss int  // its row in the table of losses, or -1
+	fine bool // left out where there is room for little
+}
+
+// fine are the readings that a room can do without.
+var fine = map[string]bool{
+	"read.mog": true, "read.area": true, "read.cylinder.speed": true, "read.concave": true, "read.returns.free": true,
+	"read.returns.unthreshed": true, "read.returns.mog": true, "read.tank.sound": true, "read.weight": true,
 }
 
 // columns stand in the order of the crop.
 var columns = func() (list []column) {
 	add := func(name, key string, dim quantity.Dimension, get func(*readout.Report) *float64) {
-		list = append(list, column{name, key, dim, get, -1})
+		list = append(list, column{name, key, dim, get, -1, fine[key]})
 	}
 	add("feed_grain", "read.grain", quantity.Harvest, func(r *readout.Report) *float64 { return r.Feed.GrainTH })
 	add("feed_mog", "read.mog", quantity.Throughput, func(r *readout.Report) *float64 { return r.Feed.MOGKgS })
@@ -30,7 +37,7 @@ var columns = func() (list []column) {
 	add("concave_separated", "read.concave", quantity.Share, func(r *readout.Report) *float64 { return r.Concave.Separated })
 	for i := range lossRows {
 		row := &lossRows[i]
-		list = append(list, column{"loss_" + row.id, "loss." + row.id, quantity.Share, row.pct, i})
+		list = append(list, column{"loss_" + row.id, "loss." + row.id, quantity.Share, row.pct, i, false})
 	}
 	add("lost", "read.lost", quantity.Lost, func(r *readout.Report) *float64 { return r.LossKgHa.Total })
 	add("returns_of_grain", "read.returns", quantity.Share, func(r *readout.Report) *float64 { return r.Returns.OfGrain })

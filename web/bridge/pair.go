@@ -217,6 +217,7 @@ type Comparison struct {
 	Second Q      `json:"second"`
 	More   Q      `json:"more"`
 	Inner  bool   `json:"inner"` // a part of the row above it
+	Minor  bool   `json:"minor"` // left out where there is room for little
 	Sure   *bool  `json:"sure"`
 }
 
@@ -240,7 +241,7 @@ func (p *Pair) Compare() Compare {
 
 func (p *Pair) compare(col *column, a, b *span, la, lb *losses) Comparison {
 	s, x, y := p.First, col.get(&a.report), col.get(&b.report)
-	row := Comparison{Key: col.key}
+	row := Comparison{Key: col.key, Minor: col.fine}
 	if col.loss >= 0 {
 		x, y = la.value[col.loss], lb.value[col.loss]
 		row.Inner = lossRows[col.loss].inner

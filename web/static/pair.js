@@ -4,7 +4,6 @@ import { byId, make, show } from "./dom.js";
 import { t, say, unit, number, amount, quantity, spread, clock, onLanguage } from "./words.js";
 
 const names = ["first", "second"];
-const minor = new Set(["read.mog", "read.area", "read.cylinder.speed", "read.concave", "read.returns.free", "read.returns.unthreshed", "read.returns.mog", "read.tank.sound", "read.weight"]);
 
 export class Pair {
   #machine;
@@ -121,11 +120,11 @@ function signed(q) {
   return q.v > 0 && /[1-9]/.test(text) ? `+${text}` : text;
 }
 
-function newReading({ key, inner }) {
+function newReading({ key, inner, minor }) {
   const cell = () => make("td", {}, make("span"), make("small"));
   const line = { unit: make("small"), first: cell(), second: cell(), more: make("td") };
   const head = make("th", { scope: "row" }, t(key), line.unit);
-  line.row = make("tr", { className: [inner ? "inner" : "", minor.has(key) ? "minor" : ""].join(" ").trim() }, head, line.first, line.second, line.more);
+  line.row = make("tr", { className: [inner ? "inner" : "", minor ? "minor" : ""].join(" ").trim() }, head, line.first, line.second, line.more);
   return line;
 }
 
