@@ -29,7 +29,7 @@ export function nice(v) {
 // Scale turns values into places on a drawing.
 export class Scale {
   constructor(wide, high, from, to, top) {
-    const room = 34 + 6.6 * (5 + Math.max(...shown.map((name) => title(name).length))); // of the names at the ends, px
+    const room = 34 + 6.6 * (5 + Math.max(0, ...shown.map((name) => title(name).length))); // of the names at the ends, px
     Object.assign(this, { wide, from, to, top, left: 34, right: Math.max(wide / 3, wide - room), head: 10, foot: high - 18 });
   }
 
