@@ -8,7 +8,7 @@ import "math"
 
 // Definitions of the units in use.
 const (
-	AcreFt2    = 43560         // square feet in an acre; definition
+	AcreFt2    = 43560.0       // square feet in an acre; definition
 	PoundG     = 453.59237     // grams in a pound; definition (international agreement 1959)
 	FootM      = 0.3048        // metres in a foot; definition
 	ft2InM2    = FootM * FootM // square metres in a square foot; definition
