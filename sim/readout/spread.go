@@ -46,8 +46,12 @@ func Errors(r *Report) Loss {
 	if h := r.Loss.Header; h != nil && *h < 100 {
 		stood = out / (1 - *h/100)
 	}
+	ears := 1.0
+	if c.Header.Snaps { // most of it falls as whole ears
+		ears = float64(c.PieceKernels)
+	}
 	e := Loss{
-		Header:     one(r.Loss.Header, stood, 1),
+		Header:     one(r.Loss.Header, stood, ears),
 		Unthreshed: one(r.Loss.Unthreshed, out, float64(c.PieceKernels)),
 		Walker:     one(r.Loss.Walker, out, 1),
 		Shoe:       one(r.Loss.Shoe, out, 1),

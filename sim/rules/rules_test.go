@@ -165,7 +165,7 @@ func TestRulesByParticles(t *testing.T) {
 		t.Skip("particle runs take seconds")
 	}
 	run := func(s setup.Setup, _ float64) (readout.Report, error) {
-		_, r, err := trial.Run(s, trial.Plan{Warmup: 25, Seconds: 12}, nil)
+		_, r, err := trial.Run(s, trial.Plan{Warmup: 25, Seconds: 24}, nil)
 		return r, err
 	}
 	for _, want := range sample {
