@@ -88,7 +88,6 @@ type march struct {
 
 	inMat   [upperGrid + 1]float64 // comes to rest in the mat at each place
 	contact [upperGrid + 1]float64 // meets an opening at each place
-	fast    [upperGrid + 1]float64 // and with what speed its last hop ended, weighed
 }
 
 // settledShare returns the share of the class that lies at the bottom of the
@@ -141,10 +140,8 @@ func (m *march) meet(i int, on, share, vx float64) {
 	k := int(at)
 	w := at - float64(k)
 	m.contact[k] += share * (1 - w)
-	m.fast[k] += share * (1 - w) * vx
 	if k+1 < upperGrid {
 		m.contact[k+1] += share * w
-		m.fast[k+1] += share * w * vx
 	} else {
 		m.leave(share*w, vx)
 	}
