@@ -33,6 +33,7 @@ const wallOnScroll = 132
 func (p *pen) bodyStill() {
 	p.cab()
 	p.fill(Inside, room...)
+	p.returnsStill()
 	p.fill(Inside, section.Tank...)
 	_, low := mouths()
 	hood := section.HoodRoof[len(section.HoodRoof)-1]

@@ -13,6 +13,8 @@ func (k *marker) tone(kind flow.Kind) Tone {
 			return GrainTone
 		case kind == flow.Piece:
 			return PieceTone
+		case kind == flow.Chaff:
+			return ChaffTone
 		}
 		return StrawTone
 	}

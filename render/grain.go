@@ -10,6 +10,8 @@ import (
 const (
 	legWide     = 0.115 // m, half the width of an elevator's leg
 	sprocketR   = 0.055 // m
+	crossR      = 0.06  // m, half the width of the returns' cross auger
+	veilAlpha   = 185   // of 255: how much of the flow the clean grain elevator hides in a view of the whole
 	paddlePitch = 0.24  // m
 	repose      = 24    // degrees, the slope at which grain in a heap comes to rest; common practice
 )
@@ -23,47 +25,67 @@ var legs = [2]belt{
 func (p *pen) grainStill() {
 	p.sheet(sheetMetal, section.GrainTrough...)
 	p.sheet(sheetMetal, section.ReturnsTrough...)
-	p.leg(section.GrainElevator)
-	p.leg(section.ReturnsElevator)
-	c := section.ReturnsCross
-	up, low := aside(c, 0.06), aside(c, -0.06)
-	p.broken(fine, Line, up.A, up.B)
-	p.broken(fine, Line, low.A, low.B)
 	p.sheet(sheetMetal, section.Tank...)
 	for _, q := range section.FloorAugers { // roofs over the floor augers
 		p.line(plain, Ink, pt(q.X-0.17, q.Y+0.10), pt(q.X, q.Y+0.22), pt(q.X+0.17, q.Y+0.10))
 	}
 }
 
-// leg draws the casing of an elevator, which stands outside the side wall: a
-// broken line, so that the flow behind it can be seen.
-func (p *pen) leg(l section.Line) {
+// leg puts the outline of an elevator's casing.
+func (p *pen) leg(l section.Line) (from int32) {
 	r, left := aside(l, -legWide), aside(l, legWide)
 	deg := slope(l)
-	from := p.begin()
+	from = p.begin()
 	p.to(r.A.X, r.A.Y)
 	p.arc(section.Circle{Centre: l.B, R: legWide}, deg-90, deg+90)
 	p.to(left.A.X, left.A.Y)
 	p.arc(section.Circle{Centre: l.A, R: legWide}, deg+90, deg+270)
-	p.dash(from, fine, Line)
+	return from
+}
+
+// returnsStill draws the casing of the returns elevator and of its cross auger.
+// It stands beyond the far side wall: behind all else, and in a broken line.
+func (p *pen) returnsStill() {
+	c := section.ReturnsCross
+	up, low := aside(c, crossR), aside(c, -crossR)
+	p.fill(Sheet, up.A, up.B, low.B, low.A)
+	p.broken(fine, Line, up.A, up.B)
+	p.broken(fine, Line, low.A, low.B)
+	p.end(p.leg(section.ReturnsElevator), Shape{Tone: Sheet})
+	p.dash(p.leg(section.ReturnsElevator), plain, Line)
+}
+
+// grainElevator draws the clean grain elevator. It stands before the near side
+// wall: over the flow, which shows through.
+func (m *moving) grainElevator() {
+	veil := veilAlpha / max(sqrt(m.px(1)/float32(133*m.view.Scale)), 1)
+	m.end(m.leg(section.GrainElevator), Shape{Tone: Inside, Alpha: uint8(veil)})
+	m.dash(m.leg(section.GrainElevator), plain, Ink)
+	m.alpha = 150
+	m.chain(&legs[0])
+	m.alpha = 255
+	m.crossAuger(section.GrainAuger)
+}
+
+// crossAuger draws an auger that runs across the machine, cut.
+func (m *moving) crossAuger(c section.Circle) {
+	m.circle(plain, Ink, c)
+	m.flight(c, 0.03, m.s.ElevatorTravel/0.09)
+	m.shaft(c.Centre, 0.02)
+}
+
+// chain draws the paddles of an elevator.
+func (m *moving) chain(leg *belt) {
+	m.belt(fine, Line, leg)
+	m.slats(fine, Line, leg, m.s.ElevatorTravel, paddlePitch, -0.01, 0.05)
+	m.shaft(leg.b.Centre, 0.018)
 }
 
 // grain draws what moves on the grain's way: cross augers, elevators, the
 // augers that fill and empty the tank.
 func (m *moving) grain() {
-	turn := m.s.ElevatorTravel / 0.09
-	for _, c := range [...]section.Circle{section.GrainAuger, section.ReturnsAuger} {
-		m.circle(plain, Ink, c)
-		m.flight(c, 0.03, turn)
-		m.shaft(c.Centre, 0.02)
-	}
-	m.alpha = 150 // outside the side walls
-	for i := range legs {
-		m.belt(fine, Line, &legs[i])
-		m.slats(fine, Line, &legs[i], m.s.ElevatorTravel, paddlePitch, -0.01, 0.05)
-		m.shaft(legs[i].b.Centre, 0.018)
-	}
-	m.alpha = 255
+	m.crossAuger(section.ReturnsAuger)
+	m.chain(&legs[1])
 	m.unloading()
 }
 

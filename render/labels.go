@@ -36,17 +36,21 @@ const (
 // no name covers a part, another name or the lead of another, and no two leads
 // cross. Of the ways to lead to a part the one is taken that crosses the least
 // of the flow. What finds no room is left out.
+//
+// In a view that stays it pays to look for a better order of placing them: what
+// was placed at the greatest cost is placed earlier the next time.
 func Labels(snap *sim.Snapshot, opt Options) []Label {
 	opt.Labels = true
 	v := opt.View()
-	parts := inSight(snap, v)
-	best, least := layLabels(parts, v, opt)
-	if opt.Rect.Empty() { // a view that stays: it pays to look for a better order
-		for try := range uint32(labelTries) {
-			slices.SortStableFunc(parts, func(a, b *Part) int { return cmp.Compare(mix(try+hashOf(a.ID)), mix(try+hashOf(b.ID))) })
-			if labels, cost := layLabels(parts, v, opt); cost < least {
-				best, least = labels, cost
-			}
+	turns := labelTurns(snap, v)
+	best, least := layLabels(turns, v, opt)
+	if !opt.Rect.Empty() {
+		return best
+	}
+	for range labelTries {
+		slices.SortStableFunc(turns, func(a, b labelTurn) int { return cmp.Compare(b.weight, a.weight) })
+		if labels, cost := layLabels(turns, v, opt); cost < least {
+			best, least = labels, cost
 		}
 	}
 	return best
@@ -54,24 +58,41 @@ func Labels(snap *sim.Snapshot, opt Options) []Label {
 
 // labelTries is how many orders of the names are tried, and unnamed what a
 // name that finds no place costs, px.
-const labelTries, unnamed = 14, 4000
+const labelTries, unnamed = 24, 4000
 
-func hashOf(s string) (h uint32) {
-	for _, c := range []byte(s) {
-		h = h*31 + uint32(c)
-	}
-	return h
+// otherSide is what a name costs on the side of the machine that is not its
+// part's, over the height of its words.
+const otherSide = 10
+
+// labelTurn is a part whose name waits to be placed: the greater its weight,
+// the earlier.
+type labelTurn struct {
+	part   *Part
+	weight float32 // what placing it has cost so far, px, of late more than long ago
 }
 
-// layLabels places the names in the order given and says what that costs.
-func layLabels(parts []*Part, v View, opt Options) (labels []Label, cost float32) {
+func labelTurns(snap *sim.Snapshot, v View) []labelTurn {
+	var turns []labelTurn
+	for _, p := range inSight(snap, v) {
+		turns = append(turns, labelTurn{part: p})
+	}
+	return turns
+}
+
+// layLabels places the names in the order given, notes what each costs, and
+// says what all do.
+func layLabels(turns []labelTurn, v View, opt Options) (labels []Label, cost float32) {
 	size := labelHeight(opt)
 	edge := labelEdge * float32(v.Scale)
-	up := shelf{v: v, y: edge, way: size * labelLine, rows: opt.rows()}
-	down := shelf{v: v, y: v.H - edge - size, way: -size * labelLine, rows: opt.rows()}
+	ways := v.flowWays()
+	up := shelf{v: v, ways: ways, y: edge, way: size * labelLine, rows: opt.rows()}
+	down := shelf{v: v, ways: ways, y: v.H - edge - size, way: -size * labelLine, rows: opt.rows()}
 	down.keep(scaleOf(v, size))
-	for _, p := range parts {
-		cost += place(p, opt.nameOf(p), &up, &down, size)
+	for i := range turns {
+		t := &turns[i]
+		c := place(t.part, opt.nameOf(t.part), &up, &down, size)
+		t.weight = t.weight*0.8 + c
+		cost += c
 	}
 	return append(up.labels, down.labels[1:]...), cost
 }
@@ -87,7 +108,11 @@ func place(p *Part, name string, up, down *shelf, size float32) float32 {
 				continue
 			}
 			l.To = up.v.Px(anchor)
-			if c, r, cost, ok := s[0].seek(l, s[1]); ok && cost < least {
+			c, r, cost, ok := s[0].seek(l, s[1])
+			if p.Below != (s[0] == down) {
+				cost += otherSide * size
+			}
+			if ok && cost < least {
 				on, best, row, least = s[0], c, r, cost
 			}
 		}
@@ -169,6 +194,7 @@ func inSight(snap *sim.Snapshot, v View) []*Part {
 // further one lies way px from the last.
 type shelf struct {
 	v      View
+	ways   []flowWay
 	y, way float32
 	rows   int
 	labels []Label
@@ -188,13 +214,17 @@ func (s *shelf) keep(b Scale) {
 func (s *shelf) seek(l Label, other *shelf) (best Label, bestRow int, least float32, found bool) {
 	step := l.Size * 0.5
 	for row := range s.rows {
-		for i := -28; i <= 28; i++ {
-			c := s.at(l, row, l.To.X-l.Wide/2+float32(i)*step)
+		for i := range 57 { // from its part outwards, to both sides
+			out := float32((i+1)/2*(1-i%2*2)) * step
+			if found && abs32(out)+float32(row)*l.Size*1.2 >= least {
+				break
+			}
+			c := s.at(l, row, l.To.X-l.Wide/2+out)
 			cost := abs32(c.At.X+c.Wide/2-l.To.X) + float32(row)*l.Size*1.2 + 0.4*abs32(c.From.Y-c.To.Y)
-			if found && cost >= least {
+			if found && cost >= least || !s.free(&c, row) || other.cuts(&c) {
 				continue
 			}
-			if cost += s.v.crossed(&c) * l.Size; (!found || cost < least) && s.free(&c, row) && !other.cuts(&c) {
+			if cost += s.crossed(&c) * l.Size; !found || cost < least {
 				best, bestRow, least, found = c, row, cost, true
 			}
 		}
@@ -220,22 +250,35 @@ var flowLines = []struct {
 }{
 	{section.FeederFloor, 8},
 	{section.Line{A: section.Platform[0], B: section.Platform[1]}, 4},
-	{shift(section.Line{A: section.WalkerStart, B: section.Point{X: section.RearEdgeWalkers, Y: 2.30}}, 0, 0.22), 14},
+	{shift(section.Line{A: section.WalkerStart, B: section.Point{X: section.RearEdgeWalkers + 0.3, Y: 2.36}}, 0, 0.22), 30},
 	{section.WalkerPan, 3}, {section.ConveyorFloor, 6}, {section.PreSieve, 4}, {section.UpperSieve, 6},
 	{section.TailPlate, 4}, {section.LowerSieve, 4}, {section.CollectingPan, 2},
 	{section.GrainElevator, 3}, {section.ReturnsElevator, 2}, {section.BeaterPlate, 4},
 	{section.Line{A: section.Point{X: 0.35, Y: 3.10}, B: section.Point{X: 1.45, Y: 3.10}}, 3}, // falling into the tank
+	{section.Line{A: section.Tank[1], B: section.Tank[4]}, 2},
 	{section.Line{A: section.Point{X: 4.70, Y: 2.00}, B: section.Point{X: 5.30, Y: 2.00}}, 3}, // straw to the chopper
 	{section.Line{A: section.Point{X: 3.84, Y: 0.45}, B: section.Point{X: 4.10, Y: 0.45}}, 3}, // chaff to the ground
 }
 
+// flowWay is one of them on the picture.
+type flowWay struct {
+	way    Label
+	weight float32
+}
+
+func (v View) flowWays() []flowWay {
+	var ways []flowWay
+	for _, f := range flowLines {
+		ways = append(ways, flowWay{Label{From: v.Px(f.way.A), To: v.Px(f.way.B)}, f.weight})
+	}
+	return ways
+}
+
 // crossed returns how much of the flow a lead crosses.
-func (v View) crossed(l *Label) (sum float32) {
-	for i := range flowLines {
-		f := &flowLines[i]
-		way := Label{From: v.Px(f.way.A), To: v.Px(f.way.B)}
-		if meet(l, &way) {
-			sum += f.weight
+func (s *shelf) crossed(l *Label) (sum float32) {
+	for i := range s.ways {
+		if meet(l, &s.ways[i].way) {
+			sum += s.ways[i].weight
 		}
 	}
 	return sum

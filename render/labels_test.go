@@ -87,8 +87,8 @@ func TestNamesAreReadFromTheLastRow(t *testing.T) {
 // part's own ways in is left that would cross less, and few cross any.
 func TestLeadsKeepOutOfTheStraw(t *testing.T) {
 	opt := Options{Zone: "whole", Width: 1440, Height: 780, Labels: true}
-	v := opt.View()
+	on := shelf{ways: opt.View().flowWays()}
 	for _, l := range Labels(&sim.Snapshot{Crop: crop.Find("wheat")}, opt) {
-		assert.LessOrEqual(t, v.crossed(&l), float32(12), "%s crosses the straw on the walkers, or as much", l.Text)
+		assert.LessOrEqual(t, on.crossed(&l), float32(12), "%s crosses the straw on the walkers, or as much", l.Text)
 	}
 }

@@ -84,7 +84,7 @@ type marker struct {
 	windrow  bool    // the chopper is off
 	strength int     // of the ink for the present dot, of 255
 	small    int     // strength of a grain speck, of 255: less where dots lie closer than they can be told apart
-	paleness int     // the same in the elevators
+	paleness int     // the same in the clean grain elevator
 }
 
 // mark makes the marks of all dots, each in its layer.
@@ -99,7 +99,7 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
 	k.grainR = max(0.98*z*min(sqrt(ratio), root4(ratio), 1.5), 0.75, float32(c.Seed.Length/1000*s.View.K)*0.42)
 	k.small = int(255 * min(max(sqrt(ratio), 0.5), 1))
-	k.paleness = int(min(85*root4(ratio), 110))
+	k.paleness = int(min(130*root4(ratio), 150))
 	for i := range s.Marks {
 		s.Marks[i] = s.Marks[i][:0]
 	}
@@ -116,21 +116,26 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	}
 }
 
-// Layers of marks, painted one over the other: what rides in the elevators,
-// which stand outside the side walls, then what is not grain, then what holds
-// grain, so that grain lies on top.
+// Layers of marks, painted one over the other: what rides in the returns
+// elevator, which stands beyond the far side wall, then what is not grain, then
+// what holds grain, so that grain lies on top, then what rides in the clean
+// grain elevator, which stands before the near side wall.
 const (
-	outer = iota
+	beyond = iota
 	mog
 	pieces
 	kernels
+	Fore
 	Layers // how many there are
 )
 
 // layer returns the layer of a dot.
 func (k *marker) layer(d *flow.Dot) int {
-	if k.place == sim.Returning || k.place == sim.Lifting && d.Ride == flow.InMat {
-		return outer
+	switch {
+	case k.place == sim.Returning:
+		return beyond
+	case k.place == sim.Lifting && d.Ride == flow.InMat:
+		return Fore
 	}
 	return kindLayers[d.Kind]
 }
@@ -138,12 +143,12 @@ func (k *marker) layer(d *flow.Dot) int {
 var kindLayers = [flow.Kinds]int{flow.Sound: kernels, flow.Light: kernels, flow.Broken: kernels, flow.Piece: pieces,
 	flow.Chaff: mog, flow.Short: mog, flow.Straw: mog, flow.Weed: mog}
 
-// strengthOf returns the strength of ink for a dot, of 255. The elevators are
-// pale, so that the flow behind them is seen; straw and chaff on the ground
-// are, so that lost grain among them is.
+// strengthOf returns the strength of ink for a dot, of 255. The clean grain
+// elevator is pale, so that the flow behind it is seen; straw and chaff on the
+// ground are, so that lost grain among them is.
 func (k *marker) strengthOf(d *flow.Dot, layer int) int {
 	switch {
-	case layer == outer:
+	case layer == Fore:
 		return k.paleness
 	case layer == mog && d.Ride == flow.AtRest:
 		return 150

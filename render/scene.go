@@ -9,14 +9,15 @@ import (
 )
 
 // Scene is the picture of one snapshot as lists of what to paint, in this
-// order: Static, Moving, Marks, Over. It keeps its room from one snapshot to
-// the next.
+// order: Static, Moving, Marks up to Fore, Front, the marks of Fore, Over. It
+// keeps its room from one snapshot to the next.
 type Scene struct {
 	Theme  *Theme
 	View   View
 	Static List           // the machine, as far as it stands still
 	Moving List           // what turns, shakes, fills
 	Marks  [Layers][]Mark // the dots
+	Front  List           // what stands before the near side wall
 	Over   List           // air, and the part pointed out
 
 	opt   Options
@@ -68,6 +69,9 @@ func (s *Scene) Update(snap *sim.Snapshot, opt Options) {
 	m.straw()
 	m.shoe()
 	m.grain()
+	s.Front.Reset()
+	m.pen = newPen(&s.Front, s.View, s.Theme)
+	m.grainElevator()
 	s.mark(snap)
 	s.Over.Reset()
 	over := newPen(&s.Over, s.View, s.Theme)
@@ -79,7 +83,7 @@ func (s *Scene) Update(snap *sim.Snapshot, opt Options) {
 		over.lost(snap)
 	}
 	if opt.Ways {
-		over.ways()
+		over.ways(snap)
 	}
 	over.light(opt.Lit)
 	over.trail(opt.Trail)

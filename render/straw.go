@@ -22,7 +22,7 @@ func (p *pen) strawStill() {
 	p.line(plain, Ink, last, pt(last.X+0.22, last.Y-0.14)) // spreader plate
 }
 
-// straw draws the return pan, the walkers and the chopper.
+// straw draws the walker pan, the walkers and the chopper.
 func (m *moving) straw() {
 	m.pan(section.WalkerPan, -m.shake, -1)
 	for lane := 3; lane >= 0; lane-- {

@@ -2,9 +2,12 @@ package raster
 
 import "riddle/render"
 
-// marks paints the dots.
+// marks paints the dots, and before the last of them what they stand before.
 func (p *Painter) marks() {
 	for i := range p.scene.Marks {
+		if i == render.Fore {
+			p.list(&p.frame, &p.scene.Front)
+		}
 		p.layer(p.scene.Marks[i])
 	}
 }

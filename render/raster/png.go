@@ -131,12 +131,15 @@ func (p *Painter) key(d *font.Drawer, bar render.Scale) {
 	for _, k := range [...]struct {
 		tone render.Tone
 		text string
-	}{{render.GrainTone, "grain"}, {render.PieceTone, "unthreshed"}, {render.StrawTone, "straw, chaff"}, {render.AirTone, "air"}} {
+	}{{render.GrainTone, "grain"}, {render.PieceTone, "unthreshed"}, {render.StrawTone, "straw"}, {render.ChaffTone, "chaff"}, {render.AirTone, "air"}} {
 		mid := y + bar.Size*0.55
 		switch k.tone {
 		case render.StrawTone, render.AirTone:
 			line(&p.frame, render.Pt{X: x, Y: mid + r}, render.Pt{X: x + bar.Size*0.9, Y: mid - r}, bar.Size*0.09, p.inks[k.tone], 255)
 		default:
+			if k.tone == render.ChaffTone {
+				r *= 0.72
+			}
 			dot := roundStamp(r, 0.5, 0.5)
 			press(&p.frame, &dot, floor(x+bar.Size*0.45), floor(mid), p.inks[k.tone], 255)
 		}

@@ -77,7 +77,7 @@ var english = map[string]string{
 	"walkers":         "Since {time} it has been in the straw on the walkers, in a mat up to {thick} thick.",
 	"walkers.through": "It lay in the straw on the walkers for {s}, in a mat up to {thick} thick, and fell through {far} from their head.",
 	"walkers.end":     "It lay in the straw on the walkers for {s}, in a mat up to {thick} thick, all the way to their rear edge.",
-	"pan":             "The return pan shook it forward to the conveyors.",
+	"pan":             "The walker pan shook it forward to the conveyors.",
 	"step":            "At {time} it fell off the conveyors, through the blast, onto the shoe.",
 	"pre":             "It lies on the pre-sieve.",
 	"pre.through":     "It passed the pre-sieve after {s} and went down the collecting pan.",

@@ -14,7 +14,7 @@ const (
 	plateSpeed = 3.5  // of the straw under the beater, m/s. Calibrated.
 	plateHolds = 0.30 // mat under the beater at which the cylinder's outlet is full, m. Calibrated.
 	throwSpeed = 1.0  // with which the beater throws the straw, m/s. Calibrated.
-	panSpeed   = 0.35 // of the return pan, m/s. Calibrated.
+	panSpeed   = 0.35 // of the walker pan, m/s. Calibrated.
 	cellCount  = 16   // cells of the mat, 250 mm each. Chosen.
 	choppedIn  = 3    // bits that the chopper makes of a long straw. Chosen.
 	// Turning of beater and chopper as drawn, rad/s. From memory; nothing that
@@ -237,7 +237,7 @@ func (s *Stage) fall(dt float32) {
 	}
 }
 
-// shake moves the return pan's load forward and drops it onto the conveyor.
+// shake moves the walker pan's load forward and drops it onto the conveyor.
 func (s *Stage) shake(dt float32, conveyor *flow.Swarm) {
 	edge := float32(section.WalkerPan.A.X)
 	for i := 0; i < len(s.Pan.Dots); i++ {
