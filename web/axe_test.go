@@ -19,6 +19,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim"
 	"riddle/web"
 )
 
@@ -134,9 +135,8 @@ func (p *tab) speak(code string) {
 // Zero violations in the page and inside the frame: every language, theme and
 // view is met, themes and languages in every pair.
 func TestAxeFindsNothing(t *testing.T) {
-	p := browse(t, withAxe(t), 1440, 900)
-	p.wait(`document.body.dataset.state === "ready" && JSON.parse(` + port + `.state()).warm === 1`)
-	p.send(map[string]any{"do": "pause"})
+	p := browse(t, withAxe(t), 1440, 900).empty()
+	p.forward(20 * sim.TickHz)
 	p.send(map[string]any{"do": "set", "name": "fan-speed", "text": "1200"})
 	p.wait(`document.querySelector("#log li") !== null`)
 	await[bool](p, loadAxe)

@@ -37,26 +37,59 @@ var built = sync.OnceValues(func() (string, error) {
 
 func TestMain(m *testing.M) {
 	code := m.Run()
+	closeBrowser()
 	if pageDir != "" {
 		os.RemoveAll(pageDir)
 	}
 	os.Exit(code)
 }
 
-// findBrowser returns a Chromium, or skips the test where none is installed. A
-// test run that must not skip sets RIDDLE_NEED_BROWSER.
-func findBrowser(t *testing.T) string {
-	t.Helper()
+// closeBrowser ends the browser that the tests share, if there is one.
+var closeBrowser = func() {}
+
+// shared is the one browser of all tests that need no flags of their own. A
+// test sees it through a context of its own, as a fresh profile: with nothing
+// stored, nothing kept and no worker of another test.
+var shared = sync.OnceValues(func() (context.Context, error) {
+	ctx, cancel := startBrowser()
+	closeBrowser = cancel
+	return ctx, chromedp.Do(ctx)
+})
+
+// startBrowser returns a context whose first use starts a browser.
+func startBrowser(flags ...chromedp.ExecAllocatorOption) (context.Context, context.CancelFunc) {
+	path, _ := browserPath()
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.DisableGPU,
+		chromedp.Flag("use-angle", "swiftshader"), chromedp.Flag("enable-unsafe-swiftshader", true))
+	if os.Geteuid() == 0 {
+		options = append(options, chromedp.NoSandbox)
+	}
+	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), append(options, flags...)...)
+	ctx, cancel := chromedp.NewContext(allocator)
+	return ctx, func() { cancel(); cancelAllocator() }
+}
+
+// browserPath returns where a Chromium lies.
+func browserPath() (string, bool) {
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"} {
 		if path, err := exec.LookPath(name); err == nil {
-			return path
+			return path, true
 		}
+	}
+	return "", false
+}
+
+// findBrowser skips the test where no Chromium is installed. A test run that
+// must not skip sets RIDDLE_NEED_BROWSER.
+func findBrowser(t *testing.T) {
+	t.Helper()
+	if _, found := browserPath(); found {
+		return
 	}
 	if os.Getenv("RIDDLE_NEED_BROWSER") != "" {
 		t.Fatal("no Chromium is installed, and RIDDLE_NEED_BROWSER says that one must be")
 	}
 	t.Skip("no Chromium is installed, so the page cannot be looked at")
-	return ""
 }
 
 // tab is the page in a browser.
@@ -66,13 +99,21 @@ type tab struct {
 }
 
 // openPage shows the page in a window of the given size and waits until the
-// machine is there. Whatever the page writes to the console as an error fails
-// the test.
-func openPage(t *testing.T, width, height int, flags ...chromedp.ExecAllocatorOption) *tab {
+// machine is there, standing empty at the edge of the field: filling it first
+// is for those tests that ask for it. Whatever the page writes to the console
+// as an error fails the test.
+func openPage(t *testing.T, width, height int) *tab {
 	t.Helper()
-	p := showPage(t, width, height, flags...)
-	p.wait(`document.body.dataset.state === "ready"`)
-	p.wait(`JSON.parse(` + port + `.state()).warm === 1`)
+	return showPage(t, width, height).empty()
+}
+
+// empty waits for the machine and puts it to the edge of the field.
+func (p *tab) empty() *tab {
+	p.t.Helper()
+	p.turn(`document.body.dataset.state === "ready" && !document.getElementById("link").disabled`)
+	p.send(map[string]any{"do": "pause"})
+	p.send(map[string]any{"do": "reset"})
+	p.wait(`document.getElementById("run").textContent === "Start"`)
 	return p
 }
 
@@ -92,18 +133,20 @@ func showPageAt(t *testing.T, path string, width, height int, flags ...chromedp.
 	return browse(t, server.URL+path, width, height, flags...)
 }
 
-// browse shows an address in a fresh browser that has never been anywhere.
+// browse shows an address in a fresh profile that has never been anywhere; with
+// flags, in a browser of its own.
 func browse(t *testing.T, address string, width, height int, flags ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
-	path := findBrowser(t)
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.DisableGPU, chromedp.WindowSize(width, height),
-		chromedp.Flag("use-angle", "swiftshader"), chromedp.Flag("enable-unsafe-swiftshader", true))
-	if os.Geteuid() == 0 {
-		options = append(options, chromedp.NoSandbox)
+	findBrowser(t)
+	var ctx context.Context
+	var cancel context.CancelFunc
+	if len(flags) == 0 {
+		all, err := shared()
+		require.NoError(t, err)
+		ctx, cancel = chromedp.NewContext(all, chromedp.WithNewBrowserContext())
+	} else {
+		ctx, cancel = startBrowser(flags...)
 	}
-	ctx, cancel := chromedp.NewExecAllocator(context.Background(), append(options, flags...)...)
-	t.Cleanup(cancel)
-	ctx, cancel = chromedp.NewContext(ctx)
 	t.Cleanup(cancel)
 	ctx, cancel = context.WithTimeout(ctx, 4*time.Minute)
 	t.Cleanup(cancel)

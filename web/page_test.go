@@ -21,6 +21,7 @@ import (
 // the shoe, by far more than chance.
 func TestFanSetByKeyboardBlowsGrainOver(t *testing.T) {
 	p := openPage(t, 1440, 900)
+	eval[any](p, `document.getElementById("run").click()`)
 	p.wait(`JSON.parse(` + port + `.state()).tick > 60`)
 	eval[any](p, `document.getElementById("run").click()`)
 	p.wait(`document.getElementById("run").textContent === "Start"`)
@@ -70,32 +71,41 @@ const where = `(() => {
 // The engine keeps every key for itself unless it is kept from it.
 func TestTabLeavesTheMachine(t *testing.T) {
 	p := openPage(t, 1440, 900)
-	p.do(chromedp.Focus(chromedp.CSS("#names")))
+	p.do(chromedp.Focus(chromedp.CSS("#present")))
+	back := chromedp.KeyModifiers(kb.ModifierShift)
 	p.do(chromedp.KeyEvent(kb.Tab))
 	require.Equal(t, "machine CANVAS", eval[string](p, where))
 	p.do(chromedp.KeyEvent(kb.Tab))
-	require.Equal(t, "grade-text", eval[string](p, where))
-	p.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(kb.ModifierShift)))
+	after := eval[string](p, `document.activeElement.id || document.activeElement.closest("[data-name]")?.dataset.name`)
+	require.NotContains(t, []string{"", "machine"}, after)
+	require.True(t, eval[bool](p, `(document.getElementById("machine").compareDocumentPosition(document.activeElement) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0`), after)
+	p.do(chromedp.KeyEvent(kb.Tab, back))
 	require.Equal(t, "machine CANVAS", eval[string](p, where))
-	p.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(kb.ModifierShift)))
-	require.Equal(t, "names", eval[string](p, where))
+	p.do(chromedp.KeyEvent(kb.Tab, back))
+	require.Equal(t, "present", eval[string](p, where))
 }
 
-// Every control of the page is met by Tab, the transport first.
+// nameOf tells a control from the others, as a function of the element.
+const nameOf = `((e) => e.id || e.getAttribute("aria-label") || e.textContent.trim() || e.tagName)`
+
+// stops lists what a user may act on, as it stands on the page; of a group that
+// is one stop, where it is.
+const stops = `[...document.querySelectorAll("button, select, input, summary, a[href], iframe, textarea, [tabindex]")]
+	.filter((e) => !e.disabled && e.tabIndex >= 0 && e.checkVisibility())`
+
+// Tab meets every control of the page in the order in which they stand, the
+// transport first and Pause first of it.
 func TestTabMeetsEveryControlInOrder(t *testing.T) {
 	p := openPage(t, 1440, 900)
-	p.send(map[string]any{"do": "pause"})
-	controls := eval[[]string](p, `[...document.querySelectorAll("button, select, input")].filter((e) => !e.disabled && e.offsetParent).map((e) => e.id || e.getAttribute("aria-label"))`)
-	require.Equal(t, []string{"run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "language", "air", "names"}, controls[:12])
+	controls := eval[[]string](p, stops+`.map(`+nameOf+`)`)
+	require.Equal(t, []string{"run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "language", "air", "names", "pair", "present", "machine"}, controls[:15])
 	eval[any](p, `document.activeElement.blur()`)
 	var met []string
-	for range len(controls) + 2 {
+	for range controls {
 		p.do(chromedp.KeyEvent(kb.Tab))
-		met = append(met, eval[string](p, `document.activeElement.id || document.activeElement.getAttribute("aria-label") || document.activeElement.tagName`))
+		met = append(met, eval[string](p, nameOf+`(document.activeElement)`))
 	}
-	for _, c := range controls {
-		require.Contains(t, met, c)
-	}
+	require.Equal(t, controls, met)
 }
 
 func TestPageFitsEveryWidth(t *testing.T) {
@@ -106,12 +116,8 @@ func TestPageFitsEveryWidth(t *testing.T) {
 			p.wait(`document.getElementById("tank-head").textContent !== ""`)
 			require.LessOrEqual(t, eval[int](p, `document.documentElement.scrollWidth`), c.width)
 			require.Greater(t, p.coloursOf("#picture"), 40, "the picture is blank")
-			small := eval[[]string](p, `[...document.querySelectorAll("button, select, input")].filter((e) => {
-				const box = (e.closest("label.tick") || e).getBoundingClientRect();
-				return box.width < 24 || box.height < 24;
-			}).map((e) => e.id || e.getAttribute("aria-label"))`)
-			require.Empty(t, small, "too small for a finger")
-			nameless := eval[[]string](p, `[...document.querySelectorAll("button, select, input")].filter((e) =>
+			require.Empty(t, eval[[]string](p, small), "too small for a finger")
+			nameless := eval[[]string](p, `[...document.querySelectorAll("button, select, input")].filter((e) => e.checkVisibility() &&
 				!(e.getAttribute("aria-label") || e.labels?.length || e.textContent)).map((e) => e.id)`)
 			require.Empty(t, nameless)
 		})
@@ -153,7 +159,6 @@ func TestEverySituationRunsOnThePage(t *testing.T) {
 // On a narrow screen the picture follows the part in hand.
 func TestNarrowPictureFollowsThePartInHand(t *testing.T) {
 	p := openPage(t, 360, 800)
-	p.send(map[string]any{"do": "pause"})
 	require.Equal(t, "whole", eval[string](p, `document.getElementById("plate").dataset.zone`))
 	p.do(chromedp.Focus(chromedp.CSS("#set-lower-sieve")))
 	p.wait(`document.getElementById("plate").dataset.zone === "lower"`)
@@ -164,7 +169,6 @@ func TestNarrowPictureFollowsThePartInHand(t *testing.T) {
 // A touch of the picture names the part and leads to its setting.
 func TestTouchingAPartLeadsToItsSetting(t *testing.T) {
 	p := openPage(t, 1440, 900)
-	p.send(map[string]any{"do": "pause"})
 	p.wait(`document.querySelectorAll(".leads circle").length > 5`)
 	at := eval[[]float64](p, `(() => {
 		const m = JSON.parse(`+port+`.map()).parts["fan"], box = document.getElementById("machine").getBoundingClientRect();
@@ -180,6 +184,7 @@ func TestTouchingAPartLeadsToItsSetting(t *testing.T) {
 func TestMachineComesBackAsItWasSet(t *testing.T) {
 	p := openPage(t, 820, 1180)
 	p.choose("crop", "corn")
+	eval[any](p, `document.getElementById("run").click()`)
 	p.send(map[string]any{"do": "set", "name": "fan-speed", "text": "777"})
 	p.wait(`document.getElementById("set-fan-speed").value === "780" || document.querySelector('[data-name="fan-speed"] [type="number"]').value === "777"`)
 	eval[any](p, `(() => { document.body.dataset.state = "waiting"; document.getElementById("machine").contentWindow.location.reload(); })()`)
@@ -189,7 +194,8 @@ func TestMachineComesBackAsItWasSet(t *testing.T) {
 }
 
 func TestReducedMotionStartsPaused(t *testing.T) {
-	p := openPage(t, 820, 1180, chromedp.Flag("force-prefers-reduced-motion", true))
+	p := showPage(t, 820, 1180, chromedp.Flag("force-prefers-reduced-motion", true))
+	p.wait(`document.body.dataset.state === "ready" && JSON.parse(` + port + `.state()).warm === 1`)
 	p.wait(`document.getElementById("run").textContent === "Start" && !document.getElementById("run").disabled`)
 	filled := p.machineTick()
 	require.Never(t, func() bool { return p.machineTick() != filled }, time.Second, 200*time.Millisecond, "it moves without being asked")

@@ -17,8 +17,7 @@ import (
 // A presenter puts two machines side by side, sets one differently, shows both
 // on a full screen of 1920 by 1080, and leaves by Escape. All by role and name.
 func TestPresenterShowsTwoMachines(t *testing.T) {
-	p := browse(t, host(t), 1920, 1080).ready()
-	p.wait(`JSON.parse(` + port + `.state()).warm === 1`)
+	p := browse(t, host(t), 1920, 1080).empty()
 	p.press("Two machines")
 	before := p.second()["fan-speed"]
 	p.press("Fan speed of Machine B up")

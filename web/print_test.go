@@ -23,9 +23,7 @@ var pdfPage = regexp.MustCompile(`/Type\s*/Page[^s]`)
 // paper and in every language. RIDDLE_SHEETS names a directory that keeps the
 // sheets to be looked at.
 func TestSheetFitsItsPages(t *testing.T) {
-	p := browse(t, host(t), 1280, 800).ready()
-	p.wait(`JSON.parse(` + port + `.state()).warm === 1`)
-	p.send(map[string]any{"do": "pause"})
+	p := browse(t, host(t), 1280, 800).empty()
 	p.send(map[string]any{"do": "set", "name": "fan-speed", "text": "1000"})
 	p.forward(60 * sim.TickHz)
 	catalogues, err := filepath.Glob("static/words/*.json")

@@ -18,9 +18,6 @@ import (
 // again.
 func TestAKernelIsFollowedByKeyboard(t *testing.T) {
 	p := openPage(t, 1440, 900)
-	p.wait(`JSON.parse(` + port + `.state()).tick > 60`)
-	eval[any](p, `document.getElementById("run").click()`)
-	p.wait(`document.getElementById("run").textContent === "Start"`)
 	p.forward(25 * sim.TickHz)
 
 	// The button of the story takes the focus and is pressed.

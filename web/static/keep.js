@@ -26,7 +26,7 @@ export class Keep {
     on("png-save", () => this.#save("png", "image/png", this.#machine.picture({ labels: byId("names").checked })));
     byId("file").addEventListener("change", (e) => this.#read(e.target));
     byId("link").addEventListener("focus", (e) => e.target.select());
-    addEventListener("hashchange", () => this.#follow());
+    addEventListener("hashchange", (e) => this.#follow(new URL(e.newURL).hash));
     addEventListener("pagehide", () => this.store());
   }
 
@@ -36,7 +36,7 @@ export class Keep {
     this.#first = this.#machine.text("link");
     const before = recall(held);
     if (before) this.#take("open.link", before, "keep.bad.held");
-    this.#follow();
+    this.#follow(location.hash);
     for (const e of document.querySelectorAll("#keep button, #link")) e.disabled = false;
     this.changed();
   }
@@ -62,10 +62,12 @@ export class Keep {
 
   #address(link) { return `${location.origin}${location.pathname}#${link}`; }
 
-  // #follow opens the address of the page, unless it names a place on it.
-  #follow() {
-    const place = location.hash.slice(1);
-    if (place && !document.getElementById(place)) this.#take("open.link", location.hash, "keep.bad.link");
+  // #follow opens what an address of the page holds, unless it names a place on
+  // it. The word that the address has changed comes late: by then store may have
+  // put the machine's own link back there.
+  #follow(hash) {
+    const place = hash.slice(1);
+    if (place && !document.getElementById(place)) this.#take("open.link", hash, "keep.bad.link");
   }
 
   #take(how, text, bad) {

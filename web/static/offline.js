@@ -21,6 +21,7 @@ export async function offline(save) {
       save();
       place.waiting?.postMessage("take");
     };
+    if (held) look(place);
     follow(place, () => tell(t("offline.new"), make("button", { type: "button", id: "take", textContent: t("offline.take"), onclick: take })));
     await navigator.serviceWorker.ready;
     kept();
@@ -29,13 +30,17 @@ export async function offline(save) {
   }
 }
 
+// look asks the host for a newer version. A browser does so by itself at times,
+// but not each time that the page is opened; without a network there is none.
+const look = (place) => place.update().catch(() => {});
+
 // follow calls ready once a newer version lies ready beside the one in use.
 function follow(place, ready) {
-  const look = () => { if (place.waiting && navigator.serviceWorker.controller) ready(); };
-  const watch = () => place.installing?.addEventListener("statechange", look);
+  const tellOf = () => { if (place.waiting && navigator.serviceWorker.controller) ready(); };
+  const watch = () => place.installing?.addEventListener("statechange", tellOf);
   place.addEventListener("updatefound", watch);
   watch();
-  look();
+  tellOf();
 }
 
 function kept() {
