@@ -113,7 +113,7 @@ func (p *tab) empty() *tab {
 	p.turn(`document.body.dataset.state === "ready" && !document.getElementById("link").disabled`)
 	p.send(map[string]any{"do": "pause"})
 	p.send(map[string]any{"do": "reset"})
-	p.wait(`document.getElementById("run").textContent === "Start"`)
+	p.wait(`document.getElementById("run").textContent.startsWith("Start")`)
 	return p
 }
 

@@ -204,7 +204,9 @@ func TestDamagedFilesChangeNothing(t *testing.T) {
 func TestFilesAreSaved(t *testing.T) {
 	p := browse(t, host(t), 1280, 800).empty()
 	dir := t.TempDir()
-	_, err := chromedp.CallBrowser(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{Behavior: "allow", DownloadPath: dir})
+	_, err := chromedp.CallBrowser(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
+		Behavior: "allow", DownloadPath: dir, BrowserContextID: chromedp.FromContext(p.ctx).BrowserContextID,
+	})
 	require.NoError(t, err)
 	p.forward(30 * sim.TickHz)
 	get := func(button, kind string) (content []byte) {
