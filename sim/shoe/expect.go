@@ -58,6 +58,7 @@ func NewTwin(c *crop.Crop, bins []flow.Bin) *Twin {
 	for i := range t.s.UpperMat.Load {
 		t.s.UpperMat.Load[i], t.s.UpperMat.Vt[i] = 0.6, float32(c.Chaff.Vt+c.Short.Vt)/2
 	}
+	t.s.feel()
 	t.s.matK = t.s.resistanceOf(1)
 	for i := 0; i < len(bins); {
 		g := group{vt: bins[i].Vt, kind: bins[i].Kind}
@@ -107,6 +108,7 @@ func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mo
 				t.s.UpperMat.Vt[i] = float32(vt[i] / load[i])
 			}
 		}
+		t.s.feel()
 		for i, k := range t.s.resistance() {
 			t.s.matK[i] += 0.6 * (k - t.s.matK[i])
 		}

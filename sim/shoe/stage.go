@@ -19,6 +19,7 @@ const (
 	airMemory     = 0.10 // s over which the air follows the mats. Calibrated.
 	matMemory     = 0.07 // s over which a mat is felt, in a slice of matSlice and more. Calibrated.
 	matSlice      = 14.0 // mm. In a thinner slice the mat is felt for longer, so that it is felt over as much of it. Calibrated.
+	matReach      = 4    // cells on each side over which pieces of the mat reach. Calibrated.
 	loadMemory    = 0.5  // s over which the lower sieve's load is felt. Calibrated.
 )
 
@@ -37,7 +38,8 @@ type Stage struct {
 	floor, preFace, upperFace, lowerFace, panFace, ceiling, tail flow.Surface
 	troughs                                                      flow.Bowl
 
-	matK               [3]float64 // resistance of the mat in each section, as felt
+	felt               [upperCells]bed // the upper mat, as air and grain feel it
+	matK               [3]float64      // resistance of the mat in each section, as felt
 	conveyorLoad       float32    // kg/m²
 	upper              [upperCells]upperCell
 	lower              [lowerCells]lowerCell
@@ -49,6 +51,10 @@ type Stage struct {
 	rated              float64 // grain landing at the start, kg/s a metre
 	side               float64 // factor on loads by the side slope
 }
+
+// bed is the mat on a stretch of the upper sieve: its load, kg/m², and its mean
+// terminal velocity, m/s.
+type bed struct{ load, vt float64 }
 
 // upperCell is what a dot meets on a stretch of the upper sieve.
 type upperCell struct {
@@ -134,6 +140,7 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 	s.FanAngle += float64(fan * (2 * math.Pi / 60) * float64(dt))
 	s.Phase += float64(engine * (section.ShakeHz * 2 * math.Pi) * float64(dt))
 	s.UpperMat.Settle(dt / s.memory)
+	s.feel()
 	for i, k := range s.resistance() {
 		s.matK[i] += float64((k - s.matK[i]) * float64(dt) / airMemory)
 	}
@@ -163,12 +170,29 @@ func (s *Stage) drive(set *setup.Setup, engine float64) float64 {
 func (s *Stage) resistance() (k [3]float64) { return s.resistanceOf(s.side) }
 
 func (s *Stage) resistanceOf(side float64) (k [3]float64) {
-	for i := range upperCells {
-		load := float64(s.UpperMat.Load[i]) * side
-		vmf := bedVoid * max(float64(s.UpperMat.Vt[i]), 0.5)
-		k[i*3/upperCells] += MatResistance(load, vmf) / (upperCells / 3)
+	for i, b := range s.felt {
+		vmf := bedVoid * max(b.vt, 0.5)
+		k[i*3/upperCells] += MatResistance(b.load*side, vmf) / (upperCells / 3)
 	}
 	return k
+}
+
+// feel spreads the mat over the neighbours of each cell, the nearer ones with
+// more weight: pieces of straw lie over one another and bridge the gaps.
+func (s *Stage) feel() {
+	for i := range s.felt {
+		all, load, weighed := 0.0, 0.0, 0.0
+		for j := max(i-matReach, 0); j <= min(i+matReach, upperCells-1); j++ {
+			w := float64(matReach + 1 - max(i-j, j-i))
+			all += w
+			load += float64(w * float64(s.UpperMat.Load[j]))
+			weighed += float64(w * float64(s.UpperMat.Load[j]) * float64(s.UpperMat.Vt[j]))
+		}
+		s.felt[i] = bed{load: load / all}
+		if load > 0 {
+			s.felt[i].vt = weighed / load
+		}
+	}
 }
 
 func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
@@ -178,8 +202,8 @@ func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 		at := float64((float64(i) + 0.5) * section.UpperLength / upperCells)
 		v, vn := s.Air.At(at)
 		veq := Lifting(v)
-		load := float64(s.UpperMat.Load[i]) * s.side
-		open := Opened(veq, float64(s.UpperMat.Vt[i]))
+		load := s.felt[i].load * s.side
+		open := Opened(veq, s.felt[i].vt)
 		o := set.Settings.Upper
 		if at > section.UpperTail {
 			o += section.UpperTailWider
