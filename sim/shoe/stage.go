@@ -40,7 +40,7 @@ type Stage struct {
 
 	felt               [upperCells]bed // the upper mat, as air and grain feel it
 	matK               [3]float64      // resistance of the mat in each section, as felt
-	conveyorLoad       float32    // kg/m²
+	conveyorLoad       float32         // kg/m²
 	upper              [upperCells]upperCell
 	lower              [lowerCells]lowerCell
 	grainOn, mogOn     float64 // landing on the lower sieve, kg/s a metre of width
