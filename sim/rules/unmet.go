@@ -47,11 +47,7 @@ var exceptions = []exception{
 
 	{rule: "CL-E2-fan-up-ridden", crops: []string{"canola"},
 		why: "canola is so light that a fifth more fan already carries seed to the tail within the last chaff, where it counts as ridden over"},
-	{rule: "CL-E2-over-blown", crops: []string{"rice"},
-		why: "more short straw makes the rear mat heavier, and under a heavier mat more of what leaves counts as ridden over; in rice, whose mat is heaviest, the change of the label outweighs what is little elsewhere"},
-	{rule: "CL-E2-lower-closed-blown", crops: []string{"rice"},
-		why: byReturns},
-	{rule: "CL-E2-light-ridden", crops: []string{"wheat", "barley", "oats", "rice"},
+	{rule: "CL-E2-light-ridden", crops: []string{"wheat", "barley", "oats", "corn", "rice"},
 		why: "part of the light kernels that the air carries to the tail leave under a mat, and count as ridden over"},
 	{rule: "CL-E2-damp-blown", crops: []string{"corn"},
 		why: "corn loses so little over the shoe that the few kernels left behind by damp husks, which leave from the bare tail, outweigh the heavier kernels"},
@@ -77,6 +73,5 @@ const (
 	wholly = "the model's grate can only be blocked as a whole, as a fault: then nothing falls through it to the shoe and back. " +
 		"Wires blocked in part, which keep grain and straw in the gap to be ground, are not modelled"
 	cobs      = "the trash of corn is cob pieces, which are too heavy for the air to take at any load; their share follows the threshing"
-	byReturns = "what the lower sieve sends back loads the upper one, and a heavier mat at its tail turns loss that counted as blown into loss that counts as ridden over"
 	mirror    = "less short straw falls on the shoe, so that less grain is carried over it: the mirror of the table's own row on over-threshing"
 )
