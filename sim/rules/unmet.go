@@ -72,6 +72,6 @@ var exceptions = []exception{
 const (
 	wholly = "the model's grate can only be blocked as a whole, as a fault: then nothing falls through it to the shoe and back. " +
 		"Wires blocked in part, which keep grain and straw in the gap to be ground, are not modelled"
-	cobs      = "the trash of corn is cob pieces, which are too heavy for the air to take at any load; their share follows the threshing"
-	mirror    = "less short straw falls on the shoe, so that less grain is carried over it: the mirror of the table's own row on over-threshing"
+	cobs   = "the trash of corn is cob pieces, which are too heavy for the air to take at any load; their share follows the threshing"
+	mirror = "less short straw falls on the shoe, so that less grain is carried over it: the mirror of the table's own row on over-threshing"
 )
