@@ -28,16 +28,17 @@ func (k *marker) tone(kind flow.Kind) Tone {
 var kindTones = [flow.Kinds]Tone{flow.Sound: GrainTone, flow.Light: GrainTone, flow.Broken: BrokenTone, flow.Piece: PieceTone,
 	flow.Chaff: ChaffTone, flow.Short: StrawTone, flow.Straw: StrawTone, flow.Weed: WeedTone}
 
-// speck makes a round dot, of a size by which grain stays the plainest.
-func (k *marker) speck(d *flow.Dot, m Mark) {
+// speck returns the mark as a round dot, of a size by which grain stays the
+// plainest.
+func (k *marker) speck(kind flow.Kind, m Mark) Mark {
 	m.Form, m.DX, m.Alpha = Speck, k.grainR, k.ink(k.small)
 	switch {
-	case d.Kind == flow.Piece:
+	case kind == flow.Piece:
 		m.DX = max(k.grainR*1.3, float32(k.c.PieceSize/1000*k.v.K)*0.5)
-	case d.Kind.IsMOG():
+	case kind.IsMOG():
 		m.DX, m.Alpha = k.grainR*0.72, k.ink(150)
 	}
-	*k.out = append(*k.out, m)
+	return m
 }
 
 // figure makes a mark in the true shape and size of its kind.

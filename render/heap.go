@@ -41,26 +41,46 @@ func tankFloor(x float64) float64 {
 // both sides, as high as its volume asks.
 type heap struct{ peak float64 } // height of its top, m
 
+// slope returns the height of the pile at x were there no floor, m.
+func (h heap) slope(x float64) float64 {
+	return h.peak - heapSlope*abs(x-section.GrainElevator.B.X)
+}
+
+var heapSlope = math.Tan(rad(repose))
+
 // top returns the height of the pile at x, m.
 func (h heap) top(x float64) float64 {
-	slope := math.Tan(rad(repose))
-	return max(h.peak-slope*abs(x-section.GrainElevator.B.X), tankFloor(x))
+	return max(h.slope(x), tankFloor(x))
 }
 
 // holds reports whether a falling dot has met the pile: there it is not drawn
 // any more, though the tank counts it a moment later.
-func (h heap) holds(d *flow.Dot) bool { return float64(d.Y) < h.top(float64(d.X)) }
+func (h heap) holds(d *flow.Dot) bool {
+	y := float64(d.Y)
+	return (y < h.peak || y < section.Tank[1].Y) && y < h.top(float64(d.X))
+}
 
 // area returns the area of the pile in the section, m².
 func (h heap) area() float64 {
-	from, to := section.Tank[1].X, section.Tank[4].X
-	dx, sum := (to-from)/heapSteps, 0.0
-	for i := range heapSteps {
-		x := from + (float64(i)+0.5)*dx
-		sum += (h.top(x) - tankFloor(x)) * dx
+	sum := 0.0
+	for _, foot := range heapFeet {
+		if h.peak > foot {
+			sum += h.peak - foot
+		}
 	}
-	return sum
+	return sum * (section.Tank[4].X - section.Tank[1].X) / heapSteps
 }
+
+// heapFeet say, for even stretches of the tank, how high the peak of a pile
+// stands that just reaches the floor there, m.
+var heapFeet = func() (feet [heapSteps]float64) {
+	from, to := section.Tank[1].X, section.Tank[4].X
+	for i := range feet {
+		x := from + (float64(i)+0.5)*(to-from)/heapSteps
+		feet[i] = tankFloor(x) - heap{}.slope(x)
+	}
+	return
+}()
 
 // heapOf returns the pile that fills a share of the tank, 0 to 1. A full tank
 // is one whose pile reaches the brim at the wall that it reaches first.
@@ -84,7 +104,7 @@ func (m *moving) heap() {
 	if !(m.s.TankShare > 0) {
 		return
 	}
-	h := heapOf(m.s.TankShare)
+	h := m.grainHeap
 	at := m.begin()
 	for _, x := range heapXs {
 		m.to(x, h.top(x))

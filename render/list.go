@@ -81,8 +81,18 @@ func bounds(pts []Pt) (lo, hi Pt) {
 	}
 	lo, hi = pts[0], pts[0]
 	for _, q := range pts[1:] {
-		lo.X, lo.Y = min(lo.X, q.X), min(lo.Y, q.Y)
-		hi.X, hi.Y = max(hi.X, q.X), max(hi.Y, q.Y)
+		// Plain comparisons: min and max of numbers with a point are calls in
+		// WebAssembly.
+		if q.X < lo.X {
+			lo.X = q.X
+		} else if q.X > hi.X {
+			hi.X = q.X
+		}
+		if q.Y < lo.Y {
+			lo.Y = q.Y
+		} else if q.Y > hi.Y {
+			hi.Y = q.Y
+		}
 	}
 	return
 }

@@ -85,6 +85,8 @@ type marker struct {
 	strength int     // of the ink for the present dot, of 255
 	small    int     // strength of a grain speck, of 255: less where dots lie closer than they can be told apart
 	paleness int     // the same in the clean grain elevator
+
+	specks [flow.Kinds][flow.AtRest + 1]speckOf // at the present place
 }
 
 // mark makes the marks of all dots, each in its layer.
@@ -93,7 +95,7 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	if c == nil {
 		c = wheat
 	}
-	k := marker{v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear, heap: heapOf(snap.TankShare), gapStep: snap.GapSpeed / sim.TickHz, windrow: !snap.Setup.Settings.Chopper}
+	k := marker{v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear, heap: s.heap, gapStep: snap.GapSpeed / sim.TickHz, windrow: !snap.Setup.Settings.Chopper}
 	z := float32(s.View.Scale) * s.Theme.Weight
 	ratio := float32(s.View.K / (133 * s.View.Scale)) // over a page-wide whole view
 	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
@@ -104,16 +106,68 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 		s.Marks[i] = s.Marks[i][:0]
 	}
 	for p := range snap.Dots {
-		k.place = sim.Place(p)
-		for i := range snap.Dots[p] {
-			if d := &snap.Dots[p][i]; k.near(d) && !(k.place == sim.Filling && k.heap.holds(d)) {
-				layer := k.layer(d)
-				k.out = &s.Marks[layer]
-				k.strength = k.strengthOf(d, layer)
-				k.dot(d)
-			}
+		if len(snap.Dots[p]) > 0 {
+			k.place = sim.Place(p)
+			k.swarm(snap.Dots[p], &s.Marks)
 		}
 	}
+}
+
+// swarm makes the marks of the dots at the present place.
+func (k *marker) swarm(dots []flow.Dot, marks *[Layers][]Mark) {
+	k.alike()
+	r := &k.v.Rect
+	x0, x1, y0, y1 := float32(r.X0), float32(r.X1), float32(r.Y0), float32(r.Y1)
+	for i := range dots {
+		d := &dots[i]
+		m := d.Size / 1000
+		if m < 0.03 {
+			m = 0.03
+		}
+		if d.X < x0-m || d.X > x1+m || d.Y < y0-m || d.Y > y1+m || k.place == sim.Filling && k.heap.holds(d) {
+			continue
+		}
+		if a := &k.specks[d.Kind][d.Ride]; a.is {
+			a.mark.X, a.mark.Y = float32((float64(d.X)-r.X0)*k.v.K), float32((r.Y1-float64(d.Y))*k.v.K) // as View.Px
+			marks[a.layer] = append(marks[a.layer], a.mark)
+			continue
+		}
+		layer := k.layer(d)
+		k.out = &marks[layer]
+		k.strength = k.strengthOf(d, layer)
+		k.dot(d)
+	}
+}
+
+// speckOf is the speck that all dots of a kind that ride alike have at a place.
+type speckOf struct {
+	is    bool // they have one
+	layer int
+	mark  Mark
+}
+
+// alike reckons what specks the dots have at the present place.
+func (k *marker) alike() {
+	k.specks = [flow.Kinds][flow.AtRest + 1]speckOf{}
+	if k.level == figures || k.place == sim.Gap {
+		return
+	}
+	for kind := range flow.Kinds {
+		for ride := range flow.AtRest + 1 {
+			d := flow.Dot{Kind: kind, Ride: ride}
+			if k.stalk(kind) {
+				continue
+			}
+			layer := k.layer(&d)
+			k.strength = k.strengthOf(&d, layer)
+			k.specks[kind][ride] = speckOf{true, layer, k.speck(kind, Mark{Alpha: k.ink(255), Tone: k.tone(kind)})}
+		}
+	}
+}
+
+// stalk reports whether a kind is drawn as a stroke of its length.
+func (k *marker) stalk(kind flow.Kind) bool {
+	return kind == flow.Straw || kind == flow.Short && !(snaps(k.c) && k.level == figures)
 }
 
 // Layers of marks, painted one over the other: what rides in the returns
@@ -161,16 +215,6 @@ func (k *marker) ink(alpha int) uint8 { return uint8(alpha * k.strength / 255) }
 
 var wheat = crop.Find("wheat")
 
-// near reports whether any of the dot can be on the picture.
-func (k *marker) near(d *flow.Dot) bool {
-	m := d.Size / 1000
-	if m < 0.03 {
-		m = 0.03
-	}
-	r := &k.v.Rect
-	return d.X > float32(r.X0)-m && d.X < float32(r.X1)+m && d.Y > float32(r.Y0)-m && d.Y < float32(r.Y1)+m
-}
-
 func (k *marker) dot(d *flow.Dot) {
 	p := k.v.Px(section.Point{X: float64(d.X), Y: float64(d.Y)})
 	if k.place == sim.Gap {
@@ -178,12 +222,12 @@ func (k *marker) dot(d *flow.Dot) {
 	}
 	m := Mark{X: p.X, Y: p.Y, Alpha: k.ink(255), Tone: k.tone(d.Kind)}
 	switch {
-	case d.Kind == flow.Straw || d.Kind == flow.Short && !(snaps(k.c) && k.level == figures):
+	case k.stalk(d.Kind):
 		k.straw(d, m)
 	case k.level == figures:
 		k.figure(d, m)
 	default:
-		k.speck(d, m)
+		*k.out = append(*k.out, k.speck(d.Kind, m))
 	}
 }
 

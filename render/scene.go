@@ -20,6 +20,7 @@ type Scene struct {
 	Front  List           // what stands before the near side wall
 	Over   List           // air, and the part pointed out
 
+	heap  heap // of grain in the tank
 	opt   Options
 	crop  *crop.Crop
 	built bool
@@ -57,6 +58,8 @@ func (s *Scene) Update(snap *sim.Snapshot, opt Options) {
 	if m.rotors = opt.Rotors; !(m.rotors > 0) {
 		m.rotors = 1
 	}
+	s.heap = heapOf(snap.TankShare)
+	m.grainHeap = s.heap
 	m.shake = section.ShakeAmplitude * math.Sin(snap.ShakePhase)
 	m.earth()
 	m.stubble()
@@ -96,6 +99,7 @@ type moving struct {
 	front, rear float64 // concave gaps, mm
 	shake       float64 // travel of the sieves, m
 	rotors      float64 // share of their true turning
+	grainHeap   heap    // in the tank
 }
 
 // turned returns a fast rotor's angle as it is drawn, degrees.

@@ -29,19 +29,22 @@ func (c *canvas) fill(k ink) {
 	}
 }
 
-// ink is a colour as two pairs of channels, so that two are mixed at a time:
-// red and blue, green and an alpha of 255.
-type ink struct{ rb, ga uint32 }
+// ink is a colour in four lanes of 16 bits, so that all channels are mixed at a
+// time: red, blue, green and an alpha of 255.
+type ink uint64
 
-const pair = 0x00FF00FF
+const lanes = 0x00FF00FF00FF00FF
 
-func inkOf(c render.RGB) ink { return ink{uint32(c.R) | uint32(c.B)<<16, uint32(c.G) | 255<<16} }
+func inkOf(c render.RGB) ink {
+	return ink(c.R) | ink(c.B)<<16 | ink(c.G)<<32 | 255<<48
+}
 
 // solid returns a pixel of nothing but the ink.
-func (k ink) solid() uint32 { return k.rb | k.ga<<8 }
+func (k ink) solid() uint32 { return uint32(k | k>>24) }
 
 // over returns pixel p under a of 256 parts of the ink.
-func (k ink) over(p, a uint32) uint32 {
-	b := 256 - a
-	return (p&pair*b+k.rb*a)>>8&pair | (p>>8&pair*b+k.ga*a)&(pair<<8)
+func (k ink) over(p uint32, a uint64) uint32 {
+	spread := (uint64(p) | uint64(p)<<24) & lanes
+	mixed := (spread*(256-a) + uint64(k)*a) >> 8 & lanes
+	return uint32(mixed | mixed>>24)
 }

@@ -18,7 +18,7 @@ func line(dst *canvas, a, b render.Pt, width float32, c ink, alpha uint32) {
 	} else {
 		a.X, b.X, dx, n = a.X-cap, b.X+cap, 1, 1
 	}
-	s := span{pix: dst.pix, ink: c, alpha: alpha}
+	s := span{pix: dst.pix, ink: c, alpha: uint64(alpha) * 257}
 	if abs(dx) >= abs(dy) {
 		if a.X > b.X {
 			a, b = b, a
@@ -39,7 +39,7 @@ func line(dst *canvas, a, b render.Pt, width float32, c ink, alpha uint32) {
 type span struct {
 	pix               []uint32
 	ink               ink
-	alpha             uint32 // of 255
+	alpha             uint64 // of 65535
 	along, across     int
 	longest, broadest int
 }
@@ -53,26 +53,80 @@ func (s *span) run(t0, t1, m, slope, half float32) {
 	if !(t1 > 0) || t0 >= float32(s.longest) {
 		return
 	}
-	from, to := max(floor(t0), 0), min(floor(t1), s.longest-1)
-	mid := int(min(max(m+slope*(float32(from)+0.5-t0), -1e4), 1e4) * one)
-	step, reach := int(slope*one), int(half*one)
-	full, top := s.alpha*257, s.broadest<<16
-	pix, rb, ga, across := s.pix, s.ink.rb, s.ink.ga, s.across
-	for i := from; i <= to; i++ {
-		alpha := full
-		if i == from || i == to { // the ends cover their pixels in part
-			alpha = uint32((min(float32(i+1), t1) - max(float32(i), t0)) * float32(full))
+	from, to := floor(t0), floor(t1)
+	head, tail := float32(from+1)-t0, t1-float32(to) // the ends cover their pixels in part
+	if from == to {
+		head += tail - 1
+	}
+	if from < 0 {
+		from, head = 0, 1
+	}
+	if to >= s.longest {
+		to, tail = s.longest-1, 1
+	}
+	m += slope * (float32(from) + 0.5 - t0)
+	switch { // plain comparisons, as in floor
+	case !(m > -1e4):
+		m = -1e4
+	case m > 1e4:
+		m = 1e4
+	}
+	mid, step, reach := int(m*one), int(slope*one), int(half*one)
+	s.cross(from, mid-reach, mid+reach, head)
+	n := to - from - 1
+	if n < 0 {
+		return
+	}
+	mid += step
+	last := mid + step*n
+	low, high := mid, last
+	if low > high {
+		low, high = high, low
+	}
+	if 2*reach <= one && low-reach >= 0 && high+reach < (s.broadest-1)<<16 {
+		s.thin((from+1)*s.along, n, mid-reach, step, 2*reach)
+	} else {
+		for i := from + 1; i < to; i++ {
+			s.cross(i, mid-reach, mid+reach, 1)
+			mid += step
 		}
-		lo, hi := max(mid-reach, 0), min(mid+reach, top)
-		mid += step
-		y := lo &^ (one - 1)
-		for at := i*s.along + y>>16*across; y < hi; y += one { // the pixels across
-			cover := min(hi, y+one) - max(lo, y)
-			a := (uint32(cover)>>8*alpha + 32768) >> 16
-			p, b := pix[at], 256-a // as ink.over, with its parts at hand
-			pix[at] = (p&pair*b+rb*a)>>8&pair | (p>>8&pair*b+ga*a)&(pair<<8)
-			at += across
+	}
+	s.cross(to, last-reach, last+reach, tail)
+}
+
+// thin paints n pixels of a stroke that is no wider than a pixel, and so covers
+// two at most across, none of them off the canvas: the first at an index, from
+// lo across on.
+func (s *span) thin(at, n, lo, step, wide int) {
+	pix, k, full, across := s.pix, s.ink, s.alpha, s.across
+	for range n {
+		q := at + lo>>16*across
+		room := one - lo&(one-1)
+		cover := wide
+		if room < wide {
+			cover = room
+			next := &pix[q+across]
+			*next = k.over(*next, (uint64(wide-room)>>8*full+32768)>>16)
 		}
+		pix[q] = k.over(pix[q], (uint64(cover)>>8*full+32768)>>16)
+		lo += step
+		at += s.along
+	}
+}
+
+// cross paints the pixels across a stroke at i along it, from lo to hi, of
+// which it covers a share along.
+func (s *span) cross(i, lo, hi int, share float32) {
+	alpha := s.alpha
+	if share < 1 {
+		alpha = uint64(share * float32(alpha))
+	}
+	lo, hi = max(lo, 0), min(hi, s.broadest<<16)
+	y := lo &^ (one - 1)
+	for at := i*s.along + y>>16*s.across; y < hi; y += one {
+		cover := min(hi, y+one) - max(lo, y)
+		s.pix[at] = s.ink.over(s.pix[at], (uint64(cover)>>8*alpha+32768)>>16)
+		at += s.across
 	}
 }
 

@@ -16,6 +16,7 @@ func (p *Painter) marks() {
 const rimFrom, rimAlpha = 200, 170
 
 func (p *Painter) layer(marks []render.Mark) {
+	var of *specks
 	for i := range marks {
 		m := &marks[i]
 		c := p.inks[m.Tone]
@@ -23,8 +24,10 @@ func (p *Painter) layer(marks []render.Mark) {
 		case render.Stem, render.Knotty:
 			p.stem(m, c)
 		case render.Speck:
-			st, x, y := p.stamps.speck(m)
-			press(&p.frame, st, x, y, c, uint32(m.Alpha))
+			if of == nil || of.r != m.DX || of.alpha != m.Alpha {
+				of = p.stamps.round(m.DX, m.Alpha)
+			}
+			of.press(&p.frame, m.X, m.Y, c)
 		default:
 			st, x, y := p.stamps.figure(m)
 			if st.rim != nil && m.Alpha > rimFrom {
@@ -59,8 +62,7 @@ func press(dst *canvas, st *stamp, x, y int, c ink, alpha uint32) {
 	if x0 >= x1 {
 		return
 	}
-	alpha += alpha >> 7 // 255 becomes 256
-	solid, rb, ga := c.solid(), c.rb, c.ga
+	full := uint64(alpha + alpha>>7) // 255 becomes 256
 	for j := y0; j < y1; j++ {
 		row := st.cover[(j-y)*st.w+x0-x : (j-y)*st.w+x1-x]
 		pix := dst.pix[j*dst.w+x0:][:len(row)]
@@ -68,13 +70,7 @@ func press(dst *canvas, st *stamp, x, y int, c ink, alpha uint32) {
 			if cover == 0 {
 				continue
 			}
-			a := uint32(cover)*alpha>>8 + uint32(cover)>>7
-			if a >= 256 {
-				pix[i] = solid
-				continue
-			}
-			p, b := pix[i], 256-a // as ink.over, with its parts at hand
-			pix[i] = (p&pair*b+rb*a)>>8&pair | (p>>8&pair*b+ga*a)&(pair<<8)
+			pix[i] = c.over(pix[i], uint64(cover)*full>>8+uint64(cover)>>7)
 		}
 	}
 }

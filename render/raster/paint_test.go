@@ -5,10 +5,12 @@ import (
 	"image"
 	"image/png"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/image/vector"
 
 	"riddle/render"
 	"riddle/sim"
@@ -157,17 +159,47 @@ func TestStrokesCoverTheirArea(t *testing.T) {
 			c := blank(200, 200)
 			s, k := math.Sincos(deg * math.Pi / 180)
 			x, y := float32(70*k), float32(70*s)
-			line(c, render.Pt{X: 100 - x, Y: 100 - y}, render.Pt{X: 100 + x, Y: 100 + y}, w, ink{0, 255 << 16}, 255)
+			line(c, render.Pt{X: 100 - x, Y: 100 - y}, render.Pt{X: 100 + x, Y: 100 + y}, w, inkOf(render.RGB{}), 255)
 			length := 140 + 0.6*float64(w) // with its caps
 			assert.InEpsilon(t, length*float64(w), covered(c), 0.03, "%v° %v px", deg, w)
 		}
 	}
 }
 
+// Polygons cover as much of each pixel as those of the vector rasterizer of
+// golang.org/x/image do on a picture that holds them whole.
+func TestPolygonsCoverTheirArea(t *testing.T) {
+	const w, h = 60, 40
+	r := rand.New(rand.NewPCG(1, 2))
+	var f filler
+	for n := range 400 {
+		pts := make([]render.Pt, 3+n%9)
+		for i := range pts {
+			pts[i] = render.Pt{X: r.Float32()*140 - 40, Y: r.Float32()*120 - 40}
+		}
+		if n%5 == 0 { // as far as a lens makes them reach
+			pts[0].X *= 20
+		}
+		c := blank(w, h)
+		f.fill(c, pts, inkOf(render.RGB{}), 256)
+		var z vector.Rasterizer
+		all := box(pts).Union(image.Rect(0, 0, 600, h)) // over 512 wide it reckons with a point
+		outline(&z, all, pts)
+		want := image.NewAlpha(all)
+		z.Draw(want, all, image.Opaque, image.Point{})
+		for i, p := range c.pix {
+			require.InDelta(t, want.AlphaAt(i%w, i/w).A, 255-p&255, 3, "polygon %d %v, pixel %d", n, pts, i)
+		}
+	}
+	for _, v := range f.change {
+		require.Zero(t, v, "nothing is left over for the next")
+	}
+}
+
 func TestStrokesOffTheCanvasDoNoHarm(t *testing.T) {
 	c := blank(20, 10)
 	for _, q := range [][4]float32{{-50, -50, 50, 50}, {-1e7, 3, 1e7, 4}, {5, -1e7, 5, 1e7}, {30, 30, 40, 40}, {3, 3, 3, 3}, {-9, 5, -2, 5}} {
-		line(c, render.Pt{X: q[0], Y: q[1]}, render.Pt{X: q[2], Y: q[3]}, 3, ink{0, 255 << 16}, 255)
+		line(c, render.Pt{X: q[0], Y: q[1]}, render.Pt{X: q[2], Y: q[3]}, 3, inkOf(render.RGB{}), 255)
 	}
 	assert.Positive(t, covered(c))
 }
@@ -176,8 +208,8 @@ func TestSpecksCoverTheirArea(t *testing.T) {
 	for _, r := range []float32{0.7, 1, 2.5} {
 		for _, f := range []float32{0.1, 0.5, 0.9} {
 			c := blank(20, 20)
-			st := roundStamp(r, f, f)
-			press(c, &st, 10, 10, ink{0, 255 << 16}, 255)
+			s := stamps{view: render.View{W: 20}}
+			s.round(r, 255).press(c, 10+f, 10+f, inkOf(render.RGB{}))
 			assert.InEpsilon(t, math.Pi*float64(r*r), covered(c), 0.05, "r %v at %v", r, f)
 		}
 	}

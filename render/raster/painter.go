@@ -4,7 +4,6 @@ package raster
 
 import (
 	"image"
-	"image/draw"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/vector"
@@ -21,9 +20,7 @@ type Painter struct {
 	still  canvas      // paper and static part
 	frame  canvas      // the picture
 	img    *image.RGBA // the same as an image
-	fill   vector.Rasterizer
-	mask   []uint8     // coverage of a polygon in the making
-	area   image.Alpha // the same as an image
+	fill   filler
 	stamps stamps
 	inks   [render.Tones]ink
 
@@ -93,7 +90,7 @@ func (p *Painter) list(dst *canvas, l *render.List) {
 		if s.Width > 0 {
 			p.stroke(dst, pts, s)
 		} else {
-			p.polygon(dst, pts, s)
+			p.fill.fill(dst, pts, p.inks[s.Tone], float32(s.Alpha)*256/255)
 		}
 	}
 }
@@ -107,24 +104,6 @@ func (p *Painter) stroke(dst *canvas, pts []render.Pt, s *render.Shape) {
 	if s.Closed {
 		line(dst, pts[len(pts)-1], pts[0], s.Width, c, uint32(s.Alpha))
 	}
-}
-
-// polygon fills the polygon through points.
-func (p *Painter) polygon(dst *canvas, pts []render.Pt, s *render.Shape) {
-	r := box(pts).Intersect(image.Rect(0, 0, dst.w, dst.h))
-	if r.Empty() {
-		return
-	}
-	outline(&p.fill, r, pts)
-	w, h := r.Dx(), r.Dy()
-	if w*h > len(p.mask) {
-		p.mask = make([]uint8, w*h)
-	}
-	p.area = image.Alpha{Pix: p.mask[:w*h], Stride: w, Rect: image.Rect(0, 0, w, h)}
-	p.fill.DrawOp = draw.Src
-	p.fill.Draw(&p.area, p.area.Rect, image.Opaque, image.Point{})
-	st := stamp{w: w, h: h, cover: p.area.Pix}
-	press(dst, &st, r.Min.X, r.Min.Y, p.inks[s.Tone], uint32(s.Alpha))
 }
 
 // outline sets up the rasterizer for a polygon within the rectangle r.
@@ -141,9 +120,17 @@ func outline(z *vector.Rasterizer, r image.Rectangle, pts []render.Pt) {
 // box returns the pixels that hold the points.
 func box(pts []render.Pt) image.Rectangle {
 	lo, hi := pts[0], pts[0]
-	for _, q := range pts[1:] {
-		lo.X, lo.Y = min(lo.X, q.X), min(lo.Y, q.Y)
-		hi.X, hi.Y = max(hi.X, q.X), max(hi.Y, q.Y)
+	for _, q := range pts[1:] { // plain comparisons, as in floor
+		if q.X < lo.X {
+			lo.X = q.X
+		} else if q.X > hi.X {
+			hi.X = q.X
+		}
+		if q.Y < lo.Y {
+			lo.Y = q.Y
+		} else if q.Y > hi.Y {
+			hi.Y = q.Y
+		}
 	}
 	return image.Rect(floor(lo.X), floor(lo.Y), floor(hi.X)+1, floor(hi.Y)+1)
 }

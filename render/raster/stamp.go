@@ -11,9 +11,10 @@ import (
 )
 
 const (
-	turns  = 32 // directions in which a figure is kept
-	phases = 2  // places within a pixel, each way
-	fine   = 4  // the same for specks
+	turns    = 32            // directions in which a figure is kept
+	phases   = 2             // places within a pixel, each way
+	fine     = 1 << fineBits // the same for specks
+	fineBits = 2
 )
 
 // stamp is a figure as coverage: w by h pixels, the first of them at x, y off
@@ -181,33 +182,67 @@ func (s *stamps) lay(erase bool) {
 	}
 }
 
-// specks are the stamps of round dots of one radius.
+// specks are the round dots of one radius and strength, at each place within
+// their pixel.
 type specks struct {
-	r  float32
-	at [fine * fine]stamp
+	r     float32
+	alpha uint8
+	at    [fine * fine]speck
+	reach int // pixels from that of the dot to the farthest that it covers
 }
 
-// speck returns the stamp of a round dot.
-func (s *stamps) speck(m *render.Mark) (*stamp, int, int) {
-	x, y := floor(m.X), floor(m.Y)
-	px := min(int((m.X-float32(x))*fine), fine-1)
-	py := min(int((m.Y-float32(y))*fine), fine-1)
-	return &s.round(m.DX).at[py*fine+px], x, y
+// speck is a round dot as the pixels that it covers.
+type speck []spot
+
+type spot struct {
+	off    int32 // from the pixel of the dot, in the canvas
+	part   uint16
+	dx, dy int8
 }
 
-// round returns the specks of a radius, of which a view has three or four.
-func (s *stamps) round(r float32) *specks {
+// round returns the specks of a radius and strength, of which a view has some
+// ten.
+func (s *stamps) round(r float32, alpha uint8) *specks {
 	for i := range s.specks {
-		if s.specks[i].r == r {
+		if s.specks[i].r == r && s.specks[i].alpha == alpha {
 			return &s.specks[i]
 		}
 	}
-	set := specks{r: r}
+	set := specks{r: r, alpha: alpha}
+	full := int(alpha) + int(alpha)>>7
 	for i := range set.at {
-		set.at[i] = roundStamp(r, (float32(i%fine)+0.5)/fine, (float32(i/fine)+0.5)/fine)
+		st := roundStamp(r, (float32(i%fine)+0.5)/fine, (float32(i/fine)+0.5)/fine)
+		for j, cover := range st.cover {
+			dx, dy := st.x+j%st.w, st.y+j/st.w
+			if part := (int(cover) + int(cover)>>7) * full >> 8; part > 0 {
+				set.at[i] = append(set.at[i], spot{int32(dy*int(s.view.W) + dx), uint16(part), int8(dx), int8(dy)})
+				set.reach = max(set.reach, dx, -dx, dy, -dy)
+			}
+		}
 	}
 	s.specks = append(s.specks, set)
 	return &s.specks[len(s.specks)-1]
+}
+
+// press lays a dot over the picture at x, y.
+func (s *specks) press(dst *canvas, x, y float32, c ink) {
+	const far = 1 << 20 // so that cutting off rounds down
+	i, j := int(x*fine+far)-far, int(y*fine+far)-far
+	st := s.at[j&(fine-1)*fine+i&(fine-1)]
+	i, j = i>>fineBits, j>>fineBits
+	pix, at := dst.pix, j*dst.w+i
+	if i < s.reach || j < s.reach || i >= dst.w-s.reach || j >= dst.h-s.reach {
+		for _, e := range st {
+			if x, y := i+int(e.dx), j+int(e.dy); x >= 0 && y >= 0 && x < dst.w && y < dst.h {
+				pix[at+int(e.off)] = c.over(pix[at+int(e.off)], uint64(e.part))
+			}
+		}
+		return
+	}
+	for _, e := range st {
+		q := &pix[at+int(e.off)]
+		*q = c.over(*q, uint64(e.part))
+	}
 }
 
 // roundStamp makes a disc of radius r about fx, fy in its pixel, by counting
