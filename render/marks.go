@@ -87,6 +87,8 @@ type marker struct {
 	paleness int     // the same in the clean grain elevator
 
 	specks [flow.Kinds][flow.AtRest + 1]speckOf // at the present place
+	looks  []Run                                // of the specks of the picture
+	last   [Layers]uint8                        // number of the look of the last speck in a layer
 }
 
 // mark makes the marks of all dots, each in its layer.
@@ -104,63 +106,19 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	k.paleness = int(min(130*root4(ratio), 150))
 	for i := range s.Marks {
 		s.Marks[i] = s.Marks[i][:0]
+		s.Specks[i].reset()
 	}
+	k.looks = s.looks[:0]
 	for p := range snap.Dots {
 		if len(snap.Dots[p]) > 0 {
 			k.place = sim.Place(p)
-			k.swarm(snap.Dots[p], &s.Marks)
+			k.swarm(snap.Dots[p], s)
 		}
 	}
-}
-
-// swarm makes the marks of the dots at the present place.
-func (k *marker) swarm(dots []flow.Dot, marks *[Layers][]Mark) {
-	k.alike()
-	r := &k.v.Rect
-	x0, x1, y0, y1 := float32(r.X0), float32(r.X1), float32(r.Y0), float32(r.Y1)
-	for i := range dots {
-		d := &dots[i]
-		m := d.Size / 1000
-		if m < 0.03 {
-			m = 0.03
-		}
-		if d.X < x0-m || d.X > x1+m || d.Y < y0-m || d.Y > y1+m || k.place == sim.Filling && k.heap.holds(d) {
-			continue
-		}
-		if a := &k.specks[d.Kind][d.Ride]; a.is {
-			a.mark.X, a.mark.Y = float32((float64(d.X)-r.X0)*k.v.K), float32((r.Y1-float64(d.Y))*k.v.K) // as View.Px
-			marks[a.layer] = append(marks[a.layer], a.mark)
-			continue
-		}
-		layer := k.layer(d)
-		k.out = &marks[layer]
-		k.strength = k.strengthOf(d, layer)
-		k.dot(d)
-	}
-}
-
-// speckOf is the speck that all dots of a kind that ride alike have at a place.
-type speckOf struct {
-	is    bool // they have one
-	layer int
-	mark  Mark
-}
-
-// alike reckons what specks the dots have at the present place.
-func (k *marker) alike() {
-	k.specks = [flow.Kinds][flow.AtRest + 1]speckOf{}
-	if k.level == figures || k.place == sim.Gap {
-		return
-	}
-	for kind := range flow.Kinds {
-		for ride := range flow.AtRest + 1 {
-			d := flow.Dot{Kind: kind, Ride: ride}
-			if k.stalk(kind) {
-				continue
-			}
-			layer := k.layer(&d)
-			k.strength = k.strengthOf(&d, layer)
-			k.specks[kind][ride] = speckOf{true, layer, k.speck(kind, Mark{Alpha: k.ink(255), Tone: k.tone(kind)})}
+	s.looks = k.looks
+	for i := range s.Specks {
+		if n := len(s.Specks[i].Runs); n > 0 {
+			s.Specks[i].Runs[n-1].To = len(s.Specks[i].At)
 		}
 	}
 }

@@ -9,18 +9,20 @@ import (
 )
 
 // Scene is the picture of one snapshot as lists of what to paint, in this
-// order: Static, Moving, Marks up to Fore, Front, the marks of Fore, Over. It
-// keeps its room from one snapshot to the next.
+// order: Static, Moving, Marks and Specks of each layer up to Fore, Front, those
+// of Fore, Over. It keeps its room from one snapshot to the next.
 type Scene struct {
 	Theme  *Theme
 	View   View
 	Static List           // the machine, as far as it stands still
 	Moving List           // what turns, shakes, fills
-	Marks  [Layers][]Mark // the dots
+	Marks  [Layers][]Mark // the dots, by layer
+	Specks [Layers]Specks // and those that are but specks, over the others of their layer
 	Front  List           // what stands before the near side wall
 	Over   List           // air, and the part pointed out
 
 	heap  heap // of grain in the tank
+	looks []Run
 	opt   Options
 	crop  *crop.Crop
 	built bool

@@ -72,55 +72,54 @@ func (s *span) run(t0, t1, m, slope, half float32) {
 		m = 1e4
 	}
 	mid, step, reach := int(m*one), int(slope*one), int(half*one)
-	s.cross(from, mid-reach, mid+reach, head)
-	n := to - from - 1
-	if n < 0 {
-		return
-	}
-	mid += step
-	last := mid + step*n
-	low, high := mid, last
+	ends := [2]uint64{uint64(head * float32(s.alpha)), uint64(tail * float32(s.alpha))}
+	low, high := mid, mid+step*(to-from)
 	if low > high {
 		low, high = high, low
 	}
 	if 2*reach <= one && low-reach >= 0 && high+reach < (s.broadest-1)<<16 {
-		s.thin((from+1)*s.along, n, mid-reach, step, 2*reach)
-	} else {
-		for i := from + 1; i < to; i++ {
-			s.cross(i, mid-reach, mid+reach, 1)
-			mid += step
-		}
+		s.thin(from*s.along, to-from, mid-reach, step, 2*reach, ends)
+		return
 	}
-	s.cross(to, last-reach, last+reach, tail)
+	for i := from; i <= to; i++ {
+		alpha := s.alpha
+		if i == from {
+			alpha = ends[0]
+		} else if i == to {
+			alpha = ends[1]
+		}
+		s.cross(i, mid-reach, mid+reach, alpha)
+		mid += step
+	}
 }
 
-// thin paints n pixels of a stroke that is no wider than a pixel, and so covers
-// two at most across, none of them off the canvas: the first at an index, from
-// lo across on.
-func (s *span) thin(at, n, lo, step, wide int) {
-	pix, k, full, across := s.pix, s.ink, s.alpha, s.across
-	for range n {
+// thin paints a stroke that is no wider than a pixel, and so covers two at most
+// across, none of them off the canvas. The first stands at an index and is
+// covered from lo across on; as many as last follow.
+func (s *span) thin(at, last, lo, step, wide int, ends [2]uint64) {
+	pix, k, along, across := s.pix, s.ink, s.along, s.across
+	alpha := ends[0]
+	for i := 0; i <= last; i++ {
 		q := at + lo>>16*across
 		room := one - lo&(one-1)
 		cover := wide
 		if room < wide {
 			cover = room
 			next := &pix[q+across]
-			*next = k.over(*next, (uint64(wide-room)>>8*full+32768)>>16)
+			*next = k.over(*next, (uint64(wide-room)>>8*alpha+32768)>>16)
 		}
-		pix[q] = k.over(pix[q], (uint64(cover)>>8*full+32768)>>16)
+		pix[q] = k.over(pix[q], (uint64(cover)>>8*alpha+32768)>>16)
 		lo += step
-		at += s.along
+		at += along
+		alpha = s.alpha
+		if i == last-1 {
+			alpha = ends[1]
+		}
 	}
 }
 
-// cross paints the pixels across a stroke at i along it, from lo to hi, of
-// which it covers a share along.
-func (s *span) cross(i, lo, hi int, share float32) {
-	alpha := s.alpha
-	if share < 1 {
-		alpha = uint64(share * float32(alpha))
-	}
+// cross paints the pixels across a stroke at i along it, from lo to hi.
+func (s *span) cross(i, lo, hi int, alpha uint64) {
 	lo, hi = max(lo, 0), min(hi, s.broadest<<16)
 	y := lo &^ (one - 1)
 	for at := i*s.along + y>>16*s.across; y < hi; y += one {

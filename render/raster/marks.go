@@ -8,15 +8,15 @@ func (p *Painter) marks() {
 		if i == render.Fore {
 			p.list(&p.frame, &p.scene.Front)
 		}
-		p.layer(p.scene.Marks[i])
+		p.layer(i)
 	}
 }
 
 // A figure that is drawn in full has a seam of paper round it.
 const rimFrom, rimAlpha = 200, 170
 
-func (p *Painter) layer(marks []render.Mark) {
-	var of *specks
+func (p *Painter) layer(n int) {
+	marks := p.scene.Marks[n]
 	for i := range marks {
 		m := &marks[i]
 		c := p.inks[m.Tone]
@@ -24,10 +24,7 @@ func (p *Painter) layer(marks []render.Mark) {
 		case render.Stem, render.Knotty:
 			p.stem(m, c)
 		case render.Speck:
-			if of == nil || of.r != m.DX || of.alpha != m.Alpha {
-				of = p.stamps.round(m.DX, m.Alpha)
-			}
-			of.press(&p.frame, m.X, m.Y, c)
+			p.stamps.round(m.DX, m.Alpha).press(&p.frame, []render.Pt{{X: m.X, Y: m.Y}}, c)
 		default:
 			st, x, y := p.stamps.figure(m)
 			if st.rim != nil && m.Alpha > rimFrom {
@@ -36,6 +33,11 @@ func (p *Painter) layer(marks []render.Mark) {
 			}
 			press(&p.frame, st, x, y, c, uint32(m.Alpha))
 		}
+	}
+	from := 0
+	for _, run := range p.scene.Specks[n].Runs {
+		p.stamps.round(run.R, run.Alpha).press(&p.frame, p.scene.Specks[n].At[from:run.To], p.inks[run.Tone])
+		from = run.To
 	}
 }
 

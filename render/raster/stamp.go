@@ -224,24 +224,33 @@ func (s *stamps) round(r float32, alpha uint8) *specks {
 	return &s.specks[len(s.specks)-1]
 }
 
-// press lays a dot over the picture at x, y.
-func (s *specks) press(dst *canvas, x, y float32, c ink) {
+// press lays dots over the picture.
+func (s *specks) press(dst *canvas, dots []render.Pt, c ink) {
 	const far = 1 << 20 // so that cutting off rounds down
-	i, j := int(x*fine+far)-far, int(y*fine+far)-far
-	st := s.at[j&(fine-1)*fine+i&(fine-1)]
-	i, j = i>>fineBits, j>>fineBits
-	pix, at := dst.pix, j*dst.w+i
-	if i < s.reach || j < s.reach || i >= dst.w-s.reach || j >= dst.h-s.reach {
-		for _, e := range st {
-			if x, y := i+int(e.dx), j+int(e.dy); x >= 0 && y >= 0 && x < dst.w && y < dst.h {
-				pix[at+int(e.off)] = c.over(pix[at+int(e.off)], uint64(e.part))
-			}
+	pix := dst.pix
+	right, low := uint(max(dst.w-2*s.reach, 0)), uint(max(dst.h-2*s.reach, 0))
+	for _, d := range dots {
+		i, j := int(d.X*fine+far)-far, int(d.Y*fine+far)-far
+		st := s.at[j&(fine-1)*fine+i&(fine-1)]
+		i, j = i>>fineBits, j>>fineBits
+		if uint(i-s.reach) >= right || uint(j-s.reach) >= low {
+			st.clipped(dst, i, j, c)
+			continue
 		}
-		return
+		at := j*dst.w + i
+		for _, e := range st {
+			q := &pix[at+int(e.off)]
+			*q = c.over(*q, uint64(e.part))
+		}
 	}
-	for _, e := range st {
-		q := &pix[at+int(e.off)]
-		*q = c.over(*q, uint64(e.part))
+}
+
+// clipped lays that part of a dot over the picture that lies on it.
+func (s speck) clipped(dst *canvas, i, j int, c ink) {
+	for _, e := range s {
+		if x, y := i+int(e.dx), j+int(e.dy); x >= 0 && y >= 0 && x < dst.w && y < dst.h {
+			dst.pix[y*dst.w+x] = c.over(dst.pix[y*dst.w+x], uint64(e.part))
+		}
 	}
 }
 

@@ -60,8 +60,9 @@ func (g *game) Update() error {
 	if g.Warming() {
 		budget = warmWork
 	}
-	if g.advance(func() bool { return g.frameWork+time.Since(began) > budget }) > 0 {
+	if n := g.advance(func() bool { return g.frameWork+time.Since(began) > budget }); n > 0 {
 		g.stale = true
+		g.meter.ticks += n
 	}
 	if g.reckons() && !g.Warming() && (g.updates%reckonEvery == 0 || g.frameWork+time.Since(began) < budget/2) {
 		g.Reckon(func() bool { return g.frameWork+time.Since(began) > budget })
@@ -80,18 +81,20 @@ func (g *game) Draw(to *ebiten.Image) {
 	g.newFrame(began)
 	g.skipped++
 	if !g.stale || g.skipped < g.share() || (g.Behind() || g.Warming()) && g.skipped < skipBehind {
+		g.meter.add(stepped, 0, false)
 		return
 	}
 	g.stale, g.skipped = false, 0
 	g.goAlong()
 	if g.pair != nil {
 		g.drawBoth(to)
-		g.drawn(time.Since(began))
-		return
+	} else {
+		g.views[0].Draw(to, g.Snapshot(), g.options())
 	}
-	g.views[0].Draw(to, g.Snapshot(), g.options())
-	g.drawn(time.Since(began))
-	g.meter.add(stepped, time.Since(began), g.machine.Live())
+	cost := time.Since(began)
+	g.drawn(cost)
+	g.meter.add(stepped, cost, true)
+	g.meter.dots = g.machine.Live()
 }
 
 // drawn takes up what a picture cost, evened out over some ten of them.
