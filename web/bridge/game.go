@@ -62,7 +62,7 @@ func (g *game) Update() error {
 	}
 	if n := g.advance(func() bool { return g.frameWork+time.Since(began) > budget }); n > 0 {
 		g.stale = true
-		g.meter.ticks += n
+		g.meter.stepped(n, time.Since(began))
 	}
 	if g.reckons() && !g.Warming() && (g.updates%reckonEvery == 0 || g.frameWork+time.Since(began) < budget/2) {
 		g.Reckon(func() bool { return g.frameWork+time.Since(began) > budget })
@@ -77,11 +77,11 @@ func (g *game) Update() error {
 
 // Draw paints the machine where it has changed.
 func (g *game) Draw(to *ebiten.Image) {
-	began, stepped := time.Now(), g.frameWork
+	began := time.Now()
+	g.meter.frames++
 	g.newFrame(began)
 	g.skipped++
 	if !g.stale || g.skipped < g.share() || (g.Behind() || g.Warming()) && g.skipped < skipBehind {
-		g.meter.add(stepped, 0, false)
 		return
 	}
 	g.stale, g.skipped = false, 0
@@ -93,8 +93,7 @@ func (g *game) Draw(to *ebiten.Image) {
 	}
 	cost := time.Since(began)
 	g.drawn(cost)
-	g.meter.add(stepped, cost, true)
-	g.meter.dots = g.machine.Live()
+	g.meter.drew(cost, g.machine.Live())
 }
 
 // drawn takes up what a picture cost, evened out over some ten of them.

@@ -5,24 +5,41 @@ import (
 	"time"
 )
 
-// meter notes what the frames of the page cost: those of late, of which some
-// may go without a picture.
+// meter notes what the frames of the page cost in this program: the steps of the
+// machine with their record, and the pictures.
 type meter struct {
-	cost     [meterFrames]time.Duration // of steps and picture together
-	frames   int
-	pictures int
-	ticks    int
-	steps    time.Duration
-	draws    time.Duration
-	dots     int // in the machine at the last picture
+	frames, pictures, ticks int
+	steps, draws            time.Duration
+	tick, picture           sample
+	dots                    int // in the machine at the last picture
 }
 
-// meterFrames is how many frames are kept for the middle one: ten seconds.
-const meterFrames = 600
+// sample keeps the last of many durations.
+type sample struct {
+	kept [600]time.Duration
+	n    int
+}
 
-// Meter is the same, for programs. Step and Draw are means over all frames,
-// with and without a picture, ms; Tenth, Median and Most of the last ten seconds
-// are of both together. Frames that come late hold more ticks than two.
+func (s *sample) add(d time.Duration) {
+	s.kept[s.n%len(s.kept)] = d
+	s.n++
+}
+
+// at returns what a share of those kept do not exceed, ms.
+func (s *sample) at(share float64) float64 {
+	kept := s.kept[:min(s.n, len(s.kept))]
+	if len(kept) == 0 {
+		return 0
+	}
+	slices.Sort(kept)
+	return ms(kept[int(share*float64(len(kept)-1))])
+}
+
+func ms(d time.Duration) float64 { return float64(d) / float64(time.Millisecond) }
+
+// Meter is the same, for programs, in ms: the means over all frames, with or
+// without a picture, then what the best tenth and half of ticks and pictures
+// stayed under. A frame that comes late holds more ticks than its two.
 type Meter struct {
 	Frames   int     `json:"frames"`
 	Pictures int     `json:"pictures"`
@@ -30,31 +47,36 @@ type Meter struct {
 	Dots     int     `json:"dots"`
 	Step     float64 `json:"step_ms"`
 	Draw     float64 `json:"draw_ms"`
-	Tenth    float64 `json:"tenth_ms"`
-	Median   float64 `json:"median_ms"`
-	Most     float64 `json:"most_ms"`
+
+	TickTenth     float64 `json:"tick_tenth_ms"`
+	TickMedian    float64 `json:"tick_median_ms"`
+	PictureTenth  float64 `json:"picture_tenth_ms"`
+	PictureMedian float64 `json:"picture_median_ms"`
 }
 
-// add takes up a frame: what its steps cost and, if it has one, its picture.
-func (m *meter) add(step, draw time.Duration, picture bool) {
-	m.cost[m.frames%meterFrames] = step + draw
-	m.frames++
-	m.steps, m.draws = m.steps+step, m.draws+draw
-	if picture {
-		m.pictures++
+// stepped takes up ticks of one frame and what they cost.
+func (m *meter) stepped(ticks int, cost time.Duration) {
+	m.steps += cost
+	m.ticks += ticks
+	if ticks > 0 {
+		m.tick.add(cost / time.Duration(ticks))
 	}
+}
+
+// drew takes up a picture and what it cost.
+func (m *meter) drew(cost time.Duration, dots int) {
+	m.draws += cost
+	m.pictures++
+	m.picture.add(cost)
+	m.dots = dots
 }
 
 // read returns the meter's reading since the last and starts it anew.
 func (m *meter) read() Meter {
-	ms := func(d time.Duration) float64 { return float64(d) / float64(time.Millisecond) }
-	out := Meter{Frames: m.frames, Pictures: m.pictures, Ticks: m.ticks, Dots: m.dots}
-	if m.frames > 0 {
-		kept := m.cost[:min(m.frames, meterFrames)]
-		slices.Sort(kept)
-		n, all := len(kept), float64(m.frames)
-		out.Step, out.Draw = ms(m.steps)/all, ms(m.draws)/all
-		out.Tenth, out.Median, out.Most = ms(kept[n/10]), ms(kept[n/2]), ms(kept[n-1])
+	frames := float64(max(m.frames, 1))
+	out := Meter{
+		Frames: m.frames, Pictures: m.pictures, Ticks: m.ticks, Dots: m.dots, Step: ms(m.steps) / frames, Draw: ms(m.draws) / frames,
+		TickTenth: m.tick.at(0.1), TickMedian: m.tick.at(0.5), PictureTenth: m.picture.at(0.1), PictureMedian: m.picture.at(0.5),
 	}
 	*m = meter{}
 	return out
