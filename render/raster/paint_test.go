@@ -118,6 +118,26 @@ func TestPaintingAllocatesNothing(t *testing.T) {
 	}
 }
 
+// Outside of what is said to change, a picture is the one before it.
+func TestWhatIsNotSaidToChangeStays(t *testing.T) {
+	a, b := worked(t, "wheat", 4), worked(t, "wheat", 6)
+	for _, z := range render.Zones {
+		var p Painter
+		opt := render.Options{Zone: z.Name, Width: 480, Height: 300, Labels: true, Air: true}
+		first := *p.Paint(a, opt)
+		assert.Equal(t, first.Rect, p.Changed(), "a new view")
+		first.Pix = bytes.Clone(first.Pix)
+		second := p.Paint(b, opt)
+		in := p.Changed()
+		assert.Less(t, in.Dy(), second.Rect.Dy(), z.Name)
+		for y := range second.Rect.Dy() {
+			if y < in.Min.Y || y >= in.Max.Y {
+				require.Equal(t, first.Pix[y*first.Stride:(y+1)*first.Stride], second.Pix[y*second.Stride:(y+1)*second.Stride], "%s, row %d", z.Name, y)
+			}
+		}
+	}
+}
+
 func TestAnEmptySnapshotGivesAPicture(t *testing.T) {
 	var out bytes.Buffer
 	require.NoError(t, PNG(&out, &sim.Snapshot{}, render.Options{Width: 300, Height: 150, Labels: true, Air: true}))

@@ -16,13 +16,14 @@ import (
 // part of the picture, the shapes of the dots, and all room. It is not safe
 // for concurrent use.
 type Painter struct {
-	scene  render.Scene
-	still  canvas      // paper and static part
-	frame  canvas      // the picture
-	img    *image.RGBA // the same as an image
-	fill   filler
-	stamps stamps
-	inks   [render.Tones]ink
+	scene   render.Scene
+	still   canvas      // paper and static part
+	frame   canvas      // the picture
+	img     *image.RGBA // the same as an image
+	fill    filler
+	stamps  stamps
+	changed bool // the view is another one than before
+	inks    [render.Tones]ink
 
 	face     font.Face // of words, of a size in px
 	faceSize float32
@@ -32,16 +33,32 @@ type Painter struct {
 // the painter and is overwritten by the next call.
 func (p *Painter) Paint(snap *sim.Snapshot, opt render.Options) *image.RGBA {
 	opt.Width, opt.Height = max(opt.Width, 1), max(opt.Height, 1)
-	if p.scene.Set(opt, snap.Crop) {
+	p.changed = p.scene.Set(opt, snap.Crop)
+	if p.changed {
 		p.prepare(snap, opt)
 	}
 	p.scene.Update(snap, opt)
-	copy(p.frame.pix, p.still.pix)
+	in := p.within()
+	copy(p.frame.pix[in.Min.Y*p.frame.w:in.Max.Y*p.frame.w], p.still.pix[in.Min.Y*p.frame.w:])
 	p.list(&p.frame, &p.scene.Moving)
 	p.marks()
 	p.list(&p.frame, &p.scene.Over)
 	p.margins(opt)
 	return p.img
+}
+
+// Changed returns that part of the picture which can differ from the one before:
+// all of it where the view is another one, else what lies within its margins.
+func (p *Painter) Changed() image.Rectangle {
+	if p.changed {
+		return p.img.Rect
+	}
+	return p.within()
+}
+
+func (p *Painter) within() image.Rectangle {
+	m := max(floor(p.scene.View.Margin), 0)
+	return image.Rect(0, m, p.frame.w, p.frame.h-m)
 }
 
 // margins lays paper over what reaches into the margins for names and, round a

@@ -24,6 +24,7 @@ const MaxPixels = 2_000_000
 type View struct {
 	painter raster.Painter
 	sheet   *ebiten.Image // the picture, where it is to be enlarged
+	to      *ebiten.Image // where it was sent
 }
 
 // Draw paints the snapshot over the whole of dst. Width and height of the
@@ -37,10 +38,23 @@ func (v *View) Draw(dst *ebiten.Image, snap *sim.Snapshot, opt render.Options) {
 	opt = within(opt, MaxPixels)
 	img := v.painter.Paint(snap, opt)
 	if img.Rect.Size() == size {
-		dst.WritePixels(img.Pix)
+		v.send(dst, img)
 		return
 	}
+	v.to = nil
 	v.enlarge(dst, img, size)
+}
+
+// send writes the picture to a target of its size: of the same target as before
+// only what has changed.
+func (v *View) send(dst *ebiten.Image, img *image.RGBA) {
+	if in := v.painter.Changed(); v.to == dst && in != img.Rect {
+		part := dst.SubImage(in.Add(dst.Bounds().Min)).(*ebiten.Image)
+		part.WritePixels(img.Pix[img.PixOffset(0, in.Min.Y):img.PixOffset(0, in.Max.Y)])
+		return
+	}
+	v.to = dst
+	dst.WritePixels(img.Pix)
 }
 
 // within returns the options for a picture of at most n pixels.
