@@ -36,7 +36,7 @@ func (k *marker) speck(kind flow.Kind, m Mark) Mark {
 	case kind == flow.Piece:
 		m.DX = max(k.grainR*1.3, float32(k.c.PieceSize/1000*k.v.K)*0.5)
 	case kind.IsMOG():
-		m.DX, m.Alpha = k.grainR*0.72, k.ink(150)
+		m.DX, m.Alpha = k.grainR*0.72, k.ink(200)
 	}
 	return m
 }

@@ -11,7 +11,6 @@ const (
 	legWide     = 0.115 // m, half the width of an elevator's leg
 	sprocketR   = 0.055 // m
 	crossR      = 0.06  // m, half the width of the returns' cross auger
-	veilAlpha   = 185   // of 255: how much of the flow the clean grain elevator hides in a view of the whole
 	paddlePitch = 0.24  // m
 	repose      = 24    // degrees, the slope at which grain in a heap comes to rest; common practice
 )
@@ -43,23 +42,31 @@ func (p *pen) leg(l section.Line) (from int32) {
 	return from
 }
 
+// tint returns the strength of a casing's tint, of 255, from that in a view of
+// the whole: the closer the view, the more of it the casing fills, and the less
+// it needs to be told.
+func (p *pen) tint(whole float32) uint8 {
+	return uint8(whole / max(p.px(1)/float32(133*p.view.Scale), 1))
+}
+
 // returnsStill draws the casing of the returns elevator and of its cross auger.
 // It stands beyond the far side wall: behind all else, and in a broken line.
 func (p *pen) returnsStill() {
 	c := section.ReturnsCross
 	up, low := aside(c, crossR), aside(c, -crossR)
+	p.alpha = p.tint(255)
 	p.fill(Sheet, up.A, up.B, low.B, low.A)
+	p.end(p.leg(section.ReturnsElevator), Shape{Tone: Sheet})
+	p.alpha = 255
 	p.broken(fine, Line, up.A, up.B)
 	p.broken(fine, Line, low.A, low.B)
-	p.end(p.leg(section.ReturnsElevator), Shape{Tone: Sheet})
 	p.dash(p.leg(section.ReturnsElevator), plain, Line)
 }
 
 // grainElevator draws the clean grain elevator. It stands before the near side
 // wall: over the flow, which shows through.
 func (m *moving) grainElevator() {
-	veil := veilAlpha / max(sqrt(m.px(1)/float32(133*m.view.Scale)), 1)
-	m.end(m.leg(section.GrainElevator), Shape{Tone: Inside, Alpha: uint8(veil)})
+	m.end(m.leg(section.GrainElevator), Shape{Tone: Inside, Alpha: m.tint(185)})
 	m.dash(m.leg(section.GrainElevator), plain, Ink)
 	m.alpha = 150
 	m.chain(&legs[0])

@@ -103,7 +103,7 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
 	k.grainR = max(0.98*z*min(sqrt(ratio), root4(ratio), 1.5), 0.75, float32(c.Seed.Length/1000*s.View.K)*0.42)
 	k.small = int(255 * min(max(sqrt(ratio), 0.5), 1))
-	k.paleness = int(min(130*root4(ratio), 150))
+	k.paleness = 125
 	for i := range s.Marks {
 		s.Marks[i] = s.Marks[i][:0]
 		s.Specks[i].reset()

@@ -70,7 +70,7 @@ var Parts = []Part{
 	{ID: "clean-grain-auger", Name: "Clean grain auger", Purpose: "Takes the clean grain across to its elevator.",
 		Anchor: pt(2.12, 0.30), Area: Rect{1.95, 0.24, 2.30, 0.48}, Below: true},
 	{ID: "clean-grain-elevator", Name: "Clean grain elevator", Purpose: "Lifts the clean grain into the tank. It stands outside the side wall.",
-		Anchor: pt(1.46, 2.50), Also: []section.Point{pt(0.95, 3.66), pt(1.02, 3.55)}, Area: Rect{0.80, 0.30, 2.26, 3.70}},
+		Anchor: pt(1.46, 2.50), Also: []section.Point{pt(0.95, 3.66), pt(1.02, 3.55), pt(1.82, 1.18)}, Area: Rect{0.80, 0.30, 2.26, 3.70}},
 	{ID: "grain-tank", Name: "Grain tank", Purpose: "Holds the grain until it is unloaded.",
 		Anchor: pt(-0.35, 3.60), Also: []section.Point{pt(1.85, 3.60), pt(-0.60, 3.50)}, Area: Rect{-0.80, 2.58, 2.20, 4.00}},
 	{ID: "unloading-augers", Name: "Unloading augers", Purpose: "Empty the tank into a truck.",

@@ -138,7 +138,7 @@ func (f *filler) stretch(row int, x, end, d float32) {
 // sweep paints one row by the changes of coverage in it, which it clears.
 func sweep(pix []uint32, change []float32, c ink, a float32) {
 	change = change[:len(pix)]
-	sum, part := float32(0), uint64(0)
+	sum, part, solid := float32(0), uint64(0), c.solid()
 	for i := range pix {
 		if d := change[i]; d != 0 {
 			change[i] = 0
@@ -152,6 +152,10 @@ func sweep(pix []uint32, change []float32, c ink, a float32) {
 			}
 			part = uint64(int(share*a + 0.5))
 		}
-		pix[i] = c.over(pix[i], part)
+		if part == 256 {
+			pix[i] = solid
+		} else {
+			pix[i] = c.over(pix[i], part)
+		}
 	}
 }
