@@ -257,6 +257,16 @@ func TestPicture(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, "\x89PNG\r\n\x1a\n", string(png[:8])) // PNG specification, section 5.2
 	require.Equal(t, []byte{0, 0, 1, 64}, png[16:20])      // IHDR: width 320
+	passes := filepath.Join(dir, "p.png")
+	code, _, errs = riddle("picture", "--at", "12", "--out", file, "--width", "320")
+	require.Equal(t, 0, code, errs)
+	code, _, errs = riddle("picture", "--at", "12", "--out", passes, "--width", "320", "--passes")
+	require.Equal(t, 0, code, errs)
+	bare, err := os.ReadFile(file)
+	require.NoError(t, err)
+	drawn, err := os.ReadFile(passes)
+	require.NoError(t, err)
+	require.NotEqual(t, bare, drawn, "where grain passes is drawn over it")
 	code, out, errs = riddle("picture", "--at", "1", "--out", filepath.Join(dir, "none", "m.png"))
 	require.Equal(t, 1, code)
 	require.Empty(t, out)
@@ -264,7 +274,7 @@ func TestPicture(t *testing.T) {
 	require.Contains(t, errs, filepath.Join("none", "m.png")+" cannot be written")
 	left, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	require.Len(t, left, 1, "no rest of a file is left behind")
+	require.Len(t, left, 2, "no rest of a file is left behind")
 }
 
 // TestHelp names every command, setting and situation, on standard output.

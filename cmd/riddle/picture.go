@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -13,13 +14,15 @@ import (
 	"riddle/render"
 	"riddle/render/raster"
 	"riddle/sim"
+	"riddle/sim/course"
+	"riddle/sim/story"
 	"riddle/sim/trial"
 )
 
 var pictureCommand = command{
 	name: "picture",
-	args: "[inputs] --at S --out FILE.png [--zone ZONE] [--theme paper|night|projector] [--labels] [--width PX]",
-	does: "writes a still of the cutaway S seconds after the first tick",
+	args: "[inputs] --at S --out FILE.png [--zone ZONE] [--theme paper|night|projector] [--labels] [--passes] [--width PX]",
+	does: "writes a still of the cutaway S seconds after the first tick; --passes shows where grain passes concave, walkers and sieves, and what is lost by cause",
 	run:  takePicture,
 }
 
@@ -36,7 +39,7 @@ func takePicture(args []string, out io.Writer, notes *notes) error {
 	in.options(f)
 	at, file := f.String("at", "", ""), f.String("out", "", "")
 	zone, theme, width := f.String("zone", "whole", ""), f.String("theme", "paper", ""), f.String("width", strconv.Itoa(usualWidth), "")
-	labels := f.Bool("labels", false, "")
+	labels, passes := f.Bool("labels", false, ""), f.Bool("passes", false, "")
 	if err := read(f, args); err != nil {
 		return err
 	}
@@ -58,16 +61,41 @@ func takePicture(args []string, out io.Writer, notes *notes) error {
 	}
 	var plan trial.Plan
 	in.along(&plan)
-	m, _, err := trial.ReachAlong(s, plan, when, notes.progress(s.Crop))
+	early := when
+	if *passes {
+		early = max(when-watched, 0)
+	}
+	m, way, err := trial.ReachAlong(s, plan, early, notes.progress(s.Crop))
 	notes.done()
 	if err != nil {
 		return err
+	}
+	if *passes {
+		opt.Passes = watch(m, way, when)
 	}
 	if err := paint(*file, m, opt); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintln(out, *file)
 	return err
+}
+
+// watched is how long grain is seen to pass before a still is taken, s: so long
+// that what passed before it hardly counts any more.
+const watched = 6 * story.PassTime
+
+// watch runs the machine on along its way until a time, s after the first tick,
+// and returns where grain passed.
+func watch(m *sim.Machine, way *course.Drive, until float64) *story.Passes {
+	r := story.NewRecorder()
+	r.Keep(m)
+	var snap sim.Snapshot
+	for m.Snapshot(&snap); snap.Tick < int64(math.Round(until*sim.TickHz)); m.Snapshot(&snap) {
+		way.Step(m)
+		m.Step()
+		r.Keep(m)
+	}
+	return r.Passes()
 }
 
 // look reads what is to be seen and how.
