@@ -48,8 +48,8 @@ type span struct {
 const one = 1 << 16
 
 // run paints from t0 to t1 along the longer axis. The stroke's middle is at m
-// there, rises by slope a pixel, and reaches half to each side.
-func (s *span) run(t0, t1, m, slope, half float32) {
+// there, rises by slope a pixel, and reaches far to each side.
+func (s *span) run(t0, t1, m, slope, far float32) {
 	if !(t1 > 0) || t0 >= float32(s.longest) {
 		return
 	}
@@ -71,7 +71,7 @@ func (s *span) run(t0, t1, m, slope, half float32) {
 	case m > 1e4:
 		m = 1e4
 	}
-	mid, step, reach := int(m*one), int(slope*one), int(half*one)
+	mid, step, reach := int(m*one), int(slope*one), int(far*one)
 	ends := [2]uint64{uint64(head * float32(s.alpha)), uint64(tail * float32(s.alpha))}
 	low, high := mid, mid+step*(to-from)
 	if low > high {
@@ -97,25 +97,37 @@ func (s *span) run(t0, t1, m, slope, half float32) {
 // across, none of them off the canvas. The first stands at an index and is
 // covered from lo across on; as many as last follow.
 func (s *span) thin(at, last, lo, step, wide int, ends [2]uint64) {
-	pix, k, along, across := s.pix, s.ink, s.along, s.across
-	alpha := ends[0]
-	for i := 0; i <= last; i++ {
-		q := at + lo>>16*across
-		room := one - lo&(one-1)
-		cover := wide
-		if room < wide {
-			cover = room
-			next := &pix[q+across]
-			*next = k.over(*next, (uint64(wide-room)>>8*alpha+32768)>>16)
-		}
-		pix[q] = k.over(pix[q], (uint64(cover)>>8*alpha+32768)>>16)
-		lo += step
-		at += along
-		alpha = s.alpha
-		if i == last-1 {
-			alpha = ends[1]
-		}
+	s.dab(at, lo, wide, ends[0])
+	if last == 0 {
+		return
 	}
+	pix, k, along, across, alpha := s.pix, s.ink, s.along, s.across, s.alpha
+	at, lo = at+along, lo+step
+	for range last - 1 { // as dab does, which would be a call for each pixel
+		q, room := at+lo>>16*across, one-lo&(one-1)
+		if room >= wide {
+			pix[q] = k.over(pix[q], (uint64(wide)*alpha+half)>>24)
+		} else {
+			pix[q] = k.over(pix[q], (uint64(room)*alpha+half)>>24)
+			pix[q+across] = k.over(pix[q+across], (uint64(wide-room)*alpha+half)>>24)
+		}
+		at, lo = at+along, lo+step
+	}
+	s.dab(at, lo, wide, ends[1])
+}
+
+// half rounds the product of two numbers of 16 bits to one of 8.
+const half = 1 << 23
+
+// dab paints the pixel at an index and the one across it, of which a thin
+// stroke covers from lo on as much as it is wide.
+func (s *span) dab(at, lo, wide int, alpha uint64) {
+	q, room := at+lo>>16*s.across, one-lo&(one-1)
+	if room < wide {
+		s.pix[q+s.across] = s.ink.over(s.pix[q+s.across], (uint64(wide-room)*alpha+half)>>24)
+		wide = room
+	}
+	s.pix[q] = s.ink.over(s.pix[q], (uint64(wide)*alpha+half)>>24)
 }
 
 // cross paints the pixels across a stroke at i along it, from lo to hi.
