@@ -18,6 +18,7 @@ import (
 // on a full screen of 1920 by 1080, and leaves by Escape. All by role and name.
 func TestPresenterShowsTwoMachines(t *testing.T) {
 	p := browse(t, host(t), 1920, 1080).empty()
+	p.press("Start")
 	p.press("Two machines")
 	before := p.second()["fan-speed"]
 	p.press("Fan speed of Machine B up")
