@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
+	"sync"
 
 	"riddle/scenarios/strict"
 	"riddle/sim/flow"
@@ -59,24 +60,35 @@ func (e *Reading) holds(got any) bool {
 // lookUp finds a value in the report by its path; found is false where the
 // report has no such reading.
 func lookUp(r *readout.Report, path string) (v any, found bool, err error) {
-	text, err := json.Marshal(r)
+	tree, err := treeOf(r)
 	if err != nil {
 		return nil, false, err
 	}
-	var tree any
-	if err := json.Unmarshal(text, &tree); err != nil {
-		return nil, false, err
+	v, found = walk(tree, path)
+	return v, found, nil
+}
+
+// treeOf is a report as JSON has it.
+func treeOf(r *readout.Report) (tree any, err error) {
+	text, err := json.Marshal(r)
+	if err != nil {
+		return nil, err
 	}
+	return tree, json.Unmarshal(text, &tree)
+}
+
+// walk follows a path into a tree.
+func walk(tree any, path string) (v any, found bool) {
 	for _, key := range strings.Split(path, ".") {
 		m, ok := tree.(map[string]any)
 		if !ok {
-			return nil, false, nil
+			return nil, false
 		}
 		if tree, ok = m[key]; !ok {
-			return nil, false, nil
+			return nil, false
 		}
 	}
-	return tree, true, nil
+	return tree, true
 }
 
 // readings reads a list of stated readings.
@@ -108,18 +120,37 @@ func bound(o strict.Object, key string) *float64 {
 	return &v
 }
 
+// blanks holds a report without readings of each crop, as JSON has it: making
+// one costs more than reading a file.
+var blanks sync.Map
+
+func blankOf(cropName string) (tree any, err error) {
+	if tree, found := blanks.Load(cropName); found {
+		return tree, nil
+	}
+	s, err := setup.Default(cropName)
+	if err != nil {
+		return nil, err
+	}
+	blank := readout.Window(flow.Tally{}, flow.Tally{}, readout.Span{Setup: s})
+	if tree, err = treeOf(&blank); err != nil {
+		return nil, err
+	}
+	blanks.Store(cropName, tree)
+	return tree, nil
+}
+
 // sense refuses a reading that no report has or that nothing can meet.
 func (r *reader) sense(e *Reading, path, cropName string) {
-	s, err := setup.Default(cropName)
+	blank, err := blankOf(cropName)
 	if err != nil {
 		return // refused already
 	}
-	blank := readout.Window(flow.Tally{}, flow.Tally{}, readout.Span{Setup: s})
-	v, found, err := lookUp(&blank, e.Reading)
+	v, found := walk(blank, e.Reading)
 	_, whole := v.(map[string]any)
 	numbers := e.From != nil || e.To != nil
 	switch {
-	case err != nil || !found || whole:
+	case !found || whole:
 		r.Fail(path+".reading", "is %q; a report has no such reading", strict.Cut(e.Reading))
 	case numbers == (e.Is != ""):
 		r.Fail(path, "wants either a word (is) or a bound (from, to)")

@@ -3,6 +3,7 @@
 package bridge
 
 import (
+	"runtime/debug"
 	"time"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -31,6 +32,13 @@ const updatesPerMessage = UpdatesPerSecond / 10
 // up: speed goes before smoothness.
 const skipBehind = 3
 
+// firstPictures are shown one a frame and before all else that is not needed for
+// them, so that grain moves soon after the page is opened; garbage is mostly
+// left lying until then.
+const firstPictures = 4
+
+const firstGarbage = 400 // % of what is in use
+
 // game is the engine's view of a session.
 type game struct {
 	*Session
@@ -49,6 +57,7 @@ type game struct {
 	lastFrame time.Time
 	updates   int // since the last message
 	skipped   int // frames since the last picture
+	pictures  int // so far
 	meter     meter
 	drawCost  time.Duration // of a picture
 }
@@ -81,7 +90,7 @@ func (g *game) Draw(to *ebiten.Image) {
 	g.meter.frames++
 	g.newFrame(began)
 	g.skipped++
-	if !g.stale || g.skipped < g.share() || (g.Behind() || g.Warming()) && g.skipped < skipBehind {
+	if !g.stale || !g.beginning() && (g.skipped < g.share() || (g.Behind() || g.Warming()) && g.skipped < skipBehind) {
 		return
 	}
 	g.stale, g.skipped = false, 0
@@ -93,8 +102,14 @@ func (g *game) Draw(to *ebiten.Image) {
 	}
 	cost := time.Since(began)
 	g.drawn(cost)
+	if g.pictures++; g.pictures == firstPictures {
+		debug.SetGCPercent(100)
+	}
 	g.meter.drew(cost, g.machine.Live())
 }
+
+// beginning reports whether the first pictures are still to be shown.
+func (g *game) beginning() bool { return g.pictures < firstPictures }
 
 // drawn takes up what a picture cost, evened out over some ten of them.
 func (g *game) drawn(cost time.Duration) { g.drawCost += (cost - g.drawCost) / 10 }
@@ -147,6 +162,7 @@ func (g *game) Layout(outsideWidth, outsideHeight int) (int, int) {
 
 // Run shows the machine in the frame until the page is left.
 func Run() error {
+	debug.SetGCPercent(firstGarbage)
 	g := &game{Session: NewSession(), look: Look{Zone: "whole", Theme: "paper"}, port: &port{}, budget: leastWork}
 	g.port.open(g)
 	ebiten.SetTPS(UpdatesPerSecond)

@@ -17,6 +17,7 @@ type port struct {
 	listener js.Value // the page's function for messages
 	told     State    // the last message
 	moved    bool     // the parts now lie elsewhere on the picture
+	maps     mapper
 }
 
 // open puts the functions on the window as `riddle`.
@@ -45,7 +46,7 @@ func (p *port) open(g *game) {
 			json.Unmarshal([]byte(text), &name)
 			return encode(g.Curve(name))
 		}),
-		"map":   function(func(string) string { return encode(mapOf(g.Snapshot(), g.options())) }),
+		"map":   function(func(string) string { return encode(p.maps.mapOf(g.Snapshot(), g.options())) }),
 		"look":  function(g.setLook),
 		"touch": function(g.touch),
 		"move":  function(g.moveEye),
@@ -78,10 +79,11 @@ func (p *port) report(g *game) {
 	if g.pair == nil && !p.moved && st.Tick == p.told.Tick && st.Running == p.told.Running && st.NoticeID == p.told.NoticeID && st.Warm == p.told.Warm && st.Behind == p.told.Behind {
 		return
 	}
-	if p.moved {
-		st.Map = mapOf(g.Snapshot(), g.options())
+	later := g.Warming() && g.beginning() // to find where the names stand takes longer than many pictures
+	if p.moved && !later {
+		st.Map = p.maps.mapOf(g.Snapshot(), g.options())
 	}
-	p.told, p.moved = st, false
+	p.told, p.moved = st, p.moved && later
 	p.listener.Invoke(encode(st))
 }
 

@@ -85,3 +85,28 @@ func TestLegendTellsKindsApart(t *testing.T) {
 		}
 	}
 }
+
+// What is held of the last map is what would be made anew, whatever is changed.
+func TestHeldMapIsTheRightOne(t *testing.T) {
+	s := NewSession()
+	var held mapper
+	words := render.Words{"fan": "Gebläse"}
+	base := render.Options{Zone: "whole", Theme: "paper", Width: 1200, Height: 560, Scale: 1}
+	check := func(change func(*render.Options)) {
+		t.Helper()
+		opt := base
+		change(&opt)
+		require.Equal(t, mapOf(s.Snapshot(), opt), held.mapOf(s.Snapshot(), opt))
+	}
+	for _, crop := range []string{"wheat", "corn", "wheat"} {
+		require.NoError(t, s.setCrop(crop))
+		check(func(*render.Options) {})
+		check(func(o *render.Options) { o.Air, o.Lit, o.Rotors = true, "fan", 0.5 })
+		check(func(o *render.Options) { o.Words = &words })
+		check(func(o *render.Options) { o.Labels = true })
+		check(func(o *render.Options) { o.Zone = "walkers" })
+		check(func(o *render.Options) { o.Rect = render.Rect{X0: 0, Y0: 1, X1: 2, Y1: 2} })
+		check(func(o *render.Options) { o.Theme = "projector" })
+		check(func(o *render.Options) { o.Width, o.Scale = 2400, 2 })
+	}
+}

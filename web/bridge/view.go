@@ -49,6 +49,22 @@ type Label struct {
 	To   Spot    `json:"to"`
 }
 
+// mapper makes maps. Where the names stand costs as much as many steps of the
+// machine, so what was found last is held until something else is to be shown.
+type mapper struct {
+	crop *crop.Crop
+	opt  render.Options
+	last *Map
+}
+
+func (k *mapper) mapOf(snap *sim.Snapshot, opt render.Options) *Map {
+	opt.Air, opt.Lit, opt.Ways, opt.Trail, opt.Passes, opt.Rotors = false, "", false, nil, nil, 0 // move no name
+	if k.last == nil || k.crop != snap.Crop || k.opt != opt {
+		k.crop, k.opt, k.last = snap.Crop, opt, mapOf(snap, opt)
+	}
+	return k.last
+}
+
 func mapOf(snap *sim.Snapshot, opt render.Options) *Map {
 	v := opt.View()
 	m := Map{Parts: map[string]Spot{}, Labels: []Label{}}

@@ -5,13 +5,16 @@ export class Machine {
 
   constructor(frame) {
     this.#frame = frame;
-    addEventListener("message", (event) => {
-      if (event.source !== frame.contentWindow || event.origin !== location.origin) return;
-      this.#tell(event.data.riddle, event.data);
-    });
   }
 
-  load(address) { this.#frame.src = address; }
+  // begin hears what the frame tells, and what it has told so far.
+  begin() {
+    window.riddle.hear = (event) => {
+      if (event.source !== this.#frame.contentWindow || event.origin !== location.origin) return;
+      this.#tell(event.data.riddle, event.data);
+    };
+    for (const event of window.riddle.early.splice(0)) window.riddle.hear(event);
+  }
 
   on(what, listener) { this.#heard.set(what, listener); }
 

@@ -52,8 +52,8 @@ fill(byId("language"), Object.entries(languages).map(([value, label]) => ({ valu
 byId("language").value = language();
 document.title = t("title");
 
-machine.on("loading", ({ share }) => plain(t("loading.share", { share: Math.round(share * 100) })));
-machine.on("failed", ({ why }) => fail(t("fail.load", { why })));
+window.riddle.loaded = (share) => plain(t("loading.share", { share: Math.round(share * 100) }));
+machine.on("failed", ({ why, lacks }) => fail(lacks ? t(`fail.${lacks}`) : t("fail.load", { why })));
 machine.on("touched", touched);
 machine.on("grasped", (spot) => closer.grasp(spot, true));
 machine.on("move", (move) => closer.move(move));
@@ -61,6 +61,7 @@ machine.on("key", ({ key }) => closer.key(key));
 machine.on("state", take);
 machine.on("ready", begin);
 onLanguage(speak);
+machine.begin();
 
 function plain(text) {
   byId("loading").hidden = text === "";
@@ -82,6 +83,7 @@ function begin() {
   fromModel(described.words);
   know(described.losses);
   offer();
+  plate.begin();
   for (const id of choices) byId(id).disabled = false;
   plain("");
   nameFrame();
@@ -167,10 +169,9 @@ function showSetup(next, wrong) {
   byId("seed").value = next.seed;
   settings.show(next.controls, wrong);
   showLegend(next.kinds);
-  plate.setControls(next.controls);
+  plate.setup(next);
   closer.setup(next);
   keeping.changed();
-  if (!curve.held) curve.hold(next.controls.find((c) => c.name === "fan-speed"));
 }
 
 function take(state) {
@@ -186,6 +187,7 @@ function take(state) {
   if (state.warm < 1) show(byId("clock"), t("loading.warm", { share: Math.round(100 * state.warm) }));
   settings.under(state.under);
   if (state.warm === 1) {
+    if (!curve.held) curve.hold(setup.controls.find((c) => c.name === "fan-speed"));
     curve.follow(state);
     chart.follow(state);
     log.follow(state);
@@ -241,11 +243,3 @@ byId("language").addEventListener("change", async (e) => {
 });
 for (const id of ["zone", "theme", "air", "names"]) byId(id).addEventListener("change", look);
 dark.addEventListener("change", look);
-
-if (typeof WebAssembly !== "object" || typeof WebAssembly.instantiateStreaming !== "function") {
-  fail(t("fail.wasm"));
-} else if (!document.createElement("canvas").getContext("webgl2")) {
-  fail(t("fail.webgl"));
-} else {
-  machine.load("frame.html");
-}

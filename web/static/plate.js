@@ -12,7 +12,8 @@ export class Plate {
   #view = { zone: "", theme: "paper", air: false, names: false };
   #held; // the setting in hand
   #map; // where the parts lie on the picture
-  #spoken = ""; // language in which the machine knows the names
+  #spoken = ""; // language and crop in which the machine knows the names
+  #due = false; // leads are to be drawn
   #pointed = ""; // a part that is pointed out for itself
 
   constructor(machine) {
@@ -20,11 +21,22 @@ export class Plate {
     new ResizeObserver(() => this.#lead()).observe(byId("plate"));
   }
 
+  // begin has a machine that has just come up told all anew.
+  begin() { this.#spoken = ""; }
+
   narrow() { return slim.matches; }
 
-  setControls(controls) {
+  setup({ crop, controls, parts }) {
     this.#controls = new Map(controls.map((c) => [c.name, c]));
+    this.#speak(`${language()} ${crop}`, parts);
     this.#lead();
+  }
+
+  // #speak tells the machine the names of the parts in the language of the page.
+  #speak(spoken, parts) {
+    if (this.#spoken === spoken) return;
+    this.#spoken = spoken;
+    this.#machine.ask("look", { words: Object.fromEntries(parts.map(({ id }) => [id, t(`part.${id}`)])) });
   }
 
   // look sets how the machine is drawn.
@@ -66,10 +78,6 @@ export class Plate {
   place(state) {
     if (!state.map) return;
     this.#map = state.map;
-    if (this.#spoken !== language()) {
-      this.#spoken = language();
-      this.#machine.ask("look", { words: Object.fromEntries(Object.keys(state.map.parts).map((id) => [id, t(`part.${id}`)])) });
-    }
     this.#name();
     this.#lead();
   }
@@ -88,8 +96,18 @@ export class Plate {
     }));
   }
 
-  // #lead draws the leads: up from each setting, across, and up to its part.
+  // #lead has the leads drawn with the next picture, however many ask for it.
   #lead() {
+    if (this.#due) return;
+    this.#due = true;
+    requestAnimationFrame(() => {
+      this.#due = false;
+      this.#leads();
+    });
+  }
+
+  // #leads draws the leads: up from each setting, across, and up to its part.
+  #leads() {
     const svg = byId("leads");
     svg.replaceChildren();
     if (!this.#map || !wide.matches) return;

@@ -1,27 +1,32 @@
-// Loads the machine, tells the page how far it is, and starts it.
+// Starts the machine that the page has fetched, and tells the page.
 const tell = (message) => parent.postMessage(message, location.origin);
 
-window.riddleReady = () => tell({ riddle: "ready" });
+// The page takes the machine up at once, before its first picture. What goes
+// wrong there must not stop the machine.
+window.riddleReady = () => {
+  try {
+    parent.riddle.hear({ source: window, origin: location.origin, data: { riddle: "ready" } });
+  } catch (error) {
+    reportError(error);
+  }
+};
 
-// counted passes a response on and tells how much of it has come.
-function counted(response, size) {
-  let got = 0;
-  const meter = new TransformStream({
-    transform(chunk, out) {
-      got += chunk.byteLength;
-      tell({ riddle: "loading", share: Math.min(1, got / size) });
-      out.enqueue(chunk);
-    },
-  });
-  return new Response(response.body.pipeThrough(meter), { headers: { "Content-Type": "application/wasm" } });
+// lacking names what the machine needs and this browser has not.
+function lacking() {
+  if (typeof WebAssembly !== "object" || typeof WebAssembly.compileStreaming !== "function") return "wasm";
+  const context = document.createElement("canvas").getContext("webgl2");
+  context?.getExtension("WEBGL_lose_context")?.loseContext(); // the engine makes its own
+  return context ? "" : "webgl";
 }
 
 async function start() {
-  const version = await (await fetch("version.json", { cache: "no-cache" })).json();
-  const response = await fetch(version.wasm);
-  if (!response.ok) throw new Error(`${version.wasm}: ${response.status}`);
+  const lacks = lacking();
+  if (lacks) {
+    parent.riddle.stop();
+    return tell({ riddle: "failed", lacks });
+  }
   const go = new Go();
-  const { instance } = await WebAssembly.instantiateStreaming(counted(response, version.size), go.importObject);
+  const instance = await WebAssembly.instantiate(await parent.riddle.code, go.importObject);
   await go.run(instance);
   throw new Error("the machine has stopped");
 }
