@@ -50,6 +50,21 @@ func TestTextCanBeTwiceAsLarge(t *testing.T) {
 	require.LessOrEqual(t, eval[int](p, `document.documentElement.scrollWidth`), 640)
 }
 
+// A reader whose browser makes text twice as large without zooming gets the
+// layout that has room for it, on a desktop's window too.
+func TestLargeTextGetsTheLayoutThatHoldsIt(t *testing.T) {
+	for _, width := range []int{1280, 640} {
+		p := showPage(t, width, 900, chromedp.Flag("blink-settings", "defaultFontSize=32")).empty()
+		p.forward(20 * sim.TickHz)
+		require.Equal(t, "30px", eval[string](p, `getComputedStyle(document.body).fontSize`), "the page has a size of text of its own")
+		for _, code := range []string{"en", "de", "fr"} {
+			p.speak(code)
+			require.Empty(t, eval[[]string](p, spills), "%s at %d", code, width)
+			require.LessOrEqual(t, eval[int](p, `document.documentElement.scrollWidth`), width, "%s", code)
+		}
+	}
+}
+
 // Every setting and condition obeys the keys (WCAG 2.1.1): arrows on the
 // slider, Enter on the step buttons, typing in the number, Enter on the way
 // back.

@@ -108,6 +108,36 @@ func TestTabMeetsEveryControlInOrder(t *testing.T) {
 	require.Equal(t, controls, met)
 }
 
+// A row of buttons is one stop of Tab; arrows, Home and End move in it, and Tab
+// comes back to where it was left (WAI-ARIA Authoring Practices, toolbar).
+func TestRowsOfButtonsAreOneStop(t *testing.T) {
+	p := openPage(t, 1440, 900)
+	rows := eval[[]int](p, `[...document.querySelectorAll("#closer [role=toolbar]")].map((r) => [...r.querySelectorAll("button, input")].filter((e) => e.tabIndex >= 0).length)`)
+	require.Equal(t, []int{1, 1, 1, 1}, rows)
+	const at = `[...document.querySelectorAll("#closer [role=toolbar]")].map((r) => [...r.querySelectorAll("button, input")].indexOf(document.activeElement))`
+	eval[any](p, `document.querySelector("#closer [role=toolbar] button").focus()`)
+	last := eval[int](p, `document.querySelectorAll("#closer [role=toolbar]")[0].querySelectorAll("button").length`) - 1
+	for _, c := range []struct {
+		key string
+		at  []int
+	}{
+		{kb.ArrowRight, []int{1, -1, -1, -1}},
+		{kb.End, []int{last, -1, -1, -1}},
+		{kb.ArrowRight, []int{0, -1, -1, -1}},
+		{kb.ArrowLeft, []int{last, -1, -1, -1}},
+		{kb.Home, []int{0, -1, -1, -1}},
+		{kb.ArrowDown, []int{1, -1, -1, -1}},
+		{kb.Tab, []int{-1, 0, -1, -1}},
+	} {
+		p.do(chromedp.KeyEvent(c.key))
+		require.Equal(t, c.at, eval[[]int](p, at))
+	}
+	p.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(kb.ModifierShift)))
+	require.Equal(t, []int{1, -1, -1, -1}, eval[[]int](p, at), "Tab comes back to where it was")
+	p.do(chromedp.KeyEvent(kb.Enter))
+	p.wait(`document.getElementById("plate").dataset.zone === "gap"`)
+}
+
 func TestPageFitsEveryWidth(t *testing.T) {
 	for _, c := range []struct{ width, height int }{{360, 800}, {820, 1180}, {1440, 900}} {
 		t.Run(strconv.Itoa(c.width), func(t *testing.T) {

@@ -1,7 +1,7 @@
 // Looking closer: buttons for lenses, parts and stories in the order of the
 // crop, moving the view, and the story of one kernel. Everything that can be
 // had by pointing at the picture stands here as a button too.
-import { byId, make, show } from "./dom.js";
+import { byId, make, rove, show } from "./dom.js";
 import { t, say, clock } from "./words.js";
 
 const moves = [["closer", { zoom: 1.5 }], ["farther", { zoom: 1 / 1.5 }], ["left", { dx: -0.2 }], ["right", { dx: 0.2 }], ["up", { dy: -0.2 }], ["down", { dy: 0.2 }], ["back", { home: true }]];
@@ -14,8 +14,8 @@ const button = (text, press) => {
 };
 const group = (name, ...children) => {
   const g = make("div", { className: "group" }, make("h3", { textContent: name }), make("p", { className: "buttons" }, ...children));
-  g.setAttribute("role", "group");
   g.setAttribute("aria-label", name);
+  g.takeUp = rove(g);
   return g;
 };
 
@@ -82,7 +82,9 @@ export class Closer {
 
   // setup brings the parts up to date: the header differs between crops.
   setup({ parts }) {
-    const list = this.parts.querySelector("p");
+    const list = this.parts.querySelector("p"), names = parts.map((p) => t(`part.${p.id}`)).join();
+    if (list.dataset.names === names) return;
+    list.dataset.names = names;
     list.replaceChildren(...parts.map((p) => {
       const name = t(`part.${p.id}`);
       return button(name, () => {
@@ -90,6 +92,7 @@ export class Closer {
         this.#say(t("part.touched", { name, does: t(`part.${p.id}.does`) }));
       });
     }));
+    this.parts.takeUp();
   }
 
   zone(name) {

@@ -3,8 +3,8 @@
 import { byId, make, draw } from "./dom.js";
 import { t, language } from "./words.js";
 
-const wide = matchMedia("(min-width: 1280px)");
-const slim = matchMedia("(max-width: 699px)");
+const wide = matchMedia("(min-width: 80em)");
+const slim = matchMedia("(max-width: 43.74em)");
 
 export class Plate {
   #machine;

@@ -49,7 +49,7 @@ export class Sheet {
   }
 
   #picture(second) {
-    const bytes = this.#machine.picture({ theme: "projector", whole: true, labels: !second && language() === "en", second });
+    const bytes = this.#machine.picture({ theme: "projector", whole: true, labels: !second, second });
     const url = URL.createObjectURL(new Blob([bytes], { type: "image/png" }));
     this.#pictures.push(url);
     return make("img", { src: url, alt: t("machine.picture") });
