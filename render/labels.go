@@ -42,7 +42,7 @@ const (
 func Labels(snap *sim.Snapshot, opt Options) []Label {
 	opt.Labels = true
 	v := opt.View()
-	turns := labelTurns(snap, v)
+	turns := labelTurns(snap, v, opt)
 	best, least := layLabels(turns, v, opt)
 	if !opt.Rect.Empty() {
 		return best
@@ -71,10 +71,12 @@ type labelTurn struct {
 	weight float32 // what placing it has cost so far, px, of late more than long ago
 }
 
-func labelTurns(snap *sim.Snapshot, v View) []labelTurn {
+func labelTurns(snap *sim.Snapshot, v View, opt Options) []labelTurn {
 	var turns []labelTurn
 	for _, p := range inSight(snap, v) {
-		turns = append(turns, labelTurn{part: p})
+		if opt.Unnamed == nil || !slices.Contains(*opt.Unnamed, p.ID) {
+			turns = append(turns, labelTurn{part: p})
+		}
 	}
 	return turns
 }

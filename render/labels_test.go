@@ -92,3 +92,25 @@ func TestLeadsKeepOutOfTheStraw(t *testing.T) {
 		assert.LessOrEqual(t, on.crossed(&l), float32(12), "%s crosses the straw on the walkers, or as much", l.Text)
 	}
 }
+
+// Parts to which a page itself leads take no room among the names.
+func TestUnnamedPartsTakeNoRoom(t *testing.T) {
+	led := []string{"reel", "cutter-bar", "header-auger", "cylinder", "concave", "fan", "pre-sieve", "upper-sieve", "lower-sieve"}
+	for _, w := range []int{1280, 1888} {
+		for _, theme := range Themes {
+			opt := Options{Zone: "whole", Theme: theme, Width: w, Height: w * 44 / 100, Unnamed: &led}
+			labels := Labels(&sim.Snapshot{Crop: crop.Find("wheat")}, opt)
+			checkLabels(t, labels, opt)
+			for _, l := range labels {
+				assert.NotContains(t, led, l.Key)
+			}
+			all := 0
+			for i := range Parts {
+				if Parts[i].On(crop.Find("wheat")) {
+					all++
+				}
+			}
+			assert.Len(t, labels, all-len(led), "%s %d", theme, w)
+		}
+	}
+}

@@ -62,6 +62,7 @@ type Options struct {
 	Width, Height int           // of the picture, px
 	Scale         float64       // px of the picture for one px of line weight; 1 if 0
 	Words         *Words        // names of the parts in the language of who looks; nil is English
+	Unnamed       *[]string     // parts, by ID, that need no name, since whoever shows the picture leads to them; nil is none
 	Lit           string        // the part to point out, by ID; none if empty
 	Ways          bool          // arrows that say which way things go
 	Trail         *Trail        // the way of one dot to draw over the machine; none if nil
@@ -143,9 +144,16 @@ func (o Options) margin() float64 {
 	return labelEdge*o.Scale + size*(labelLine*float64(o.rows())+0.4)
 }
 
+// fewNames is how many parts must be without a name for the rest to find room
+// in two rows.
+const fewNames = 6
+
 // rows returns how many rows of names a margin holds: more in a view of the
 // whole, where the most names stand, and on a narrow picture.
 func (o Options) rows() int {
+	if o.Unnamed != nil && len(*o.Unnamed) > fewNames {
+		return 2
+	}
 	if o.Rect.Empty() && (o.Zone == "" || o.Zone == "whole" || o.Zone == "returns") {
 		return labelRows
 	}

@@ -131,7 +131,7 @@ func (g *game) newFrame(now time.Time) {
 func (g *game) options() render.Options {
 	size := g.half(0)
 	opt := render.Options{
-		Zone: g.look.Zone, Theme: g.look.Theme, Air: g.look.Air, Lit: g.look.Lit, Words: g.look.Words,
+		Zone: g.look.Zone, Theme: g.look.Theme, Air: g.look.Air, Lit: g.look.Lit, Words: g.look.Words, Unnamed: g.look.Led,
 		Width: size.Dx(), Height: size.Dy(), Scale: g.scale,
 		Labels: g.look.Names, Rect: g.eye.frame, Trail: g.trail(), Rotors: rotorShare(g.speed),
 	}

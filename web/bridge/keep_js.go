@@ -43,6 +43,7 @@ func (g *game) keepers(function func(func(string) string) js.Func) map[string]an
 // returns the bytes of a PNG file.
 func (g *game) still(want Still) js.Value {
 	opt := g.options()
+	opt.Unnamed = nil // no page leads to them there
 	if want.Theme != "" {
 		opt.Theme = want.Theme
 	}
@@ -50,7 +51,7 @@ func (g *game) still(want Still) js.Value {
 		opt.Zone, opt.Lit, opt.Rect, opt.Trail, opt.Passes = "whole", "", render.Rect{}, nil, nil
 		opt.Width, opt.Height = 2, 1 // about the machine's own shape
 	}
-	opt.Labels = want.Labels
+	opt.Labels, opt.Ways = want.Labels, want.Labels
 	if k := float64(narrowest) / float64(max(opt.Width, 1)); k > 1 || want.Whole {
 		opt.Height, opt.Width = int(float64(opt.Height)*k), narrowest
 		opt.Scale = float64(narrowest) / 1000

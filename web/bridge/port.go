@@ -90,8 +90,16 @@ func (p *port) report(g *game) {
 // setLook changes how the machine is drawn.
 func (g *game) setLook(text string) string {
 	look := g.look
+	words, led := look.Words, look.Led
+	look.Words, look.Led = nil, nil // what is read must not be written into those of the look before
 	if err := json.Unmarshal([]byte(text), &look); err != nil {
 		return encode(Reply{Error: err.Error()})
+	}
+	if look.Words == nil {
+		look.Words = words
+	}
+	if look.Led == nil {
+		look.Led = led
 	}
 	if err := look.check(); err != nil {
 		return encode(Reply{Error: err.Error()})

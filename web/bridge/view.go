@@ -17,6 +17,7 @@ type Look struct {
 	Air    bool          `json:"air"`
 	Lit    string        `json:"lit"`    // part to point out
 	Words  *render.Words `json:"words"`  // names of the parts in the language of the page
+	Led    *[]string     `json:"led"`    // parts to which the page itself leads, so that they need no name
 	Names  bool          `json:"names"`  // margins are kept for the names of the parts
 	Passes bool          `json:"passes"` // where grain passes is shown
 	Stay   bool          `json:"stay"`   // the view does not go with the kernel that is followed

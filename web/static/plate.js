@@ -15,21 +15,24 @@ export class Plate {
   #spoken = ""; // language and crop in which the machine knows the names
   #due = false; // leads are to be drawn
   #pointed = ""; // a part that is pointed out for itself
+  #told = ""; // the parts that the machine leaves without a name
 
   constructor(machine) {
     this.#machine = machine;
     new ResizeObserver(() => this.#lead()).observe(byId("plate"));
+    wide.addEventListener("change", () => this.#tell(false));
   }
 
   // begin has a machine that has just come up told all anew.
-  begin() { this.#spoken = ""; }
+  begin() { this.#spoken = this.#told = ""; }
 
   narrow() { return slim.matches; }
 
   setup({ crop, controls, parts }) {
     this.#controls = new Map(controls.map((c) => [c.name, c]));
     this.#speak(`${language()} ${crop}`, parts);
-    this.#lead();
+    if (`${this.#led()}` !== this.#told) this.#tell(false);
+    else this.#lead();
   }
 
   // #speak tells the machine the names of the parts in the language of the page.
@@ -66,10 +69,12 @@ export class Plate {
   get zone() { return this.#zone; }
 
   #tell(follow = true) {
+    const led = this.#led();
+    this.#told = `${led}`;
     const held = this.#controls.get(this.#held);
     if (this.#view.zone) this.#zone = this.#view.zone;
     else if (follow) this.#zone = held?.zone || "whole";
-    this.#machine.ask("look", { zone: this.#zone, theme: this.#view.theme, air: this.#view.air, lit: this.#pointed || (held?.has ? held.part : ""), names: this.#view.names, passes: this.#view.passes || false, stay: this.#view.stay || false });
+    this.#machine.ask("look", { zone: this.#zone, theme: this.#view.theme, air: this.#view.air, lit: this.#pointed || (held?.has ? held.part : ""), names: this.#view.names, passes: this.#view.passes || false, stay: this.#view.stay || false, led });
     byId("plate").dataset.zone = this.#zone;
     this.#lead();
   }
@@ -82,11 +87,14 @@ export class Plate {
     this.#lead();
   }
 
-  // #name sets the names of the parts, save where the lead of a setting names
-  // the part already.
+  // #led lists the parts to which the lead of a setting goes, and which it names.
+  #led() {
+    return wide.matches ? [...this.#controls.values()].filter((c) => c.stand === "settings" && c.has).map((c) => c.part) : [];
+  }
+
+  // #name sets the names of the other parts.
   #name() {
-    const led = wide.matches ? [...this.#controls.values()].filter((c) => c.stand === "settings" && c.has).map((c) => c.part) : [];
-    const labels = this.#view.names ? this.#map.labels.filter((l) => !led.includes(l.part)) : [];
+    const labels = this.#view.names ? this.#map.labels : [];
     const lines = draw("svg", { viewBox: "0 0 100 100", preserveAspectRatio: "none" }, ...labels.map(({ from, to }) =>
       draw("path", { d: `M${100 * from.x} ${100 * from.y}L${100 * to.x} ${100 * to.y}`, "vector-effect": "non-scaling-stroke" })));
     byId("labels").replaceChildren(lines, ...labels.map(({ part, at, size }) => {
