@@ -68,6 +68,7 @@ const otherSide = 10
 // the earlier.
 type labelTurn struct {
 	part   *Part
+	name   string
 	weight float32 // what placing it has cost so far, px, of late more than long ago
 }
 
@@ -75,7 +76,7 @@ func labelTurns(snap *sim.Snapshot, v View, opt Options) []labelTurn {
 	var turns []labelTurn
 	for _, p := range inSight(snap, v) {
 		if opt.Unnamed == nil || !slices.Contains(*opt.Unnamed, p.ID) {
-			turns = append(turns, labelTurn{part: p})
+			turns = append(turns, labelTurn{part: p, name: opt.nameOf(p, snap)})
 		}
 	}
 	return turns
@@ -92,7 +93,7 @@ func layLabels(turns []labelTurn, v View, opt Options) (labels []Label, cost flo
 	down.keep(scaleOf(v, size))
 	for i := range turns {
 		t := &turns[i]
-		c := place(t.part, opt.nameOf(t.part), &up, &down, size)
+		c := place(t.part, t.name, &up, &down, size)
 		t.weight = t.weight*0.8 + c
 		cost += c
 	}

@@ -12,6 +12,7 @@ import (
 	"math"
 	"slices"
 
+	"riddle/sim"
 	"riddle/sim/section"
 	"riddle/sim/story"
 )
@@ -73,8 +74,12 @@ type Options struct {
 // Words are names of parts by their IDs.
 type Words map[string]string
 
-// nameOf returns the name of a part in the language of who looks.
-func (o *Options) nameOf(p *Part) string {
+// nameOf returns the name of a part in the language of who looks; in English it
+// says of a pre-sieve that it is closed.
+func (o *Options) nameOf(p *Part, snap *sim.Snapshot) string {
+	if o.Words == nil && p.ID == "pre-sieve" && snap.Tick > 0 && snap.Setup.Settings.PreSieve == 0 {
+		return p.Name + " (closed)"
+	}
 	if o.Words != nil && (*o.Words)[p.ID] != "" {
 		return (*o.Words)[p.ID]
 	}

@@ -61,7 +61,7 @@ var Parts = []Part{
 		Anchor: pt(0.52, 0.30), Area: Rect{0.24, 0.14, 1.14, 0.92}, Sets: []string{"fan-speed"}, Below: true},
 	{ID: "pre-sieve", Name: "Pre-sieve", Purpose: "Lets a part of the grain through ahead of the upper sieve.",
 		Anchor: pt(1.28, 1.02), Also: []section.Point{pt(1.50, 1.03)}, Area: Rect{1.20, 0.98, 1.80, 1.12}, Sets: []string{"pre-sieve"}, Below: true},
-	{ID: "collecting-pan", Name: "Collecting pan", Purpose: "Brings the grain that passed the pre-sieve under the upper sieve to the lower one.",
+	{ID: "collecting-pan", Name: "Pre-sieve pan", Purpose: "Brings the grain that passed the pre-sieve under the upper sieve to the lower one.",
 		Anchor: pt(1.66, 0.75), Also: []section.Point{pt(1.45, 0.79)}, Area: Rect{1.18, 0.66, 1.94, 0.88}, Below: true},
 	{ID: "upper-sieve", Name: "Upper sieve", Purpose: "Lets all grain and the unthreshed pieces down; the air carries the chaff over it.",
 		Anchor: pt(2.60, 0.98), Also: []section.Point{pt(3.12, 1.00)}, Area: Rect{1.78, 0.90, 3.34, 1.12}, Sets: []string{"upper-sieve"}, Below: true},

@@ -21,7 +21,6 @@ var ways = []way{
 	{StrawTone, []section.Point{{X: 5.28, Y: 1.42}, {X: 5.75, Y: 1.12}}},                                   // straw out
 	{GrainTone, []section.Point{{X: 3.05, Y: 1.60}, {X: 2.35, Y: 1.49}}},                                   // on the walker pan, forward
 	{GrainTone, []section.Point{{X: -0.15, Y: 1.13}, {X: 0.50, Y: 1.11}}},                                  // on the conveyors
-	{GrainTone, []section.Point{{X: 1.36, Y: 1.00}, {X: 1.40, Y: 0.88}, {X: 1.76, Y: 0.81}}},               // through the pre-sieve, down the collecting pan
 	{GrainTone, []section.Point{{X: 2.42, Y: 0.90}, {X: 2.43, Y: 0.74}}},                                   // through the upper sieve
 	{GrainTone, []section.Point{{X: 2.52, Y: 0.60}, {X: 2.53, Y: 0.44}}},                                   // and the lower
 	{Ink, []section.Point{between(section.GrainElevator, 0.74), between(section.GrainElevator, 0.90)}},     // up to the tank
@@ -41,6 +40,9 @@ func (p *pen) ways(snap *sim.Snapshot) {
 		p.way(w.tone, w.path...)
 	}
 	p.way(StrawTone, overStraw(snap, 2.45), overStraw(snap, 3.25))
+	if snap.Setup.Settings.PreSieve > 0 { // through it, and down its pan
+		p.way(GrainTone, pt(1.36, 1.00), pt(1.40, 0.88), pt(1.76, 0.81))
+	}
 }
 
 // overStraw returns the place at x between the straw on the walkers and the

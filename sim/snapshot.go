@@ -39,7 +39,7 @@ const (
 )
 
 var placeNames = [Places]string{"standing crop", "at the cutter bar", "platform and feeder", "threshing gap", "under the concave", "under the beater",
-	"straw walkers", "under the walkers", "walker pan", "conveyors", "step", "pre-sieve", "collecting pan", "upper sieve", "between the sieves", "lower sieve",
+	"straw walkers", "under the walkers", "walker pan", "conveyors", "step", "pre-sieve", "pre-sieve pan", "upper sieve", "between the sieves", "lower sieve",
 	"under the lower sieve", "returns trough", "returns elevator", "clean grain elevator", "tank mouth", "unloading", "straw hood", "behind the machine"}
 
 // String returns the name of the place in words.

@@ -26,7 +26,7 @@ type mogClass struct {
 func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat float64)) (f Fate, landed float64) {
 	var riding [upperGrid + 1]float64 // comes to rest in the mat at each place
 	var lower [lowerGrid + 1]float64
-	lower[panLands] = m.enter(t, k, &riding, &f) // off the collecting pan
+	lower[panLands] = m.enter(t, k, &riding, &f) // off the pan under the pre-sieve
 	flux := 0.0
 	for i := range upperGrid {
 		flux += riding[i]

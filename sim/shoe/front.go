@@ -113,7 +113,7 @@ func (s *Stage) settle(d *flow.Dot, cond *crop.Condition) {
 }
 
 // preSieve carries the layer over the pre-sieve; what it lets through falls on
-// the collecting pan.
+// the pan under the pre-sieve.
 func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *flow.Tally) {
 	o := set.Settings.PreSieve
 	if set.Stopped.Has(setup.PreSievePart) {

@@ -43,7 +43,7 @@ type landing uint8
 const (
 	flying   landing = iota
 	onLower          // on the lower sieve
-	onPan            // on the collecting pan
+	onPan            // on the pan under the pre-sieve
 	inTrough         // in the returns trough
 	overBack         // over the back of the returns, out of the machine
 )

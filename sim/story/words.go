@@ -80,7 +80,7 @@ var english = map[string]string{
 	"pan":             "The walker pan shook it forward to the conveyors.",
 	"step":            "At {time} it fell off the conveyors, through the blast, onto the shoe.",
 	"pre":             "It lies on the pre-sieve.",
-	"pre.through":     "It passed the pre-sieve after {s} and went down the collecting pan.",
+	"pre.through":     "It passed the pre-sieve after {s} and went down its pan.",
 	"pre.over":        "It rode over the pre-sieve in {s}.",
 
 	"upper.mat":          "On the upper sieve it lay in a mat up to {thick} thick.",
