@@ -21,7 +21,8 @@ const spills = `[...document.body.querySelectorAll("*")].filter((e) => {
 	if (!e.checkVisibility() || e.closest("[aria-hidden], #labels") || e.getBoundingClientRect().width < 2) return false;
 	const style = getComputedStyle(e), box = e.getBoundingClientRect();
 	const cut = e instanceof HTMLElement && style.display !== "inline" && e.scrollWidth > e.clientWidth + 1 && e.childElementCount === 0 && !["INPUT", "SELECT", "IFRAME"].includes(e.tagName);
-	return cut || box.right > document.documentElement.clientWidth + 1 || box.left < -1;
+	const full = e.matches("input[type=number]") && e.scrollWidth > e.clientWidth;
+	return cut || full || box.right > document.documentElement.clientWidth + 1 || box.left < -1;
 }).map((e) => e.tagName + "#" + e.id + "." + e.getAttribute("class") + " " + (e.textContent || "").slice(0, 40))`
 
 // A language that is 40 % longer than English fits at every width, and so does

@@ -93,6 +93,13 @@ const nameOf = `((e) => e.id || e.getAttribute("aria-label") || e.textContent.tr
 const stops = `[...document.querySelectorAll("button, select, input, summary, a[href], iframe, textarea, [tabindex]")]
 	.filter((e) => !e.disabled && e.tabIndex >= 0 && e.checkVisibility())`
 
+// seen says whether what has the focus can be seen: within the window, and not
+// under the bar that stays at its top (WCAG 2.4.11).
+const seen = `(() => {
+	const e = document.activeElement, box = e.getBoundingClientRect(), bar = document.querySelector(".bar").getBoundingClientRect();
+	return e.closest(".bar") !== null || (box.bottom <= innerHeight + 1 || box.height > innerHeight / 2) && box.bottom > bar.bottom && (box.top >= bar.bottom - 1 || box.height > innerHeight / 2);
+})()`
+
 // Tab meets every control of the page in the order in which they stand, the
 // transport first and Pause first of it.
 func TestTabMeetsEveryControlInOrder(t *testing.T) {
@@ -104,6 +111,7 @@ func TestTabMeetsEveryControlInOrder(t *testing.T) {
 	for range controls {
 		p.do(chromedp.KeyEvent(kb.Tab))
 		met = append(met, eval[string](p, nameOf+`(document.activeElement)`))
+		require.True(t, eval[bool](p, seen), "the focus is out of sight on %s", met[len(met)-1])
 	}
 	require.Equal(t, controls, met)
 }
