@@ -56,9 +56,18 @@ func Labels(snap *sim.Snapshot, opt Options) []Label {
 	return best
 }
 
-// labelTries is how many orders of the names are tried, and unnamed what a
-// name that finds no place costs, px.
-const labelTries, unnamed = 24, 4000
+// labelTries is how many orders of the names are tried.
+const labelTries = 24
+
+// unnamed returns what a name that finds no place costs, px: on a narrow picture
+// less than a lead through the straw does, so that only those stand there that
+// stand well.
+func unnamed(opt Options, size float32) float32 {
+	if float64(opt.Width) < 1000*max(opt.Scale, 1) {
+		return 34 * size
+	}
+	return 4000
+}
 
 // otherSide is what a name costs on the side of the machine that is not its
 // part's, over the height of its words.
@@ -93,18 +102,19 @@ func layLabels(turns []labelTurn, v View, opt Options) (labels []Label, cost flo
 	down.keep(scaleOf(v, size))
 	for i := range turns {
 		t := &turns[i]
-		c := place(t.part, t.name, &up, &down, size)
+		c := place(t.part, t.name, &up, &down, size, unnamed(opt, size))
 		t.weight = t.weight*0.8 + c
 		cost += c
 	}
 	return append(up.labels, down.labels[1:]...), cost
 }
 
-// place puts the name of a part on the better of two shelves.
-func place(p *Part, name string, up, down *shelf, size float32) float32 {
+// place puts the name of a part on the better of two shelves, if that costs less
+// than to leave it out, and says what it cost.
+func place(p *Part, name string, up, down *shelf, size, least float32) float32 {
 	l := Label{Key: p.ID, Text: name, Wide: float32(utf8.RuneCountInString(name)) * size * labelWide, Size: size}
 	var on *shelf
-	best, row, least := Label{}, 0, float32(unnamed)
+	best, row := Label{}, 0
 	for _, s := range [...][2]*shelf{{up, down}, {down, up}} {
 		for _, anchor := range p.anchors() {
 			if !up.v.shows(anchor) {
