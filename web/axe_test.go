@@ -154,6 +154,37 @@ func TestAxeFindsNothing(t *testing.T) {
 	}
 }
 
+// What else fills the page: a kernel's story, two machines, and both of them for
+// a room, in every language and every theme.
+func TestAxeFindsNothingInOtherViews(t *testing.T) {
+	p := browse(t, withAxe(t), 1440, 900).empty()
+	p.forward(20 * sim.TickHz)
+	await[bool](p, loadAxe)
+	themes, n := []string{"paper", "night", "projector"}, 0
+	look := func(view string) {
+		t.Helper()
+		for _, language := range []string{"en", "es", "de", "fr", "pt"} {
+			p.speak(language)
+			theme := themes[n%len(themes)]
+			p.choose("theme", theme)
+			eval[any](p, `scrollTo(0, 0)`) // what is scrolled half under the bar counts as covered
+			require.Empty(t, await[[]string](p, runAxe), "%s %s %s", view, language, theme)
+			n++
+		}
+		p.speak("en")
+	}
+	p.press("A kernel in the tank")
+	p.wait(`document.querySelectorAll(".story li").length > 2`)
+	look("story")
+	p.press("Leave it")
+	p.press("Two machines")
+	p.wait(`document.querySelectorAll("#pair-readings tr").length > 10`)
+	look("pair")
+	p.press("Full screen")
+	p.turn(`document.body.dataset.present === "on"`)
+	look("present")
+}
+
 // What stands on the page only now and then: the alarm, and the other unit
 // system, on a narrow screen.
 func TestAxeFindsNothingInAPluggedMachine(t *testing.T) {

@@ -36,6 +36,7 @@ var built = sync.OnceValues(func() (string, error) {
 })
 
 func TestMain(m *testing.M) {
+	web.Built = built
 	code := m.Run()
 	closeBrowser()
 	if pageDir != "" {
