@@ -106,14 +106,58 @@ func (t *Twin) fall(d *flow.Dot) landing {
 	return overBack
 }
 
+// falls is where what falls through the upper sieve at each of its places comes
+// to: at one spot, or at two.
+type falls [upperGrid][2]spot
+
+// spot is where a share of a fall ends: where from on the lower sieve, in
+// places, if it ends there.
+type spot struct {
+	end       landing
+	at, share float64
+}
+
 // fallFrom lets a dot of terminal velocity vt fall through the upper sieve at
-// each of its starts.
-func (t *Twin) fallFrom(kind flow.Kind, vt float32, f *flights) {
+// each of its starts, and lays out the falls from every place.
+func (t *Twin) fallFrom(kind flow.Kind, vt float32, to *falls) {
+	var f flights
 	for k := range starts {
 		x := upperStart(k)
 		d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.upperFace.At(x) - 0.01, VX: t.s.carry, Ride: flow.Airborne}
 		f.end[k] = t.fall(&d)
-		f.dx[k], f.vx[k] = float64(d.X-x), float64(d.VX)
+		f.dx[k] = float64(d.X - x)
+	}
+	for i := range to {
+		ways, _ := f.ways(&upperStands[i])
+		for k, w := range ways {
+			at := (upperFrom + (float64(i)+0.5)*grid + w.dx - section.LowerSieve.A.X) / lowerStep
+			end := w.end
+			if end == onLower && at >= lowerGrid {
+				end = inTrough
+			}
+			to[i][k] = spot{end, max(at, 0), w.share}
+		}
+	}
+}
+
+// land brings what falls from place i of the upper sieve to where it ends.
+func (fs *falls) land(i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
+	for k := range fs[i] {
+		s := &fs[i][k]
+		part := share * s.share
+		switch s.end {
+		case onLower:
+			n := int(s.at)
+			next := part * (s.at - float64(n))
+			lower[n] += part - next
+			lower[n+1] += next
+		case onPan:
+			lower[panLands] += part
+		case inTrough:
+			f.Back += part
+		case overBack:
+			f.Blown += part
+		}
 	}
 }
 

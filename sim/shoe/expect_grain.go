@@ -19,7 +19,7 @@ type group struct {
 	arrive arrival
 	raised flights                // lifted out of the mat
 	hops   [len(launches)]flights // on the upper sieve
-	falls  flights                // through it
+	falls  falls                  // through it
 	lows   [len(launches)]flights // on the lower sieve
 	rear   landing                // of what leaves the lower sieve's rear edge
 
@@ -179,7 +179,7 @@ func (m *march) upper(mm float64, lower *[lowerGrid + 1]float64) {
 			clear = tail
 		}
 		pass := c * clear * g.pass[cell]
-		land(&g.falls, i, pass, lower, m.f)
+		g.falls.land(i, pass, lower, m.f)
 		for k, l := range launches {
 			dx, vx := g.hops[k].at(at)
 			m.meet(i, max(dx/grid, 1), (c-pass)*l.Share, vx)

@@ -13,7 +13,7 @@ var kinds = [3]flow.Kind{flow.Chaff, flow.Short, flow.Weed}
 type mogClass struct {
 	vt    [mogNodes]float64 // terminal velocity as it lies, m/s
 	lift  [mogNodes]flights // off the upper sieve
-	fall  [mogNodes]flights // through it
+	fall  [mogNodes]falls   // through it
 	lower [mogNodes]flights // off the lower sieve
 	rear  Fate              // of what leaves the lower sieve over its rear edge
 	known bool              // the flights have been followed
@@ -129,27 +129,7 @@ func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperGrid + 
 // dropFrom lets a share fall through the upper sieve at place i.
 func (m *mogClass) dropFrom(t *Twin, i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
 	for n, node := range t.nodes {
-		land(&m.fall[n], i, share*node.Share, lower, f)
-	}
-}
-
-// land brings what falls from place i of the upper sieve to where it lands.
-func land(fl *flights, i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
-	ways, n := fl.ways(&upperStands[i])
-	for k := range n {
-		w := &ways[k]
-		part := share * w.share
-		at := (upperFrom + (float64(i)+0.5)*grid + w.dx - section.LowerSieve.A.X) / lowerStep
-		switch {
-		case w.end == overBack:
-			f.Blown += part
-		case w.end == onPan:
-			lower[panLands] += part
-		case w.end == inTrough || at >= lowerGrid:
-			f.Back += part
-		default:
-			f.Back += spread(lower[:], at, part)
-		}
+		m.fall[n].land(i, share*node.Share, lower, f)
 	}
 }
 
