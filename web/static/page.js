@@ -71,6 +71,7 @@ function plain(text) {
 // fail says why there is no machine, over a still of it.
 function fail(text) {
   document.body.dataset.state = "failed";
+  document.body.dataset.settled = "on";
   plain(text);
   byId("still").src = "still.png";
   byId("still").hidden = byId("still-text").hidden = false;
@@ -193,6 +194,7 @@ function take(state) {
     log.follow(state);
   }
   byId("invite").hidden = state.warm < 1 || state.logged > 0 || plugged;
+  if (state.map) document.body.dataset.settled = "on"; // the first pictures are shown
   plate.place(state);
   closer.state(state);
   if (state.revision !== revision) showSetup(machine.ask("setup"));
