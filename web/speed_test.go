@@ -1,4 +1,4 @@
-//go:build !js
+//go:build !js && !windows
 
 package web_test
 
