@@ -3,6 +3,7 @@
 package web_test
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"testing"
@@ -251,4 +252,19 @@ func TestBrowserWithoutWebGLIsTold(t *testing.T) {
 	p := showPage(t, 820, 1180, chromedp.Flag("disable-3d-apis", true))
 	p.wait(`document.body.dataset.state === "failed"`)
 	require.Contains(t, eval[string](p, `document.getElementById("loading").textContent`), "WebGL 2")
+}
+
+// The numbers at the lines of a chart are those of their places, not rounded to
+// others.
+func TestScalesSayWhereTheirLinesStand(t *testing.T) {
+	p := openPage(t, 820, 1180)
+	for _, top := range []float64{0.5, 1, 2, 5, 10, 20, 50} {
+		texts := promised[[]string](p, fmt.Sprintf(`import("./lines.js").then((m) => new m.Scale(400, 200, 0, 1, %g).grid().filter((e) => e.tagName === "text").map((e) => e.textContent))`, top))
+		require.Len(t, texts, 3)
+		for i, text := range texts {
+			v, err := strconv.ParseFloat(text, 64)
+			require.NoError(t, err)
+			require.InDelta(t, top*float64(i)/2, v, 1e-9, "%g", top)
+		}
+	}
 }

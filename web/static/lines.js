@@ -40,9 +40,10 @@ export class Scale {
   box(a, b) { return { x: this.x(a), width: Math.max(0, this.x(b) - this.x(a)), y: this.head, height: this.foot - this.head }; }
 
   grid() {
+    const digits = [0, 1].find((d) => Number.isInteger((this.top / 2) * 10 ** d)) ?? 2; // as many as the middle line needs
     return [0, 0.5, 1].flatMap((k) => [
       draw("path", { class: "grid", d: `M${this.left} ${this.y(k * this.top)}H${this.right}` }),
-      draw("text", { x: this.left - 4, y: this.y(k * this.top) + 4, "text-anchor": "end" }, number(k * this.top, this.top < 4 ? 1 : 0)),
+      draw("text", { x: this.left - 4, y: this.y(k * this.top) + 4, "text-anchor": "end" }, number(k * this.top, digits)),
     ]);
   }
 
