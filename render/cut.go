@@ -81,7 +81,7 @@ func (p *pen) take(from int32) []Pt {
 // hatchFrom rules the polygon of the points from an index on.
 func (p *pen) hatchFrom(from int32, gap float32) {
 	poly := p.take(from)
-	lo, hi := bounds(poly)
+	lo, hi := Bounds(poly)
 	lo.X, lo.Y = max(lo.X, 0), max(lo.Y, 0)
 	hi.X, hi.Y = min(hi.X, p.view.W), min(hi.Y, p.view.H)
 	step := gap * 1.4142

@@ -19,7 +19,7 @@ func boundsOf(patches []Patch) (long, wide float32) {
 	for _, p := range patches {
 		all = append(all, p.Points...)
 	}
-	lo, hi := bounds(all)
+	lo, hi := Bounds(all)
 	return hi.X - lo.X, hi.Y - lo.Y
 }
 

@@ -62,7 +62,7 @@ func (p *pen) begin() int32 { return int32(len(p.list.Points)) }
 
 func (p *pen) end(from int32, s Shape) {
 	pts := p.list.Points[from:]
-	lo, hi := bounds(pts)
+	lo, hi := Bounds(pts)
 	m := s.Width
 	if len(pts) < 2 || hi.X < -m || hi.Y < -m || lo.X > p.view.W+m || lo.Y > p.view.H+m {
 		p.list.Points = p.list.Points[:from]
@@ -75,7 +75,9 @@ func (p *pen) end(from int32, s Shape) {
 	p.list.Shapes = append(p.list.Shapes, s)
 }
 
-func bounds(pts []Pt) (lo, hi Pt) {
+// Bounds returns the least and the greatest coordinates of points, or nothing of
+// none.
+func Bounds(pts []Pt) (lo, hi Pt) {
 	if len(pts) == 0 {
 		return
 	}

@@ -70,7 +70,7 @@ type print struct{ ink, slim, size, edge float64 }
 func printOf(patches []Patch) print {
 	lo, hi := Pt{math.MaxFloat32, math.MaxFloat32}, Pt{-math.MaxFloat32, -math.MaxFloat32}
 	for _, p := range patches {
-		a, b := bounds(p.Points)
+		a, b := Bounds(p.Points)
 		h := p.Width / 2
 		lo, hi = Pt{min(lo.X, a.X-h), min(lo.Y, a.Y-h)}, Pt{max(hi.X, b.X+h), max(hi.Y, b.Y+h)}
 	}

@@ -136,19 +136,7 @@ func outline(z *vector.Rasterizer, r image.Rectangle, pts []render.Pt) {
 
 // box returns the pixels that hold the points.
 func box(pts []render.Pt) image.Rectangle {
-	lo, hi := pts[0], pts[0]
-	for _, q := range pts[1:] { // plain comparisons, as in floor
-		if q.X < lo.X {
-			lo.X = q.X
-		} else if q.X > hi.X {
-			hi.X = q.X
-		}
-		if q.Y < lo.Y {
-			lo.Y = q.Y
-		} else if q.Y > hi.Y {
-			hi.Y = q.Y
-		}
-	}
+	lo, hi := render.Bounds(pts)
 	return image.Rect(floor(lo.X), floor(lo.Y), floor(hi.X)+1, floor(hi.Y)+1)
 }
 
