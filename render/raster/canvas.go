@@ -22,8 +22,13 @@ func canvasOf(img *image.RGBA) canvas {
 	return canvas{unsafe.Slice((*uint32)(unsafe.Pointer(unsafe.SliceData(img.Pix))), n), img.Rect.Dx(), img.Rect.Dy()}
 }
 
+// rows returns the part of the canvas from one row up to another.
+func (c canvas) rows(from, to int) canvas {
+	return canvas{c.pix[from*c.w : to*c.w], c.w, to - from}
+}
+
 // fill covers the whole canvas.
-func (c *canvas) fill(k ink) {
+func (c canvas) fill(k ink) {
 	for i := range c.pix {
 		c.pix[i] = k.solid()
 	}

@@ -39,7 +39,7 @@ func (p *Painter) Paint(snap *sim.Snapshot, opt render.Options) *image.RGBA {
 	}
 	p.scene.Update(snap, opt)
 	in := p.within()
-	copy(p.frame.pix[in.Min.Y*p.frame.w:in.Max.Y*p.frame.w], p.still.pix[in.Min.Y*p.frame.w:])
+	p.restore(in.Min.Y, in.Max.Y)
 	p.list(&p.frame, &p.scene.Moving)
 	p.marks()
 	p.list(&p.frame, &p.scene.Over)
@@ -61,6 +61,11 @@ func (p *Painter) within() image.Rectangle {
 	return image.Rect(0, m, p.frame.w, p.frame.h-m)
 }
 
+// restore puts back what stands still in the rows from one up to another.
+func (p *Painter) restore(from, to int) {
+	copy(p.frame.rows(from, to).pix, p.still.rows(from, to).pix)
+}
+
 // margins lays paper over what reaches into the margins for names and, round a
 // part of the machine, rules the picture off.
 func (p *Painter) margins(opt render.Options) {
@@ -68,13 +73,9 @@ func (p *Painter) margins(opt render.Options) {
 	if m <= 0 {
 		return
 	}
-	paper := p.inks[render.Paper].solid()
 	w, h := p.frame.w, p.frame.h
-	for _, band := range [...][]uint32{p.frame.pix[:m*w], p.frame.pix[(h-m)*w:]} {
-		for i := range band {
-			band[i] = paper
-		}
-	}
+	p.restore(0, m)
+	p.restore(h-m, h)
 	if opt.Rect.Empty() && (opt.Zone == "" || opt.Zone == "whole") {
 		return
 	}
@@ -96,6 +97,9 @@ func (p *Painter) prepare(snap *sim.Snapshot, opt render.Options) {
 	}
 	p.still.fill(p.inks[render.Paper])
 	p.list(&p.still, &p.scene.Static)
+	in := p.within()
+	p.still.rows(0, in.Min.Y).fill(p.inks[render.Paper])
+	p.still.rows(in.Max.Y, p.still.h).fill(p.inks[render.Paper])
 	p.stamps.prepare(snap.Crop, p.scene.View)
 }
 
