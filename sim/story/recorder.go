@@ -1,6 +1,8 @@
 package story
 
 import (
+	"slices"
+
 	"riddle/sim"
 	"riddle/sim/flow"
 )
@@ -21,15 +23,29 @@ type slot struct {
 	state    state
 }
 
-// state is what of a dot makes events when it changes.
-type state struct {
-	place   sim.Place
-	ride    flow.Ride
-	kind    flow.Kind
-	strikes uint8
-	grain   uint16
-	rounds  uint8
-	cause   flow.Cause
+// state is what of a dot makes events when it changes, one byte each: place,
+// ride, kind, cause, rounds, strikes, and grain in two. In one number it is
+// compared at once.
+type state uint64
+
+func stateOf(d *flow.Dot, p sim.Place) state {
+	return state(p) | state(d.Ride)<<8 | state(d.Kind)<<16 | state(d.Cause)<<24 |
+		state(d.Rounds)<<32 | state(d.Strikes)<<40 | state(d.Grain)<<48
+}
+
+func (s state) place() sim.Place  { return sim.Place(s & 255) }
+func (s state) ride() flow.Ride   { return flow.Ride(s >> 8 & 255) }
+func (s state) kind() flow.Kind   { return flow.Kind(s >> 16 & 255) }
+func (s state) cause() flow.Cause { return flow.Cause(s >> 24 & 255) }
+func (s state) strikes() int      { return int(s >> 40 & 255) }
+func (s state) grain() int        { return int(s >> 48) }
+
+// glimpse is the dot that stood at one index of a swarm when it was last looked
+// at. Most stand there still, unchanged, so that their slots, which lie far
+// apart, need not be read.
+type glimpse struct {
+	state state
+	id    uint32 // 0 if none that matters
 }
 
 // Recorder keeps the record. It is not safe for concurrent use.
@@ -37,6 +53,7 @@ type Recorder struct {
 	snap   sim.Snapshot
 	events []record
 	slots  []slot
+	seen   [sim.Places][]glimpse
 	next   uint32 // number of the next event, plus one
 	tick   int64
 	ends   [Fates]ends
@@ -54,6 +71,9 @@ func NewRecorder() *Recorder {
 // Clear forgets everything: for another machine.
 func (r *Recorder) Clear() {
 	clear(r.slots)
+	for p := range r.seen {
+		r.seen[p] = r.seen[p][:0]
+	}
 	r.next, r.tick, r.ends, r.passes, r.watch = 1, 0, [Fates]ends{}, Passes{}, watch{}
 }
 
@@ -80,19 +100,41 @@ func (r *Recorder) take(s *sim.Snapshot) {
 		if place == sim.Standing || place == sim.Unloading || seldom[p] && (s.Tick+int64(p))%seldomTicks != 0 {
 			continue
 		}
-		dots := s.Dots[p]
-		for i := range dots {
-			if d := &dots[i]; d.Grain > 0 || d.ID == r.watch.id && r.watch.on {
-				r.look(d, place)
-			}
-		}
+		r.survey(s.Dots[p], place)
 	}
 	r.follow(s)
 }
 
+// survey looks at those dots of a place that are not as they were.
+func (r *Recorder) survey(dots []flow.Dot, p sim.Place) {
+	seen := resized(r.seen[p], len(dots))
+	r.seen[p] = seen
+	for i := range dots {
+		d, last := &dots[i], &seen[i]
+		if d.Grain == 0 && !(d.ID == r.watch.id && r.watch.on) {
+			last.id = 0
+			continue
+		}
+		if now := stateOf(d, p); last.state != now || last.id != d.ID {
+			last.state, last.id = now, d.ID
+			r.look(d, p, now)
+		}
+	}
+}
+
+// resized returns seen with a length of n; what is new in it has seen nothing.
+func resized(seen []glimpse, n int) []glimpse {
+	old := len(seen)
+	if n <= old {
+		return seen[:n]
+	}
+	seen = slices.Grow(seen, n-old)[:n]
+	clear(seen[old:])
+	return seen
+}
+
 // look compares a dot with what is known of it.
-func (r *Recorder) look(d *flow.Dot, p sim.Place) {
-	now := state{p, d.Ride, d.Kind, d.Strikes, d.Grain, d.Rounds, d.Cause}
+func (r *Recorder) look(d *flow.Dot, p sim.Place, now state) {
 	s := &r.slots[d.ID%slotRoom]
 	switch {
 	case s.last == 0 || s.id != d.ID:
@@ -123,40 +165,40 @@ func (r *Recorder) birth(s *slot, d *flow.Dot, p sim.Place) {
 
 // change notes in what a dot differs from before.
 func (r *Recorder) change(s *slot, d *flow.Dot, was, now state) {
-	if was.place != now.place {
-		r.passes.count(d, was.place, now.place)
+	if was.place() != now.place() {
+		r.passes.count(d, was.place(), now.place())
 	}
-	opened := now.kind == flow.Piece && now.grain < was.grain
-	if opened && was.place != sim.Feeding { // else it first has to get there
-		r.note(s, d, Opened, sim.Gap, int(now.grain)/flow.Quarters)
+	opened := now.kind() == flow.Piece && now.grain() < was.grain()
+	if opened && was.place() != sim.Feeding { // else it first has to get there
+		r.note(s, d, Opened, sim.Gap, now.grain()/flow.Quarters)
 	}
 	switch {
-	case now.cause != was.cause:
-		r.lose(s, d, now.place, was.ride)
-	case now.place != was.place:
+	case now.cause() != was.cause():
+		r.lose(s, d, now.place(), was.ride())
+	case now.place() != was.place():
 		r.came(s, d, was, now)
-	case now.ride != was.ride:
-		r.rode(s, d, was.ride, now)
+	case now.ride() != was.ride():
+		r.rode(s, d, was.ride(), now)
 	}
-	if now.kind == flow.Broken && was.kind != flow.Broken {
-		r.note(s, d, Broke, now.place, int(now.strikes))
+	if now.kind() == flow.Broken && was.kind() != flow.Broken {
+		r.note(s, d, Broke, now.place(), now.strikes())
 	}
-	if opened && was.place == sim.Feeding {
-		r.note(s, d, Opened, now.place, int(now.grain)/flow.Quarters)
+	if opened && was.place() == sim.Feeding {
+		r.note(s, d, Opened, now.place(), now.grain()/flow.Quarters)
 	}
 }
 
 // came notes that a dot is now elsewhere.
 func (r *Recorder) came(s *slot, d *flow.Dot, was, now state) {
-	n := int(now.strikes)
+	n := now.strikes()
 	switch {
-	case now.place == sim.Upper || was.place == sim.Upper:
+	case now.place() == sim.Upper || was.place() == sim.Upper:
 		n = thickness(r.snap.UpperMat, d.X)
-	case now.place == sim.Walking || was.place == sim.Walking:
+	case now.place() == sim.Walking || was.place() == sim.Walking:
 		n = thickness(r.snap.WalkerMat, d.X)
 	}
-	r.note(s, d, Came, now.place, n)
-	if now.place == sim.Filling {
+	r.note(s, d, Came, now.place(), n)
+	if now.place() == sim.Filling {
 		r.end(d, fateInTank(d))
 	}
 }
@@ -164,17 +206,17 @@ func (r *Recorder) came(s *slot, d *flow.Dot, was, now state) {
 // rode notes that a dot now travels otherwise at its place.
 func (r *Recorder) rode(s *slot, d *flow.Dot, was flow.Ride, now state) {
 	switch {
-	case now.place == sim.Walking && now.ride == flow.InMat:
-		r.note(s, d, Landed, now.place, thickness(r.snap.WalkerMat, d.X))
-	case now.place != sim.Upper && now.place != sim.Lower:
-	case now.ride == flow.InMat:
-		r.note(s, d, Landed, now.place, thickness(r.snap.UpperMat, d.X))
-	case now.ride == flow.OnSieve && was == flow.InMat:
-		r.note(s, d, Sank, now.place, 0)
-	case now.ride == flow.Airborne && was == flow.OnSieve:
-		r.note(s, d, Thrown, now.place, 0)
-	case now.ride == flow.Airborne && was == flow.InMat:
-		r.note(s, d, Lifted, now.place, 0)
+	case now.place() == sim.Walking && now.ride() == flow.InMat:
+		r.note(s, d, Landed, now.place(), thickness(r.snap.WalkerMat, d.X))
+	case now.place() != sim.Upper && now.place() != sim.Lower:
+	case now.ride() == flow.InMat:
+		r.note(s, d, Landed, now.place(), thickness(r.snap.UpperMat, d.X))
+	case now.ride() == flow.OnSieve && was == flow.InMat:
+		r.note(s, d, Sank, now.place(), 0)
+	case now.ride() == flow.Airborne && was == flow.OnSieve:
+		r.note(s, d, Thrown, now.place(), 0)
+	case now.ride() == flow.Airborne && was == flow.InMat:
+		r.note(s, d, Lifted, now.place(), 0)
 	}
 }
 
