@@ -86,9 +86,8 @@ type marker struct {
 	small    int     // strength of a grain speck, of 255: less where dots lie closer than they can be told apart
 	paleness int     // the same in the clean grain elevator
 
-	specks [flow.Kinds][flow.AtRest + 1]speckOf // at the present place
-	looks  []Run                                // of the specks of the picture
-	last   [Layers]uint8                        // number of the look of the last speck in a layer
+	specks [flow.Kinds][flow.AtRest + 1]uint8 // at the present place: see alike
+	rest   []int32                            // room for the numbers of dots
 }
 
 // mark makes the marks of all dots, each in its layer.
@@ -97,7 +96,7 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	if c == nil {
 		c = wheat
 	}
-	k := marker{v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear, heap: s.heap, gapStep: snap.GapSpeed / sim.TickHz, windrow: !snap.Setup.Settings.Chopper}
+	k := marker{v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear, heap: s.heap, rest: s.rest, gapStep: snap.GapSpeed / sim.TickHz, windrow: !snap.Setup.Settings.Chopper}
 	z := float32(s.View.Scale) * s.Theme.Weight
 	ratio := float32(s.View.K / (133 * s.View.Scale)) // over a page-wide whole view
 	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
@@ -106,21 +105,17 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	k.paleness = 125
 	for i := range s.Marks {
 		s.Marks[i] = s.Marks[i][:0]
-		s.Specks[i].reset()
 	}
-	k.looks = s.looks[:0]
+	for i := range s.Specks {
+		s.Specks[i].At = s.Specks[i].At[:0]
+	}
 	for p := range snap.Dots {
 		if len(snap.Dots[p]) > 0 {
 			k.place = sim.Place(p)
 			k.swarm(snap.Dots[p], s)
 		}
 	}
-	s.looks = k.looks
-	for i := range s.Specks {
-		if n := len(s.Specks[i].Runs); n > 0 {
-			s.Specks[i].Runs[n-1].To = len(s.Specks[i].At)
-		}
-	}
+	s.rest = k.rest
 }
 
 // stalk reports whether a kind is drawn as a stroke of its length.

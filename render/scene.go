@@ -17,12 +17,12 @@ type Scene struct {
 	Static List           // the machine, as far as it stands still
 	Moving List           // what turns, shakes, fills
 	Marks  [Layers][]Mark // the dots, by layer
-	Specks [Layers]Specks // and those that are but specks, over the others of their layer
+	Specks []Specks       // and those that are but specks, over the others of their layer
 	Front  List           // what stands before the near side wall
 	Over   List           // air, and the part pointed out
 
-	heap  heap // of grain in the tank
-	looks []Run
+	heap  heap    // of grain in the tank
+	rest  []int32 // room for a marker
 	opt   Options
 	crop  *crop.Crop
 	built bool
@@ -39,6 +39,7 @@ func (s *Scene) Set(opt Options, c *crop.Crop) bool {
 	s.Theme, _ = FindTheme(opt.Theme)
 	s.opt, s.crop, s.built = still, c, true
 	s.View = opt.View()
+	s.Specks = s.Specks[:0]
 	s.Static.Reset()
 	p := newPen(&s.Static, s.View, s.Theme)
 	p.bodyStill()

@@ -34,13 +34,9 @@ func worked(t testing.TB, name string, seconds int) *sim.Snapshot {
 func marksOf(s *Scene) []Mark {
 	all := slices.Concat(s.Marks[:]...)
 	for i := range s.Specks {
-		at := s.Specks[i].At
-		from := 0
-		for _, r := range s.Specks[i].Runs {
-			for _, p := range at[from:r.To] {
-				all = append(all, Mark{X: p.X, Y: p.Y, DX: r.R, Form: Speck, Tone: r.Tone, Alpha: r.Alpha})
-			}
-			from = r.To
+		one := &s.Specks[i]
+		for _, p := range one.At {
+			all = append(all, Mark{X: p.X, Y: p.Y, DX: one.R, Form: Speck, Tone: one.Tone, Alpha: one.Alpha})
 		}
 	}
 	return all

@@ -1,46 +1,32 @@
 package render
 
 import (
+	"slices"
+
 	"riddle/sim"
 	"riddle/sim/flow"
 )
 
-// Specks are round dots, of which a view of the whole has tens of thousands:
-// those that look alike and follow one another in runs.
+// Specks are round dots that look alike, of which a view of the whole has tens
+// of thousands.
 type Specks struct {
-	At   []Pt // where each is
-	Runs []Run
+	At    []Pt // where each is
+	Layer int
+	Look
 }
 
-// Run is how specks look up to the one at an index.
-type Run struct {
-	To    int
+// Look is how specks look.
+type Look struct {
 	R     float32 // radius, px
 	Tone  Tone
 	Alpha uint8
 }
 
-func (s *Specks) reset() { s.At, s.Runs = s.At[:0], s.Runs[:0] }
-
-// turn lets those that follow look so.
-func (s *Specks) turn(look Run) {
-	look.To = len(s.At)
-	if n := len(s.Runs); n > 0 {
-		s.Runs[n-1].To = len(s.At)
-	}
-	s.Runs = append(s.Runs, look)
-}
-
-// speckOf is the speck that all dots of a kind that ride alike have at a place.
-type speckOf struct {
-	look  uint8 // its number among those of the picture; 0 is none
-	layer uint8
-}
-
-// alike reckons what specks the dots have at the present place.
-func (k *marker) alike() {
-	k.specks = [flow.Kinds][flow.AtRest + 1]speckOf{}
-	if k.level == figures || k.place == sim.Gap {
+// alike reckons what specks the dots have at the present place: for each kind
+// and ride its number among those of the picture, plus one; 0 is none.
+func (k *marker) alike(s *Scene) {
+	k.specks = [flow.Kinds][flow.AtRest + 1]uint8{}
+	if k.level == figures || k.place == sim.Gap || k.place == sim.Filling {
 		return
 	}
 	for kind := range flow.Kinds {
@@ -51,52 +37,68 @@ func (k *marker) alike() {
 			d := flow.Dot{Kind: kind, Ride: ride}
 			layer := k.layer(&d)
 			k.strength = k.strengthOf(&d, layer)
-			k.specks[kind][ride] = speckOf{k.lookOf(kind), uint8(layer)}
+			m := k.speck(kind, Mark{Tone: k.tone(kind)})
+			k.specks[kind][ride] = uint8(s.specksOf(layer, Look{m.DX, m.Tone, m.Alpha}) + 1)
 		}
 	}
 }
 
-// lookOf returns the number of the look that a kind has at the present
-// strength.
-func (k *marker) lookOf(kind flow.Kind) uint8 {
-	m := k.speck(kind, Mark{Tone: k.tone(kind)})
-	look := Run{R: m.DX, Tone: m.Tone, Alpha: m.Alpha}
-	for i := range k.looks {
-		if k.looks[i] == look {
-			return uint8(i + 1)
+// specksOf returns the number of the specks of a look in a layer.
+func (s *Scene) specksOf(layer int, look Look) int {
+	for i := range s.Specks {
+		if s.Specks[i].Layer == layer && s.Specks[i].Look == look {
+			return i
 		}
 	}
-	k.looks = append(k.looks, look)
-	return uint8(len(k.looks))
+	s.Specks = append(s.Specks, Specks{Layer: layer, Look: look})
+	return len(s.Specks) - 1
 }
 
 // swarm makes the marks of the dots at the present place.
 func (k *marker) swarm(dots []flow.Dot, s *Scene) {
-	k.alike()
+	k.alike(s)
+	for _, i := range k.sift(dots, s.Specks) {
+		d := &dots[i]
+		if k.place == sim.Filling && k.heap.holds(d) {
+			continue
+		}
+		layer := k.layer(d)
+		k.out = &s.Marks[layer]
+		k.strength = k.strengthOf(d, layer)
+		k.dot(d)
+	}
+}
+
+// sift takes out the dots that are specks and returns the numbers of the rest
+// that are in sight. It calls nothing, since all tens of thousands pass here.
+func (k *marker) sift(dots []flow.Dot, specks []Specks) []int32 {
+	for i := range specks {
+		specks[i].At = slices.Grow(specks[i].At, len(dots))
+	}
+	rest := slices.Grow(k.rest, len(dots))[:len(dots)]
+	n := 0
 	r := &k.v.Rect
-	x0, x1, y0, y1 := float32(r.X0), float32(r.X1), float32(r.Y0), float32(r.Y1)
+	x0, x1, y0, y1, scale := float32(r.X0), float32(r.X1), float32(r.Y0), float32(r.Y1), float32(k.v.K)
 	for i := range dots {
 		d := &dots[i]
-		m := d.Size / 1000
+		m := d.Size * 0.001
 		if m < 0.03 {
 			m = 0.03
 		}
-		if d.X < x0-m || d.X > x1+m || d.Y < y0-m || d.Y > y1+m || k.place == sim.Filling && k.heap.holds(d) {
+		if d.X < x0-m || d.X > x1+m || d.Y < y0-m || d.Y > y1+m {
 			continue
 		}
 		of := k.specks[d.Kind][d.Ride]
-		if of.look == 0 {
-			layer := k.layer(d)
-			k.out = &s.Marks[layer]
-			k.strength = k.strengthOf(d, layer)
-			k.dot(d)
+		if of == 0 {
+			rest[n] = int32(i)
+			n++
 			continue
 		}
-		to := &s.Specks[of.layer]
-		if k.last[of.layer] != of.look {
-			k.last[of.layer] = of.look
-			to.turn(k.looks[of.look-1])
-		}
-		to.At = append(to.At, Pt{float32((float64(d.X) - r.X0) * k.v.K), float32((r.Y1 - float64(d.Y)) * k.v.K)}) // as View.Px has it
+		to := &specks[of-1]
+		last := len(to.At)
+		to.At = to.At[:last+1]
+		to.At[last] = Pt{(d.X - x0) * scale, (y1 - d.Y) * scale}
 	}
+	k.rest = rest[:0]
+	return rest[:n]
 }

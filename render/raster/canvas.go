@@ -49,7 +49,18 @@ func (k ink) solid() uint32 { return uint32(k | k>>24) }
 
 // over returns pixel p under a of 256 parts of the ink.
 func (k ink) over(p uint32, a uint64) uint32 {
+	return k.veil(a).over(p)
+}
+
+// veil is an ink in a strength, ready to be laid over many pixels.
+type veil struct{ ink, rest uint64 } // the ink times its strength, and what is left of 256 parts
+
+// veil returns a of 256 parts of the ink.
+func (k ink) veil(a uint64) veil { return veil{uint64(k) * a, 256 - a} }
+
+// over returns pixel p under the veil.
+func (v veil) over(p uint32) uint32 {
 	spread := (uint64(p) | uint64(p)<<24) & lanes
-	mixed := (spread*(256-a) + uint64(k)*a) >> 8 & lanes
+	mixed := (spread*v.rest + v.ink) >> 8 & lanes
 	return uint32(mixed | mixed>>24)
 }

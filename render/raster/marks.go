@@ -24,7 +24,7 @@ func (p *Painter) layer(n int) {
 		case render.Stem, render.Knotty:
 			p.stem(m, c)
 		case render.Speck:
-			p.stamps.round(m.DX, m.Alpha).press(&p.frame, []render.Pt{{X: m.X, Y: m.Y}}, c)
+			p.stamps.round(m.DX, m.Alpha, c).press(&p.frame, []render.Pt{{X: m.X, Y: m.Y}})
 		default:
 			st, x, y := p.stamps.figure(m)
 			if st.rim != nil && m.Alpha > rimFrom {
@@ -34,10 +34,10 @@ func (p *Painter) layer(n int) {
 			press(&p.frame, st, x, y, c, uint32(m.Alpha))
 		}
 	}
-	from := 0
-	for _, run := range p.scene.Specks[n].Runs {
-		p.stamps.round(run.R, run.Alpha).press(&p.frame, p.scene.Specks[n].At[from:run.To], p.inks[run.Tone])
-		from = run.To
+	for i := range p.scene.Specks {
+		if k := &p.scene.Specks[i]; k.Layer == n && len(k.At) > 0 {
+			p.stamps.round(k.R, k.Alpha, p.inks[k.Tone]).press(&p.frame, k.At)
+		}
 	}
 }
 

@@ -182,11 +182,12 @@ func (s *stamps) lay(erase bool) {
 	}
 }
 
-// specks are the round dots of one radius and strength, at each place within
-// their pixel.
+// specks are the round dots of one radius, strength and ink, at each place
+// within their pixel.
 type specks struct {
 	r     float32
 	alpha uint8
+	ink   ink
 	at    [fine * fine]speck
 	reach int // pixels from that of the dot to the farthest that it covers
 }
@@ -195,27 +196,27 @@ type specks struct {
 type speck []spot
 
 type spot struct {
-	off    int32 // from the pixel of the dot, in the canvas
-	part   uint16
-	dx, dy int8
+	off    int // from the pixel of the dot, in the canvas
+	dx, dy int
+	veil
 }
 
-// round returns the specks of a radius and strength, of which a view has some
-// ten.
-func (s *stamps) round(r float32, alpha uint8) *specks {
+// round returns the specks of a radius, strength and ink, of which a view has
+// some ten.
+func (s *stamps) round(r float32, alpha uint8, c ink) *specks {
 	for i := range s.specks {
-		if s.specks[i].r == r && s.specks[i].alpha == alpha {
-			return &s.specks[i]
+		if k := &s.specks[i]; k.r == r && k.alpha == alpha && k.ink == c {
+			return k
 		}
 	}
-	set := specks{r: r, alpha: alpha}
+	set := specks{r: r, alpha: alpha, ink: c}
 	full := int(alpha) + int(alpha)>>7
 	for i := range set.at {
 		st := roundStamp(r, (float32(i%fine)+0.5)/fine, (float32(i/fine)+0.5)/fine)
 		for j, cover := range st.cover {
 			dx, dy := st.x+j%st.w, st.y+j/st.w
 			if part := (int(cover) + int(cover)>>7) * full >> 8; part > 0 {
-				set.at[i] = append(set.at[i], spot{int32(dy*int(s.view.W) + dx), uint16(part), int8(dx), int8(dy)})
+				set.at[i] = append(set.at[i], spot{dy*int(s.view.W) + dx, dx, dy, c.veil(uint64(part))})
 				set.reach = max(set.reach, dx, -dx, dy, -dy)
 			}
 		}
@@ -225,31 +226,32 @@ func (s *stamps) round(r float32, alpha uint8) *specks {
 }
 
 // press lays dots over the picture.
-func (s *specks) press(dst *canvas, dots []render.Pt, c ink) {
+func (s *specks) press(dst *canvas, dots []render.Pt) {
 	const far = 1 << 20 // so that cutting off rounds down
-	pix := dst.pix
-	right, low := uint(max(dst.w-2*s.reach, 0)), uint(max(dst.h-2*s.reach, 0))
+	pix, w, reach := dst.pix, dst.w, s.reach
+	right, low := uint(max(w-2*reach, 0)), uint(max(dst.h-2*reach, 0))
 	for _, d := range dots {
 		i, j := int(d.X*fine+far)-far, int(d.Y*fine+far)-far
 		st := s.at[j&(fine-1)*fine+i&(fine-1)]
 		i, j = i>>fineBits, j>>fineBits
-		if uint(i-s.reach) >= right || uint(j-s.reach) >= low {
-			st.clipped(dst, i, j, c)
+		if uint(i-reach) >= right || uint(j-reach) >= low {
+			st.clipped(dst, i, j)
 			continue
 		}
-		at := j*dst.w + i
-		for _, e := range st {
-			q := &pix[at+int(e.off)]
-			*q = c.over(*q, uint64(e.part))
+		at := j*w + i
+		for n := range st {
+			e := &st[n]
+			q := &pix[at+e.off]
+			*q = e.over(*q)
 		}
 	}
 }
 
 // clipped lays that part of a dot over the picture that lies on it.
-func (s speck) clipped(dst *canvas, i, j int, c ink) {
+func (s speck) clipped(dst *canvas, i, j int) {
 	for _, e := range s {
-		if x, y := i+int(e.dx), j+int(e.dy); x >= 0 && y >= 0 && x < dst.w && y < dst.h {
-			dst.pix[y*dst.w+x] = c.over(dst.pix[y*dst.w+x], uint64(e.part))
+		if x, y := i+e.dx, j+e.dy; x >= 0 && y >= 0 && x < dst.w && y < dst.h {
+			dst.pix[y*dst.w+x] = e.over(dst.pix[y*dst.w+x])
 		}
 	}
 }
