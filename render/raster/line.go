@@ -102,15 +102,16 @@ func (s *span) thin(at, last, lo, step, wide int, ends [2]uint64) {
 		return
 	}
 	pix, k, along, across, alpha := s.pix, s.ink, s.along, s.across, s.alpha
+	whole := (uint64(wide)*alpha + half) >> 24
 	at, lo = at+along, lo+step
 	for range last - 1 { // as dab does, which would be a call for each pixel
-		q, room := at+lo>>16*across, one-lo&(one-1)
-		if room >= wide {
-			pix[q] = k.over(pix[q], (uint64(wide)*alpha+half)>>24)
-		} else {
-			pix[q] = k.over(pix[q], (uint64(room)*alpha+half)>>24)
-			pix[q+across] = k.over(pix[q+across], (uint64(wide-room)*alpha+half)>>24)
+		q, part := at+lo>>16*across, one-lo&(one-1)
+		if part > wide {
+			part = wide
 		}
+		near := (uint64(part)*alpha + half) >> 24
+		pix[q] = k.over(pix[q], near)
+		pix[q+across] = k.over(pix[q+across], whole-near)
 		at, lo = at+along, lo+step
 	}
 	s.dab(at, lo, wide, ends[1])
