@@ -51,6 +51,7 @@ type game struct {
 
 	width, height int
 	scale         float64
+	lay           ebiten.DrawImageOptions // of the picture on the screen
 
 	frameWork time.Duration // spent since the last frame
 	budget    time.Duration // what may be spent
@@ -106,6 +107,18 @@ func (g *game) Draw(to *ebiten.Image) {
 		debug.SetGCPercent(100)
 	}
 	g.meter.drew(cost, g.machine.Live())
+}
+
+// DrawFinalScreen lays the finished picture on the screen. Nothing shines
+// through it, so that nothing need be mixed, which spares the processor where it
+// does the work of a graphics one.
+func (g *game) DrawFinalScreen(screen ebiten.FinalScreen, picture *ebiten.Image, geo ebiten.GeoM) {
+	if geo.Element(0, 0) != 1 {
+		ebiten.DefaultDrawFinalScreen(screen, picture, geo)
+		return
+	}
+	g.lay.GeoM, g.lay.Blend = geo, ebiten.BlendCopy
+	screen.DrawImage(picture, &g.lay)
 }
 
 // beginning reports whether the first pictures are still to be shown.
