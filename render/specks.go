@@ -78,7 +78,7 @@ func (k *marker) sift(dots []flow.Dot, specks []Specks) []int32 {
 	rest := slices.Grow(k.rest, len(dots))[:len(dots)]
 	n := 0
 	r := &k.v.Rect
-	x0, x1, y0, y1, scale := float32(r.X0), float32(r.X1), float32(r.Y0), float32(r.Y1), float32(k.v.K)
+	x0, x1, y0, y1, scale := float32(r.X0), float32(r.X1), float32(r.Y0), float32(r.Y1), k.v.K
 	for i := range dots {
 		d := &dots[i]
 		m := d.Size * 0.001
@@ -97,7 +97,7 @@ func (k *marker) sift(dots []flow.Dot, specks []Specks) []int32 {
 		to := &specks[of-1]
 		last := len(to.At)
 		to.At = to.At[:last+1]
-		to.At[last] = Pt{(d.X - x0) * scale, (y1 - d.Y) * scale}
+		to.At[last] = Pt{float32((float64(d.X) - r.X0) * scale), float32((r.Y1 - float64(d.Y)) * scale)} // as View.Px has it
 	}
 	k.rest = rest[:0]
 	return rest[:n]

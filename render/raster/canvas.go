@@ -64,3 +64,11 @@ func (v veil) over(p uint32) uint32 {
 	mixed := (spread*v.rest + v.ink) >> 8 & lanes
 	return uint32(mixed | mixed>>24)
 }
+
+// on returns the veil that does what v does over w.
+func (v veil) on(w veil) veil {
+	const opaque = 0xFFFF << 48
+	rest := v.rest * w.rest >> 8
+	mixed := (w.ink>>8&lanes)*v.rest + v.ink
+	return veil{mixed&^opaque | 255*(256-rest)<<48, rest}
+}

@@ -88,7 +88,13 @@ func (s *span) run(t0, t1, m, slope, far float32) {
 		} else if i == to {
 			alpha = ends[1]
 		}
-		s.cross(i, mid-reach, mid+reach, alpha)
+		lo, hi := max(mid-reach, 0), min(mid+reach, s.broadest<<16)
+		at, y := i*s.along+lo>>16*s.across, lo&^(one-1)
+		for ; y < hi; y += one { // across the stroke
+			cover := min(hi, y+one) - max(lo, y)
+			s.pix[at] = s.ink.over(s.pix[at], (uint64(cover)*alpha+half)>>24)
+			at += s.across
+		}
 		mid += step
 	}
 }
@@ -129,17 +135,6 @@ func (s *span) dab(at, lo, wide int, alpha uint64) {
 		wide = room
 	}
 	s.pix[q] = s.ink.over(s.pix[q], (uint64(wide)*alpha+half)>>24)
-}
-
-// cross paints the pixels across a stroke at i along it, from lo to hi.
-func (s *span) cross(i, lo, hi int, alpha uint64) {
-	lo, hi = max(lo, 0), min(hi, s.broadest<<16)
-	y := lo &^ (one - 1)
-	for at := i*s.along + y>>16*s.across; y < hi; y += one {
-		cover := min(hi, y+one) - max(lo, y)
-		s.pix[at] = s.ink.over(s.pix[at], (uint64(cover)>>8*alpha+32768)>>16)
-		at += s.across
-	}
 }
 
 func abs(x float32) float32 {

@@ -12,9 +12,6 @@ func (p *Painter) marks() {
 	}
 }
 
-// A figure that is drawn in full has a seam of paper round it.
-const rimFrom, rimAlpha = 200, 170
-
 func (p *Painter) layer(n int) {
 	marks := p.scene.Marks[n]
 	for i := range marks {
@@ -26,12 +23,8 @@ func (p *Painter) layer(n int) {
 		case render.Speck:
 			p.stamps.round(m.DX, m.Alpha, c).press(&p.frame, []render.Pt{{X: m.X, Y: m.Y}})
 		default:
-			st, x, y := p.stamps.figure(m)
-			if st.rim != nil && m.Alpha > rimFrom {
-				rim := stamp{x: st.x, y: st.y, w: st.w, h: st.h, cover: st.rim}
-				press(&p.frame, &rim, x, y, p.inks[render.Inside], rimAlpha)
-			}
-			press(&p.frame, st, x, y, c, uint32(m.Alpha))
+			st, x, y := p.stamps.figure(m, c)
+			st.lay(&p.frame, x, y)
 		}
 	}
 	for i := range p.scene.Specks {
@@ -53,26 +46,5 @@ func (p *Painter) stem(m *render.Mark, c ink) {
 	for _, t := range [...]float32{-0.36, 0.30} {
 		x, y := m.X+t*m.DX, m.Y+t*m.DY
 		line(&p.frame, render.Pt{X: x - tx, Y: y - ty}, render.Pt{X: x + tx, Y: y + ty}, m.W, c, uint32(m.Alpha))
-	}
-}
-
-// press lays a stamp over the picture, about the pixel x, y.
-func press(dst *canvas, st *stamp, x, y int, c ink, alpha uint32) {
-	x, y = x+st.x, y+st.y
-	x0, x1 := max(x, 0), min(x+st.w, dst.w)
-	y0, y1 := max(y, 0), min(y+st.h, dst.h)
-	if x0 >= x1 {
-		return
-	}
-	full := uint64(alpha + alpha>>7) // 255 becomes 256
-	for j := y0; j < y1; j++ {
-		row := st.cover[(j-y)*st.w+x0-x : (j-y)*st.w+x1-x]
-		pix := dst.pix[j*dst.w+x0:][:len(row)]
-		for i, cover := range row {
-			if cover == 0 {
-				continue
-			}
-			pix[i] = c.over(pix[i], uint64(cover)*full>>8+uint64(cover)>>7)
-		}
 	}
 }

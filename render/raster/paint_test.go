@@ -228,7 +228,7 @@ func TestSpecksCoverTheirArea(t *testing.T) {
 	for _, r := range []float32{0.7, 1, 2.5} {
 		for _, f := range []float32{0.1, 0.5, 0.9} {
 			c := blank(20, 20)
-			s := stamps{view: render.View{W: 20}}
+			s := stamps{key: stampKey{w: 20}}
 			s.round(r, 255, inkOf(render.RGB{})).press(c, []render.Pt{{X: 10 + f, Y: 10 + f}})
 			assert.InEpsilon(t, math.Pi*float64(r*r), covered(c), 0.05, "r %v at %v", r, f)
 		}

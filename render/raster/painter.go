@@ -100,7 +100,7 @@ func (p *Painter) prepare(snap *sim.Snapshot, opt render.Options) {
 	in := p.within()
 	p.still.rows(0, in.Min.Y).fill(p.inks[render.Paper])
 	p.still.rows(in.Max.Y, p.still.h).fill(p.inks[render.Paper])
-	p.stamps.prepare(snap.Crop, p.scene.View)
+	p.stamps.prepare(snap.Crop, p.scene.View, p.inks[render.Inside])
 }
 
 // list paints the shapes of a list in their order.

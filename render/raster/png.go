@@ -141,7 +141,7 @@ func (p *Painter) key(d *font.Drawer, bar render.Scale) {
 				r *= 0.72
 			}
 			dot := roundStamp(r, 0.5, 0.5)
-			press(&p.frame, &dot, floor(x+bar.Size*0.45), floor(mid), p.inks[k.tone], 255)
+			p.stamps.ready(dot, p.inks[k.tone], 255).lay(&p.frame, floor(x+bar.Size*0.45), floor(mid))
 		}
 		p.write(d, bar.Size, k.text, x+bar.Size*1.3, y)
 		y += bar.Size * 1.45
@@ -154,7 +154,7 @@ func (p *Painter) lead(l render.Label) {
 	line(&p.frame, l.From, l.To, 3.4*thin, p.inks[render.Inside], 170) // a seam, by which it is told from the flow
 	line(&p.frame, l.From, l.To, thin, p.inks[render.Ink], 200)
 	dot := roundStamp(thin*2, 0.5, 0.5)
-	press(&p.frame, &dot, floor(l.To.X), floor(l.To.Y), p.inks[render.Ink], 255)
+	p.stamps.ready(dot, p.inks[render.Ink], 255).lay(&p.frame, floor(l.To.X), floor(l.To.Y))
 }
 
 // bar paints the scale bar with its ends.

@@ -22,54 +22,125 @@ const (
 type stamp struct {
 	x, y, w, h int
 	cover      []uint8
-	rim        []uint8 // coverage of the figure and a seam round it, by which it is told from its like
-	made       bool
+	rim        []uint8 // coverage of the figure and a seam round it, by which it is told from its like; nil is none
 }
 
-// stamps keeps the figures of a crop in a view. A figure is made when it is
-// first wanted.
+// stamps keeps what dots of a crop look like in a view, each ready in its ink. A
+// look is made when it is first wanted.
 type stamps struct {
-	crop   *crop.Crop
-	view   render.View
-	forms  [render.Forms][render.Grades][turns][phases * phases]stamp
+	key    stampKey
+	looks  []look
+	last   int // number of the look that was wanted last
 	specks []specks
 	z      vector.Rasterizer
 	mask   image.Alpha
 	pts    []render.Pt
+	kept   int // spots in all looks
 }
 
-// prepare empties the store for another crop or view.
-func (s *stamps) prepare(c *crop.Crop, v render.View) {
-	s.crop, s.view = c, v
-	s.forms = [render.Forms][render.Grades][turns][phases * phases]stamp{}
-	s.specks = s.specks[:0]
+// stampKey is what stamps depend on: no more of the view than its scale and the
+// width of the picture, so that a lens that follows a dot keeps them.
+type stampKey struct {
+	crop   *crop.Crop
+	k      float64
+	scale  float64
+	w      float32
+	inside ink
 }
 
-// figure returns the stamp of a mark and the pixel that it is about.
-func (s *stamps) figure(m *render.Mark) (*stamp, int, int) {
-	x, y := floor(m.X), floor(m.Y)
+// look is a figure of a form in an ink of a strength, in each size, direction
+// and place within a pixel.
+type look struct {
+	form  render.Form
+	ink   ink
+	alpha uint8
+	at    [render.Grades][turns][phases * phases]*inked
+}
+
+// maxSpots bounds what is kept, 16 bytes each: what large figures take in a
+// close view is given up and made anew.
+const maxSpots = 2 << 20
+
+// prepare makes the store ready for a crop in a view.
+func (s *stamps) prepare(c *crop.Crop, v render.View, inside ink) {
+	if key := (stampKey{c, v.K, v.Scale, v.W, inside}); key != s.key {
+		s.key = key
+		s.clear()
+	}
+}
+
+func (s *stamps) clear() { s.looks, s.last, s.specks, s.kept = s.looks[:0], 0, s.specks[:0], 0 }
+
+// figure returns the figure of a mark in an ink and the pixel that it is about.
+func (s *stamps) figure(m *render.Mark, c ink) (st *inked, x, y int) {
+	x, y = floor(m.X), floor(m.Y)
 	px := min(int((m.X-float32(x))*phases), phases-1)
 	py := min(int((m.Y-float32(y))*phases), phases-1)
 	turn := int(m.Turn+256/turns/2) % 256 / (256 / turns)
-	st := &s.forms[m.Form][m.Grade][turn][py*phases+px]
-	if !st.made {
-		s.draw(st, m, turn, (float32(px)+0.5)/phases, (float32(py)+0.5)/phases)
+	at := &s.look(m, c).at[m.Grade][turn][py*phases+px]
+	if *at == nil {
+		if s.kept > maxSpots {
+			s.clear()
+			at = &s.look(m, c).at[m.Grade][turn][py*phases+px]
+		}
+		*at = s.ready(s.draw(m, turn, (float32(px)+0.5)/phases, (float32(py)+0.5)/phases), c, m.Alpha)
+		s.kept += len((*at).spots)
 	}
-	return st, x, y
+	return *at, x, y
+}
+
+// look returns the look of a mark.
+func (s *stamps) look(m *render.Mark, c ink) *look {
+	if s.last < len(s.looks) && s.looks[s.last].is(m, c) {
+		return &s.looks[s.last]
+	}
+	for i := range s.looks {
+		if s.looks[i].is(m, c) {
+			s.last = i
+			return &s.looks[i]
+		}
+	}
+	s.last = len(s.looks)
+	s.looks = append(s.looks, look{form: m.Form, ink: c, alpha: m.Alpha})
+	return &s.looks[s.last]
+}
+
+func (l *look) is(m *render.Mark, c ink) bool {
+	return l.form == m.Form && l.ink == c && l.alpha == m.Alpha
+}
+
+// A figure that is drawn in full has a seam of paper round it.
+const rimFrom, rimAlpha = 200, 170
+
+// ready returns a stamp in an ink: over its rim, if it is to have one.
+func (s *stamps) ready(st stamp, c ink, alpha uint8) *inked {
+	out := &inked{}
+	for i, cover := range st.cover {
+		v := c.veil(parts(cover, alpha))
+		if st.rim != nil && alpha > rimFrom {
+			v = v.on(s.key.inside.veil(parts(st.rim[i], rimAlpha)))
+		}
+		out.add(st.x+i%st.w, st.y+i/st.w, int(s.key.w), v)
+	}
+	return out
+}
+
+// parts returns the coverage of a pixel in a strength of ink, of 256.
+func parts(cover, alpha uint8) uint64 {
+	return (uint64(cover) + uint64(cover)>>7) * (uint64(alpha) + uint64(alpha)>>7) >> 8
 }
 
 // draw makes the stamp of a figure turned by turn, its middle at fx, fy in its
 // pixel.
-func (s *stamps) draw(st *stamp, m *render.Mark, turn int, fx, fy float32) {
-	st.made = true
-	if s.crop == nil {
+func (s *stamps) draw(m *render.Mark, turn int, fx, fy float32) (st stamp) {
+	if s.key.crop == nil {
 		return
 	}
-	patches := render.Figure(s.crop, m.Form)
-	k := float32(s.view.K/1000) * render.GradeSize[m.Grade]
+	patches := render.Figure(s.key.crop, m.Form)
+	k := float32(s.key.k/1000) * render.GradeSize[m.Grade]
 	sin, cos := math.Sincos(float64(turn) * 2 * math.Pi / turns)
 	t := turner{k * float32(cos), k * float32(sin), fx, fy}
-	r := s.extent(patches, t).Inset(-1 - int(s.view.Scale*1.5))
+	r := s.extent(patches, t).Inset(-1 - int(s.key.scale*1.5))
 	if r.Empty() || r.Dx() > 1024 || r.Dy() > 1024 {
 		return
 	}
@@ -80,14 +151,13 @@ func (s *stamps) draw(st *stamp, m *render.Mark, turn int, fx, fy float32) {
 	st.x, st.y, st.w, st.h, st.cover = r.Min.X, r.Min.Y, r.Dx(), r.Dy(), s.mask.Pix
 	switch m.Form {
 	case render.KernelForm, render.LightForm, render.HalfForm, render.PieceForm, render.BitForm:
-		st.rim = grown(st, max(1, int(s.view.Scale+0.5)))
-	default:
-		*st = trimmed(*st)
+		st.rim = grown(st, max(1, int(s.key.scale+0.5)))
 	}
+	return st
 }
 
 // grown returns the coverage of a stamp widened by n pixels all round.
-func grown(st *stamp, n int) []uint8 {
+func grown(st stamp, n int) []uint8 {
 	out := make([]uint8, len(st.cover))
 	for y := range st.h {
 		for x := range st.w {
@@ -139,7 +209,7 @@ func (s *stamps) patch(p *render.Patch, t turner, k float32) {
 	}
 	w := p.Width * k
 	if !p.Erase {
-		w = max(w, 0.9*float32(s.view.Scale))
+		w = max(w, 0.9*float32(s.key.scale))
 	}
 	n := len(pts)
 	for i := 1; i < n; i++ {
@@ -188,17 +258,8 @@ type specks struct {
 	r     float32
 	alpha uint8
 	ink   ink
-	at    [fine * fine]speck
-	reach int // pixels from that of the dot to the farthest that it covers
-}
-
-// speck is a round dot as the pixels that it covers.
-type speck []spot
-
-type spot struct {
-	off    int // from the pixel of the dot, in the canvas
-	dx, dy int
-	veil
+	at    [fine * fine]inked
+	reach int
 }
 
 // round returns the specks of a radius, strength and ink, of which a view has
@@ -210,16 +271,9 @@ func (s *stamps) round(r float32, alpha uint8, c ink) *specks {
 		}
 	}
 	set := specks{r: r, alpha: alpha, ink: c}
-	full := int(alpha) + int(alpha)>>7
 	for i := range set.at {
-		st := roundStamp(r, (float32(i%fine)+0.5)/fine, (float32(i/fine)+0.5)/fine)
-		for j, cover := range st.cover {
-			dx, dy := st.x+j%st.w, st.y+j/st.w
-			if part := (int(cover) + int(cover)>>7) * full >> 8; part > 0 {
-				set.at[i] = append(set.at[i], spot{dy*int(s.view.W) + dx, dx, dy, c.veil(uint64(part))})
-				set.reach = max(set.reach, dx, -dx, dy, -dy)
-			}
-		}
+		set.at[i] = *s.ready(roundStamp(r, (float32(i%fine)+0.5)/fine, (float32(i/fine)+0.5)/fine), c, alpha)
+		set.reach = max(set.reach, set.at[i].reach)
 	}
 	s.specks = append(s.specks, set)
 	return &s.specks[len(s.specks)-1]
@@ -232,26 +286,17 @@ func (s *specks) press(dst *canvas, dots []render.Pt) {
 	right, low := uint(max(w-2*reach, 0)), uint(max(dst.h-2*reach, 0))
 	for _, d := range dots {
 		i, j := int(d.X*fine+far)-far, int(d.Y*fine+far)-far
-		st := s.at[j&(fine-1)*fine+i&(fine-1)]
+		st := &s.at[j&(fine-1)*fine+i&(fine-1)]
 		i, j = i>>fineBits, j>>fineBits
 		if uint(i-reach) >= right || uint(j-reach) >= low {
 			st.clipped(dst, i, j)
 			continue
 		}
 		at := j*w + i
-		for n := range st {
-			e := &st[n]
-			q := &pix[at+e.off]
-			*q = e.over(*q)
-		}
-	}
-}
-
-// clipped lays that part of a dot over the picture that lies on it.
-func (s speck) clipped(dst *canvas, i, j int) {
-	for _, e := range s {
-		if x, y := i+e.dx, j+e.dy; x >= 0 && y >= 0 && x < dst.w && y < dst.h {
-			dst.pix[y*dst.w+x] = e.over(dst.pix[y*dst.w+x])
+		for n := range st.spots { // as lay does, which would be a call for each dot
+			e := &st.spots[n]
+			q := &pix[at+int(e.off)]
+			*q = veil{e.ink, uint64(e.rest)}.over(*q)
 		}
 	}
 }
@@ -260,7 +305,7 @@ func (s speck) clipped(dst *canvas, i, j int) {
 // 8 by 8 points in each.
 func roundStamp(r, fx, fy float32) stamp {
 	n := floor(r) + 1
-	st := stamp{x: -n, y: -n, w: 2*n + 1, h: 2*n + 1, made: true}
+	st := stamp{x: -n, y: -n, w: 2*n + 1, h: 2*n + 1}
 	st.cover = make([]uint8, st.w*st.h)
 	for i := range st.cover {
 		x0, y0 := float32(st.x+i%st.w)-fx, float32(st.y+i/st.w)-fy
@@ -273,26 +318,5 @@ func roundStamp(r, fx, fy float32) stamp {
 		}
 		st.cover[i] = uint8(in * 255 / 64)
 	}
-	return trimmed(st)
-}
-
-// trimmed returns a stamp without the empty rows and columns round it.
-func trimmed(st stamp) stamp {
-	x0, y0, x1, y1 := st.w, st.h, 0, 0
-	for i, c := range st.cover {
-		if c > 0 {
-			x, y := i%st.w, i/st.w
-			x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x+1), max(y1, y+1)
-		}
-	}
-	if x0 >= x1 {
-		return st
-	}
-	out := st
-	out.x, out.y, out.w, out.h = st.x+x0, st.y+y0, x1-x0, y1-y0
-	out.cover = nil
-	for y := y0; y < y1; y++ {
-		out.cover = append(out.cover, st.cover[y*st.w+x0:y*st.w+x1]...)
-	}
-	return out
+	return st
 }
