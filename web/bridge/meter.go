@@ -1,6 +1,7 @@
 package bridge
 
 import (
+	"runtime"
 	"slices"
 	"time"
 )
@@ -52,6 +53,18 @@ type Meter struct {
 	TickMedian    float64 `json:"tick_median_ms"`
 	PictureTenth  float64 `json:"picture_tenth_ms"`
 	PictureMedian float64 `json:"picture_median_ms"`
+
+	Live float64 `json:"live_mb"` // memory in use after its garbage is collected, MB
+	Took float64 `json:"took_mb"` // memory taken from the browser, MB
+}
+
+// memory returns the memory in use after its garbage is collected and what was
+// taken from the browser, MB.
+func memory() (live, took float64) {
+	var stats runtime.MemStats
+	runtime.GC()
+	runtime.ReadMemStats(&stats)
+	return float64(stats.HeapAlloc) / 1e6, float64(stats.Sys) / 1e6
 }
 
 // stepped takes up ticks of one frame and what they cost.
@@ -78,6 +91,7 @@ func (m *meter) read() Meter {
 		Frames: m.frames, Pictures: m.pictures, Ticks: m.ticks, Dots: m.dots, Step: ms(m.steps) / frames, Draw: ms(m.draws) / frames,
 		TickTenth: m.tick.at(0.1), TickMedian: m.tick.at(0.5), PictureTenth: m.picture.at(0.1), PictureMedian: m.picture.at(0.5),
 	}
+	out.Live, out.Took = memory()
 	*m = meter{}
 	return out
 }
