@@ -103,39 +103,28 @@ func (s *span) run(t0, t1, m, slope, far float32) {
 // across, none of them off the canvas. The first stands at an index and is
 // covered from lo across on; as many as last follow.
 func (s *span) thin(at, last, lo, step, wide int, ends [2]uint64) {
-	s.dab(at, lo, wide, ends[0])
-	if last == 0 {
-		return
-	}
-	pix, k, along, across, alpha := s.pix, s.ink, s.along, s.across, s.alpha
-	whole := (uint64(wide)*alpha + half) >> 24
-	at, lo = at+along, lo+step
-	for range last - 1 { // as dab does, which would be a call for each pixel
-		q, part := at+lo>>16*across, one-lo&(one-1)
-		if part > wide {
-			part = wide
+	pix, k, along, across := s.pix, s.ink, s.along, s.across
+	stretches := [...]struct {
+		n     int
+		alpha uint64
+	}{{1, ends[0]}, {last - 1, s.alpha}, {min(last, 1), ends[1]}}
+	for _, e := range stretches {
+		whole := (uint64(wide)*e.alpha + half) >> 24
+		for range e.n {
+			q, part := at+lo>>16*across, one-lo&(one-1)
+			if part > wide {
+				part = wide
+			}
+			near := (uint64(part)*e.alpha + half) >> 24
+			pix[q] = k.over(pix[q], near)
+			pix[q+across] = k.over(pix[q+across], whole-near)
+			at, lo = at+along, lo+step
 		}
-		near := (uint64(part)*alpha + half) >> 24
-		pix[q] = k.over(pix[q], near)
-		pix[q+across] = k.over(pix[q+across], whole-near)
-		at, lo = at+along, lo+step
 	}
-	s.dab(at, lo, wide, ends[1])
 }
 
 // half rounds the product of two numbers of 16 bits to one of 8.
 const half = 1 << 23
-
-// dab paints the pixel at an index and the one across it, of which a thin
-// stroke covers from lo on as much as it is wide.
-func (s *span) dab(at, lo, wide int, alpha uint64) {
-	q, room := at+lo>>16*s.across, one-lo&(one-1)
-	if room < wide {
-		s.pix[q+s.across] = s.ink.over(s.pix[q+s.across], (uint64(wide-room)*alpha+half)>>24)
-		wide = room
-	}
-	s.pix[q] = s.ink.over(s.pix[q], (uint64(wide)*alpha+half)>>24)
-}
 
 func abs(x float32) float32 {
 	if x < 0 {
