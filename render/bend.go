@@ -13,6 +13,7 @@ import (
 // are as the stages reckon them, m.
 var (
 	feedLength  = lengthOf(section.FeedPath)
+	feedLegs    = legsOf(section.FeedPath)
 	gapEnd      = feedLength + section.ConcaveLength
 	plateEnd    = gapEnd + section.BeaterPlate.Length()
 	walkersHead = section.Line{A: section.BeaterPlate.B, B: pt(section.BeaterPlate.B.X+1, section.BeaterPlate.B.Y+0.17)}
@@ -82,18 +83,29 @@ func offPath(d *flow.Dot) float64 {
 	return (float64(d.X)-q.X)*-uy + (float64(d.Y)-q.Y)*ux
 }
 
+// leg is a straight stretch of a way: its length, m, and direction.
+type leg struct {
+	from           section.Point
+	length, ux, uy float64
+}
+
+func legsOf(path []section.Point) (legs []leg) {
+	for i := 1; i < len(path); i++ {
+		l := section.Line{A: path[i-1], B: path[i]}
+		ux, uy := unit(l)
+		legs = append(legs, leg{l.A, l.Length(), ux, uy})
+	}
+	return legs
+}
+
 // onPath returns the point s metres along the feed path and its direction.
 func onPath(s float64) (q section.Point, ux, uy float64) {
-	path := section.FeedPath
-	for i := 1; ; i++ {
-		l := section.Line{A: path[i-1], B: path[i]}
-		if n := l.Length(); s > n && i < len(path)-1 {
-			s -= n
-			continue
-		}
-		ux, uy = unit(l)
-		return along(l, s), ux, uy
+	i := 0
+	for ; i < len(feedLegs)-1 && s > feedLegs[i].length; i++ {
+		s -= feedLegs[i].length
 	}
+	l := &feedLegs[i]
+	return pt(l.from.X+s*l.ux, l.from.Y+s*l.uy), l.ux, l.uy
 }
 
 // strawWay is the line on which one straw lies: at height h of the crop in the

@@ -86,8 +86,8 @@ type marker struct {
 	small    int     // strength of a grain speck, of 255: less where dots lie closer than they can be told apart
 	paleness int     // the same in the clean grain elevator
 
-	specks [flow.Kinds][flow.AtRest + 1]uint8 // at the present place: see alike
-	rest   []int32                            // room for the numbers of dots
+	brushes [flow.Kinds][flow.AtRest + 1]brush // at the present place
+	rest    []int32                            // room for the numbers of dots
 }
 
 // mark makes the marks of all dots, each in its layer.

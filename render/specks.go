@@ -22,23 +22,27 @@ type Look struct {
 	Alpha uint8
 }
 
-// alike reckons what specks the dots have at the present place: for each kind
-// and ride its number among those of the picture, plus one; 0 is none.
+// brush is what all dots of a kind that ride alike have in common at a place.
+type brush struct {
+	specks   uint8 // number of their specks among those of the picture, plus one; 0 if they are none
+	layer    uint8
+	strength uint8 // of ink, of 255
+}
+
+// alike reckons what the dots have in common at the present place.
 func (k *marker) alike(s *Scene) {
-	k.specks = [flow.Kinds][flow.AtRest + 1]uint8{}
-	if k.level == figures || k.place == sim.Gap || k.place == sim.Filling {
-		return
-	}
+	none := k.level == figures || k.place == sim.Gap || k.place == sim.Filling
 	for kind := range flow.Kinds {
-		if k.stalk(kind) {
-			continue
-		}
 		for ride := range flow.AtRest + 1 {
 			d := flow.Dot{Kind: kind, Ride: ride}
 			layer := k.layer(&d)
 			k.strength = k.strengthOf(&d, layer)
-			m := k.speck(kind, Mark{Tone: k.tone(kind)})
-			k.specks[kind][ride] = uint8(s.specksOf(layer, Look{m.DX, m.Tone, m.Alpha}) + 1)
+			of := brush{layer: uint8(layer), strength: uint8(k.strength)}
+			if !none && !k.stalk(kind) {
+				m := k.speck(kind, Mark{Tone: k.tone(kind)})
+				of.specks = uint8(s.specksOf(layer, Look{m.DX, m.Tone, m.Alpha}) + 1)
+			}
+			k.brushes[kind][ride] = of
 		}
 	}
 }
@@ -62,9 +66,8 @@ func (k *marker) swarm(dots []flow.Dot, s *Scene) {
 		if k.place == sim.Filling && k.heap.holds(d) {
 			continue
 		}
-		layer := k.layer(d)
-		k.out = &s.Marks[layer]
-		k.strength = k.strengthOf(d, layer)
+		of := k.brushes[d.Kind][d.Ride]
+		k.out, k.strength = &s.Marks[of.layer], int(of.strength)
 		k.dot(d)
 	}
 }
@@ -88,7 +91,7 @@ func (k *marker) sift(dots []flow.Dot, specks []Specks) []int32 {
 		if d.X < x0-m || d.X > x1+m || d.Y < y0-m || d.Y > y1+m {
 			continue
 		}
-		of := k.specks[d.Kind][d.Ride]
+		of := k.brushes[d.Kind][d.Ride].specks
 		if of == 0 {
 			rest[n] = int32(i)
 			n++

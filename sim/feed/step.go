@@ -48,7 +48,7 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 
 // CellX returns the x of the middle of cell i of the mat along the feed path, m.
 func (s *Stage) CellX(i int) float32 {
-	d := flow.Dot{S: (float32(i) + 0.5) * s.path.Length / cellCount}
+	d := flow.Dot{S: float32((float32(i) + 0.5) * s.path.Length / cellCount)}
 	s.path.Place(&d, 0)
 	return d.X
 }

@@ -4,10 +4,12 @@ import "riddle/sim/section"
 
 // Path is a line of straight stretches along which dots are carried.
 type Path struct {
-	x, y, dx, dy []float32 // start and direction of each stretch
-	from         []float32 // distance at its start, m
-	Length       float32   // m
+	legs   []leg
+	Length float32 // m
 }
+
+// leg is one stretch of a path: its start, direction, and distance at its start.
+type leg struct{ x, y, dx, dy, from float32 }
 
 // NewPath returns the path through the given points.
 func NewPath(points ...section.Point) *Path {
@@ -16,9 +18,7 @@ func NewPath(points ...section.Point) *Path {
 	for i := 1; i < len(points); i++ {
 		a, b := points[i-1], points[i]
 		l := section.Line{A: a, B: b}.Length()
-		p.x, p.y = append(p.x, float32(a.X)), append(p.y, float32(a.Y))
-		p.dx, p.dy = append(p.dx, float32((b.X-a.X)/l)), append(p.dy, float32((b.Y-a.Y)/l))
-		p.from = append(p.from, float32(total))
+		p.legs = append(p.legs, leg{float32(a.X), float32(a.Y), float32((b.X - a.X) / l), float32((b.Y - a.Y) / l), float32(total)})
 		total += l
 	}
 	p.Length = float32(total)
@@ -28,22 +28,23 @@ func NewPath(points ...section.Point) *Path {
 // Place puts a dot at its distance S along the path, lifted by up metres at
 // right angles to it.
 func (p *Path) Place(d *Dot, up float32) {
-	i := len(p.from) - 1
-	for i > 0 && d.S < p.from[i] {
+	i := len(p.legs) - 1
+	for i > 0 && d.S < p.legs[i].from {
 		i--
 	}
-	s := d.S - p.from[i]
-	d.X = p.x[i] + float32(p.dx[i]*s) - float32(p.dy[i]*up)
-	d.Y = p.y[i] + float32(p.dy[i]*s) + float32(p.dx[i]*up)
+	l := &p.legs[i]
+	s := d.S - l.from
+	d.X = l.x + float32(l.dx*s) - float32(l.dy*up)
+	d.Y = l.y + float32(l.dy*s) + float32(l.dx*up)
 }
 
 // Nearest returns the distance along the path of its point at the given x, for
 // a path that runs one way in x.
 func (p *Path) Nearest(x float32) float32 {
-	for i := len(p.from) - 1; i >= 0; i-- {
-		if p.dx[i] != 0 {
-			if s := (x - p.x[i]) / p.dx[i]; s >= 0 || i == 0 {
-				return min(max(p.from[i]+s, 0), p.Length)
+	for i := len(p.legs) - 1; i >= 0; i-- {
+		if l := &p.legs[i]; l.dx != 0 {
+			if s := (x - l.x) / l.dx; s >= 0 || i == 0 {
+				return min(max(l.from+s, 0), p.Length)
 			}
 		}
 	}
