@@ -26,7 +26,7 @@ func BenchmarkPaint(b *testing.B) {
 	for _, z := range render.Zones {
 		b.Run(z.Name, func(b *testing.B) {
 			var p Painter
-			opt := render.Options{Zone: z.Name, Width: 1440, Height: 700}
+			opt := render.Options{Zone: z.Name, Width: 1440, Height: 700, Air: true}
 			p.Paint(&snap, opt)
 			b.ReportAllocs()
 			for b.Loop() {

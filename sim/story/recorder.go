@@ -87,7 +87,7 @@ func (r *Recorder) Keep(m *sim.Machine) {
 // seldom lists the places in which nothing can happen to a dot but that it
 // came there, so that a look now and then is enough.
 var seldom = [sim.Places]bool{sim.Lifting: true, sim.Feeding: true, sim.Conveyor: true, sim.Returning: true, sim.Pan: true,
-	sim.Filling: true, sim.Behind: true, sim.UnderWalker: true}
+	sim.Filling: true, sim.Behind: true, sim.UnderWalker: true, sim.PreSieve: true}
 
 // seldomTicks is how often those are looked at.
 const seldomTicks = 4

@@ -19,12 +19,12 @@ function lacking() {
   return context ? "" : "webgl";
 }
 
-// The engine asks for a canvas that is smoothed and seen through. What it shows
-// is one finished picture, and where no graphics processor is at hand both wishes
-// cost as much as a third of the pictures.
+// The engine asks for a canvas that is smoothed and seen through and has room
+// for stencils. What it shows is one finished picture, and where no graphics
+// processor is at hand those wishes cost a third of the pictures.
 const getContext = HTMLCanvasElement.prototype.getContext;
 HTMLCanvasElement.prototype.getContext = function (kind, wishes) {
-  return getContext.call(this, kind, { ...wishes, antialias: false, alpha: false });
+  return getContext.call(this, kind, { ...wishes, alpha: false, antialias: false, depth: false, stencil: false });
 };
 
 async function start() {
