@@ -123,8 +123,8 @@ func (p *Painter) lines(d *font.Drawer, text string, room float32) (lines []stri
 // keyFrom is the width from which the key stands clear of the leads, px.
 const keyFrom = 1150
 
-// key says in the upper left corner of a whole view what the dots are: there
-// only three classes are told apart.
+// key says in the upper left corner of a whole view what the dots are, where
+// only three classes are told apart, and what a broken line is.
 func (p *Painter) key(d *font.Drawer, bar render.Scale) {
 	x, y := bar.From.X, p.scene.View.Margin+bar.Size
 	r := bar.Size * 0.22
@@ -146,6 +146,11 @@ func (p *Painter) key(d *font.Drawer, bar render.Scale) {
 		p.write(d, bar.Size, k.text, x+bar.Size*1.3, y)
 		y += bar.Size * 1.45
 	}
+	mid, thin := y+bar.Size*0.55, 1.15*float32(p.scene.View.Scale)
+	for _, at := range [...]float32{0, 0.55} {
+		line(&p.frame, render.Pt{X: x + bar.Size*at, Y: mid}, render.Pt{X: x + bar.Size*(at+0.35), Y: mid}, thin, p.inks[render.Ink], 255)
+	}
+	p.write(d, bar.Size, "before or behind the cut", x+bar.Size*1.3, y)
 }
 
 // lead paints the line from a name to its part.
