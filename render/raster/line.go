@@ -6,51 +6,50 @@ import (
 	"riddle/render"
 )
 
-// line paints a straight stroke. Along its longer axis it goes pixel by pixel;
-// across, each pixel is covered by as much as the stroke covers of it.
+// line paints a straight stroke.
 func line(dst *canvas, a, b render.Pt, width float32, c ink, alpha uint32) {
-	dx, dy := b.X-a.X, b.Y-a.Y
-	n := float32(math.Sqrt(float64(dx*dx + dy*dy)))
-	cap := width * 0.3
-	if n > 0 {
-		ux, uy := dx/n*cap, dy/n*cap
-		a, b = render.Pt{X: a.X - ux, Y: a.Y - uy}, render.Pt{X: b.X + ux, Y: b.Y + uy}
-	} else {
-		a.X, b.X, dx, n = a.X-cap, b.X+cap, 1, 1
-	}
-	s := span{pix: dst.pix, ink: c, alpha: uint64(alpha) * 257}
-	if abs(dx) >= abs(dy) {
-		if a.X > b.X {
-			a, b = b, a
-		}
-		s.along, s.across, s.longest, s.broadest = 1, dst.w, dst.w, dst.h
-		s.run(a.X, b.X, a.Y, dy/dx, width/2*n/abs(dx))
-		return
-	}
-	if a.Y > b.Y {
-		a, b = b, a
-	}
-	s.along, s.across, s.longest, s.broadest = dst.w, 1, dst.h, dst.w
-	s.run(a.Y, b.Y, a.X, dx/dy, width/2*n/abs(dy))
+	dx, dy := (b.X-a.X)/2, (b.Y-a.Y)/2
+	s := stylus{dst.pix, dst.w, dst.h, c, width}
+	s.stroke((a.X+b.X)/2, (a.Y+b.Y)/2, dx, dy, float32(math.Sqrt(float64(dx*dx+dy*dy))), alpha)
 }
 
-// span is a stroke in the making: along its longer axis and across it, pixels
-// lie so far apart in the canvas, and there are so many of them.
-type span struct {
-	pix               []uint32
-	ink               ink
-	alpha             uint64 // of 65535
-	along, across     int
-	longest, broadest int
+// stylus paints straight strokes of one ink and width on a canvas.
+type stylus struct {
+	pix   []uint32
+	w, h  int
+	ink   ink
+	width float32
+}
+
+// lie is how a stroke lies on the canvas: along its longer axis and across it,
+// pixels are so far apart, and there are so many of them.
+type lie struct{ along, across, longest, broadest int }
+
+// stroke paints a stroke about x, y that reaches dx, dy, in all n, to either
+// side. Along its longer axis it goes pixel by pixel; across, each pixel is
+// covered by as much as the stroke covers of it. Its ends stand over a little.
+func (s *stylus) stroke(x, y, dx, dy, n float32, alpha uint32) {
+	at, t, m := lie{1, s.w, s.w, s.h}, x, y
+	if abs(dx) < abs(dy) {
+		at, t, m, dx, dy = lie{s.w, 1, s.h, s.w}, y, x, dy, dx
+	}
+	end, slope, share := s.width*0.3, float32(0), float32(1) // share of its length that lies along the axis
+	if n > 0 {
+		dx, dy = dx/n, dy/n
+		share, slope = abs(dx), dy/dx
+		end = (n + end) * share
+	}
+	s.run(&at, t-end, t+end, m-end*slope, slope, s.width/2/share, uint64(alpha)*257)
 }
 
 // one is a pixel in the fixed-point numbers of a stroke.
 const one = 1 << 16
 
 // run paints from t0 to t1 along the longer axis. The stroke's middle is at m
-// there, rises by slope a pixel, and reaches far to each side.
-func (s *span) run(t0, t1, m, slope, far float32) {
-	if !(t1 > 0) || t0 >= float32(s.longest) {
+// there, rises by slope a pixel, and reaches far to each side; full is the
+// strength of its ink, of 65535.
+func (s *stylus) run(of *lie, t0, t1, m, slope, far float32, full uint64) {
+	if !(t1 > 0) || t0 >= float32(of.longest) {
 		return
 	}
 	from, to := floor(t0), floor(t1)
@@ -61,8 +60,8 @@ func (s *span) run(t0, t1, m, slope, far float32) {
 	if from < 0 {
 		from, head = 0, 1
 	}
-	if to >= s.longest {
-		to, tail = s.longest-1, 1
+	if to >= of.longest {
+		to, tail = of.longest-1, 1
 	}
 	m += slope * (float32(from) + 0.5 - t0)
 	switch { // plain comparisons, as in floor
@@ -72,50 +71,49 @@ func (s *span) run(t0, t1, m, slope, far float32) {
 		m = 1e4
 	}
 	mid, step, reach := int(m*one), int(slope*one), int(far*one)
-	ends := [2]uint64{uint64(head * float32(s.alpha)), uint64(tail * float32(s.alpha))}
+	first, last := uint64(head*float32(full)), uint64(tail*float32(full))
 	low, high := mid, mid+step*(to-from)
 	if low > high {
 		low, high = high, low
 	}
-	if 2*reach <= one && low-reach >= 0 && high+reach < (s.broadest-1)<<16 {
-		s.thin(from*s.along, to-from, mid-reach, step, 2*reach, ends)
+	if 2*reach <= one && low-reach >= 0 && high+reach < (of.broadest-1)<<16 {
+		s.thin(of, from, to, mid-reach, step, 2*reach, [3]uint64{first, full, last})
 		return
 	}
 	for i := from; i <= to; i++ {
-		alpha := s.alpha
+		alpha := full
 		if i == from {
-			alpha = ends[0]
+			alpha = first
 		} else if i == to {
-			alpha = ends[1]
+			alpha = last
 		}
-		lo, hi := max(mid-reach, 0), min(mid+reach, s.broadest<<16)
-		at, y := i*s.along+lo>>16*s.across, lo&^(one-1)
+		lo, hi := max(mid-reach, 0), min(mid+reach, of.broadest<<16)
+		at, y := i*of.along+lo>>16*of.across, lo&^(one-1)
 		for ; y < hi; y += one { // across the stroke
 			cover := min(hi, y+one) - max(lo, y)
 			s.pix[at] = s.ink.over(s.pix[at], (uint64(cover)*alpha+half)>>24)
-			at += s.across
+			at += of.across
 		}
 		mid += step
 	}
 }
 
 // thin paints a stroke that is no wider than a pixel, and so covers two at most
-// across, none of them off the canvas. The first stands at an index and is
-// covered from lo across on; as many as last follow.
-func (s *span) thin(at, last, lo, step, wide int, ends [2]uint64) {
-	pix, k, along, across := s.pix, s.ink, s.along, s.across
-	stretches := [...]struct {
-		n     int
-		alpha uint64
-	}{{1, ends[0]}, {last - 1, s.alpha}, {min(last, 1), ends[1]}}
-	for _, e := range stretches {
-		whole := (uint64(wide)*e.alpha + half) >> 24
-		for range e.n {
+// across, none of them off the canvas: from one pixel to another along it, the
+// first covered from lo across on, with the strengths of the first, of those
+// between, and of the last.
+func (s *stylus) thin(of *lie, from, to, lo, step, wide int, strength [3]uint64) {
+	pix, k, along, across := s.pix, s.ink, of.along, of.across
+	at := from * along
+	for i, n := range [...]int{1, to - from - 1, min(to-from, 1)} {
+		alpha := strength[i]
+		whole := (uint64(wide)*alpha + half) >> 24
+		for range n {
 			q, part := at+lo>>16*across, one-lo&(one-1)
 			if part > wide {
 				part = wide
 			}
-			near := (uint64(part)*e.alpha + half) >> 24
+			near := (uint64(part)*alpha + half) >> 24
 			pix[q] = k.over(pix[q], near)
 			pix[q+across] = k.over(pix[q+across], whole-near)
 			at, lo = at+along, lo+step

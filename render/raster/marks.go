@@ -1,6 +1,10 @@
 package raster
 
-import "riddle/render"
+import (
+	"math"
+
+	"riddle/render"
+)
 
 // marks paints the dots, and before the last of them what they stand before.
 func (p *Painter) marks() {
@@ -14,12 +18,17 @@ func (p *Painter) marks() {
 
 func (p *Painter) layer(n int) {
 	marks := p.scene.Marks[n]
+	stem := stylus{pix: p.frame.pix, w: p.frame.w, h: p.frame.h}
 	for i := range marks {
 		m := &marks[i]
 		c := p.inks[m.Tone]
 		switch m.Form {
 		case render.Stem, render.Knotty:
-			p.stem(m, c)
+			stem.ink, stem.width = c, m.W
+			stem.stroke(m.X, m.Y, m.DX, m.DY, float32(math.Sqrt(float64(m.DX*m.DX+m.DY*m.DY))), uint32(m.Alpha))
+			if m.Form == render.Knotty {
+				p.knots(m, c)
+			}
 		case render.Speck:
 			p.stamps.round(m.DX, m.Alpha, c).press(&p.frame, []render.Pt{{X: m.X, Y: m.Y}})
 		default:
@@ -34,12 +43,10 @@ func (p *Painter) layer(n int) {
 	}
 }
 
-// stem paints a straw and, if it is to have them, two nodes.
-func (p *Painter) stem(m *render.Mark, c ink) {
-	a, b := render.Pt{X: m.X - m.DX, Y: m.Y - m.DY}, render.Pt{X: m.X + m.DX, Y: m.Y + m.DY}
-	line(&p.frame, a, b, m.W, c, uint32(m.Alpha))
+// knots paints the two nodes of a straw that is long enough to show them.
+func (p *Painter) knots(m *render.Mark, c ink) {
 	n := abs(m.DX) + abs(m.DY)
-	if m.Form != render.Knotty || n < 4*m.W {
+	if n < 4*m.W {
 		return
 	}
 	tx, ty := -m.DY/n*m.W*2, m.DX/n*m.W*2
