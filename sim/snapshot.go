@@ -97,13 +97,12 @@ type Snapshot struct {
 
 	// Air is the blast under the upper sieve at front, middle and rear, m/s
 	// along its direction, which rises to the rear by BlastAngle.
-	Air         [3]float64
-	FeederMat   []Cell
-	WalkerMat   []Cell
-	UpperMat    []Cell
-	TankShare   float64 // of the tank that is full, 0 to 1
-	TankKg      float64 // in the tank now, whole machine
-	TruckKg     float64 // unloaded, whole machine
-	Tally       flow.Tally
-	InsideGrain flow.Grain
+	Air       [3]float64
+	FeederMat []Cell
+	WalkerMat []Cell
+	UpperMat  []Cell
+	TankShare float64 // of the tank that is full, 0 to 1
+	TankKg    float64 // in the tank now, whole machine
+	TruckKg   float64 // unloaded, whole machine
+	Tally     flow.Tally
 }

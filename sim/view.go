@@ -72,7 +72,6 @@ func (m *Machine) Snapshot(into *Snapshot) {
 	into.TankShare, into.TankKg = m.tank.Share(&m.tally), m.tank.Kg(&m.tally)
 	scale := section.InnerWidth / (m.crop.Slice / 1000)
 	into.TruckKg = float64(m.tally.Unloaded) / flow.Quarters * m.crop.KernelKg() * scale
-	into.InsideGrain, _ = m.Inside()
 }
 
 func (m *Machine) viewMats(into *Snapshot) {
