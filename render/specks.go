@@ -84,14 +84,15 @@ func (k *marker) sift(dots []flow.Dot, specks []Specks) []int32 {
 	x0, x1, y0, y1, scale := float32(r.X0), float32(r.X1), float32(r.Y0), float32(r.Y1), k.v.K
 	for i := range dots {
 		d := &dots[i]
-		m := d.Size * 0.001
-		if m < 0.03 {
-			m = 0.03
+		of, m := k.brushes[d.Kind][d.Ride].specks, float32(0.03) // as far as a speck reaches
+		if of == 0 {
+			if m = d.Size * 0.001; m < 0.03 {
+				m = 0.03
+			}
 		}
 		if d.X < x0-m || d.X > x1+m || d.Y < y0-m || d.Y > y1+m {
 			continue
 		}
-		of := k.brushes[d.Kind][d.Ride].specks
 		if of == 0 {
 			rest[n] = int32(i)
 			n++
