@@ -54,8 +54,10 @@ func (s *Scene) specksOf(layer int, look Look) int {
 			return i
 		}
 	}
-	s.Specks = append(s.Specks, Specks{Layer: layer, Look: look})
-	return len(s.Specks) - 1
+	n := len(s.Specks)
+	s.Specks = slices.Grow(s.Specks, 1)[:n+1]
+	s.Specks[n] = Specks{At: s.Specks[n].At[:0], Layer: layer, Look: look} // in the room of another view's
+	return n
 }
 
 // swarm makes the marks of the dots at the present place.

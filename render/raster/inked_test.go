@@ -69,9 +69,17 @@ func TestFiguresOutliveAMoveOfTheLens(t *testing.T) {
 	require.NotEmpty(t, p.stamps.looks)
 	kept := p.stamps.kept
 	require.Positive(t, kept)
-	opt.Rect.X0, opt.Rect.X1 = opt.Rect.X0+0.25, opt.Rect.X1+0.25
+	opt.Rect.X0, opt.Rect.X1 = opt.Rect.X0+0.1237, opt.Rect.X1+0.1237 // after which the scale differs in its last digits
+	made := p.stamps.looks[0]
 	p.Paint(snap, opt)
 	assert.GreaterOrEqual(t, p.stamps.kept, kept)
+	for i, at := range made.at[1] {
+		for j := range at {
+			if at[j] != nil {
+				assert.Same(t, at[j], p.stamps.looks[0].at[1][i][j])
+			}
+		}
+	}
 	paper, _ := render.FindTheme("paper")
 	opt.Theme = "night"
 	p.Paint(snap, opt)

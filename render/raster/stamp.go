@@ -42,7 +42,7 @@ type stamps struct {
 // width of the picture, so that a lens that follows a dot keeps them.
 type stampKey struct {
 	crop   *crop.Crop
-	k      float64
+	k      float32 // px a metre; of a lens that moves the last digits of more would differ
 	scale  float64
 	w      float32
 	inside ink
@@ -63,7 +63,7 @@ const maxSpots = 2 << 20
 
 // prepare makes the store ready for a crop in a view.
 func (s *stamps) prepare(c *crop.Crop, v render.View, inside ink) {
-	if key := (stampKey{c, v.K, v.Scale, v.W, inside}); key != s.key {
+	if key := (stampKey{c, float32(v.K), v.Scale, v.W, inside}); key != s.key {
 		s.key = key
 		s.clear()
 	}
@@ -137,7 +137,7 @@ func (s *stamps) draw(m *render.Mark, turn int, fx, fy float32) (st stamp) {
 		return
 	}
 	patches := render.Figure(s.key.crop, m.Form)
-	k := float32(s.key.k/1000) * render.GradeSize[m.Grade]
+	k := s.key.k / 1000 * render.GradeSize[m.Grade]
 	sin, cos := math.Sincos(float64(turn) * 2 * math.Pi / turns)
 	t := turner{k * float32(cos), k * float32(sin), fx, fy}
 	r := s.extent(patches, t).Inset(-1 - int(s.key.scale*1.5))
