@@ -66,7 +66,7 @@ func (p *pen) returnsStill() {
 // grainElevator draws the clean grain elevator. It stands before the near side
 // wall: over the flow, which shows through.
 func (m *moving) grainElevator() {
-	m.end(m.leg(section.GrainElevator), Shape{Tone: Inside, Alpha: m.tint(185)})
+	m.end(m.leg(section.GrainElevator), Shape{Tone: Inside, Alpha: m.tint(120)})
 	m.dash(m.leg(section.GrainElevator), plain, Ink)
 	m.alpha = 150
 	m.chain(&legs[0])
