@@ -12,8 +12,8 @@ import (
 // feeder, the gap, the plate under the beater, the walkers. Distances along it
 // are as the stages reckon them, m.
 var (
-	feedLength  = lengthOf(section.FeedPath)
 	feedLegs    = legsOf(section.FeedPath)
+	feedLength  = lengthOf(feedLegs)
 	gapEnd      = feedLength + section.ConcaveLength
 	plateEnd    = gapEnd + section.BeaterPlate.Length()
 	walkersHead = section.Line{A: section.BeaterPlate.B, B: pt(section.BeaterPlate.B.X+1, section.BeaterPlate.B.Y+0.17)}
@@ -25,10 +25,9 @@ var bendStep = [...]float64{classes: 0.09, kinds: 0.06, figures: 0.03}
 // bentFrom is the length from which a straw is drawn bent, mm.
 const bentFrom = 80
 
-func lengthOf(path []section.Point) float64 {
-	sum := 0.0
-	for i := 1; i < len(path); i++ {
-		sum += section.Line{A: path[i-1], B: path[i]}.Length()
+func lengthOf(legs []leg) (sum float64) {
+	for i := range legs {
+		sum += legs[i].length
 	}
 	return sum
 }

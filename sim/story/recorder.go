@@ -97,12 +97,16 @@ func (r *Recorder) take(s *sim.Snapshot) {
 	r.passes.fade()
 	for p := range s.Dots {
 		place := sim.Place(p)
-		if place == sim.Standing || place == sim.Unloading || seldom[p] && (s.Tick+int64(p))%seldomTicks != 0 {
-			continue
+		if due(place, s.Tick) {
+			r.survey(s.Dots[p], place)
 		}
-		r.survey(s.Dots[p], place)
 	}
 	r.follow(s)
+}
+
+// due reports whether the dots of a place are looked at in a tick.
+func due(p sim.Place, tick int64) bool {
+	return p != sim.Standing && p != sim.Unloading && (!seldom[p] || (tick+int64(p))%seldomTicks == 0)
 }
 
 // survey looks at those dots of a place that are not as they were.

@@ -19,11 +19,8 @@ func lookAtAll(r *Recorder, m *sim.Machine) {
 	r.passes.fade()
 	for p := range s.Dots {
 		place := sim.Place(p)
-		if place == sim.Standing || place == sim.Unloading || seldom[p] && (s.Tick+int64(p))%seldomTicks != 0 {
-			continue
-		}
 		for i := range s.Dots[p] {
-			if d := &s.Dots[p][i]; d.Grain > 0 {
+			if d := &s.Dots[p][i]; d.Grain > 0 && due(place, s.Tick) {
 				r.look(d, place, stateOf(d, place))
 			}
 		}
