@@ -1,5 +1,7 @@
 package raster
 
+import "unsafe"
+
 // inked is a stamp in its ink: the pixels that it changes, and how.
 type inked struct {
 	spots []spot
@@ -29,12 +31,16 @@ func (s *inked) lay(dst *canvas, x, y int) {
 		s.clipped(dst, x, y)
 		return
 	}
-	pix, at := dst.pix, y*dst.w+x
+	p := unsafe.Pointer(&dst.pix[y*dst.w+x])
 	for i := range s.spots {
-		e := &s.spots[i]
-		q := &pix[at+int(e.off)]
-		*q = veil{e.ink, uint64(e.rest)}.over(*q)
+		touch(p, &s.spots[i])
 	}
+}
+
+// touch lays a spot over the picture, p being the pixel of its dot.
+func touch(p unsafe.Pointer, e *spot) {
+	q := (*uint32)(unsafe.Add(p, e.off*4))
+	*q = veil{e.ink, uint64(e.rest)}.over(*q)
 }
 
 // clipped lays that part of it over the picture that lies on it.

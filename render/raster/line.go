@@ -2,6 +2,7 @@ package raster
 
 import (
 	"math"
+	"unsafe"
 
 	"riddle/render"
 )
@@ -102,23 +103,42 @@ func (s *stylus) run(of *lie, t0, t1, m, slope, far float32, full uint64) {
 // across, none of them off the canvas: from one pixel to another along it, the
 // first covered from lo across on, with the strengths of the first, of those
 // between, and of the last.
+//
+//go:noinline
 func (s *stylus) thin(of *lie, from, to, lo, step, wide int, strength [3]uint64) {
-	pix, k, along, across := s.pix, s.ink, of.along, of.across
-	at := from * along
-	for i, n := range [...]int{1, to - from - 1, min(to-from, 1)} {
-		alpha := strength[i]
-		whole := (uint64(wide)*alpha + half) >> 24
-		for range n {
-			q, part := at+lo>>16*across, one-lo&(one-1)
-			if part > wide {
-				part = wide
-			}
-			near := (uint64(part)*alpha + half) >> 24
-			pix[q] = k.over(pix[q], near)
-			pix[q+across] = k.over(pix[q+across], whole-near)
-			at, lo = at+along, lo+step
-		}
+	along, across := of.along*4, of.across*4
+	p := unsafe.Pointer(unsafe.SliceData(s.pix[from*of.along:]))
+	k, alpha, n := s.ink, strength[0], to-from
+	k.step(p, lo, across, wide, alpha)
+	if n == 0 {
+		return
 	}
+	p, lo = unsafe.Add(p, along), lo+step
+	alpha = strength[1]
+	for range (n - 1) >> 1 {
+		k.step(p, lo, across, wide, alpha)
+		p, lo = unsafe.Add(p, along), lo+step
+		k.step(p, lo, across, wide, alpha)
+		p, lo = unsafe.Add(p, along), lo+step
+	}
+	if n&1 == 0 {
+		k.step(p, lo, across, wide, alpha)
+		p, lo = unsafe.Add(p, along), lo+step
+	}
+	k.step(p, lo, across, wide, strength[2])
+}
+
+func (k ink) step(p unsafe.Pointer, lo, across, wide int, alpha uint64) {
+	part := one - lo&(one-1)
+	if part > wide {
+		part = wide
+	}
+	near, whole := (uint64(part)*alpha+half)>>24, (uint64(wide)*alpha+half)>>24
+	p = unsafe.Add(p, lo>>16*across)
+	q := (*uint32)(p)
+	*q = k.over(*q, near)
+	q = (*uint32)(unsafe.Add(p, across))
+	*q = k.over(*q, whole-near)
 }
 
 // half rounds the product of two numbers of 16 bits to one of 8.

@@ -3,6 +3,7 @@ package raster
 import (
 	"image"
 	"math"
+	"unsafe"
 
 	"golang.org/x/image/vector"
 
@@ -260,6 +261,8 @@ type specks struct {
 	ink   ink
 	at    [fine * fine]inked
 	reach int
+	spots []spot // of each place as many as of any other
+	n     int    // how many these are: four, or more by twos
 }
 
 // round returns the specks of a radius, strength and ink, of which a view has
@@ -270,38 +273,49 @@ func (s *stamps) round(r float32, alpha uint8, c ink) *specks {
 			return k
 		}
 	}
-	set := specks{r: r, alpha: alpha, ink: c}
+	set := specks{r: r, alpha: alpha, ink: c, n: 4}
 	for i := range set.at {
 		one := s.ready(roundStamp(r, (float32(i%fine)+0.5)/fine, (float32(i/fine)+0.5)/fine), c, alpha)
-		if len(one.spots)%2 == 1 {
-			one.spots = append(one.spots, spot{rest: 256}) // which changes nothing
+		set.at[i], set.reach, set.n = *one, max(set.reach, one.reach), max(set.n, len(one.spots))
+	}
+	set.n += set.n % 2
+	set.spots = make([]spot, fine*fine*set.n)
+	for i := range set.at {
+		of := set.spots[i*set.n : (i+1)*set.n]
+		for j := copy(of, set.at[i].spots); j < len(of); j++ {
+			of[j].rest = 256 // which changes nothing
 		}
-		set.at[i], set.reach = *one, max(set.reach, one.reach)
 	}
 	s.specks = append(s.specks, set)
 	return &s.specks[len(s.specks)-1]
 }
 
 // press lays dots over the picture.
+//
+//go:noinline
 func (s *specks) press(dst *canvas, dots []render.Pt) {
 	const far = 1 << 20 // so that cutting off rounds down
-	pix, w, reach := dst.pix, dst.w, s.reach
+	pix, w, reach, n := unsafe.Pointer(unsafe.SliceData(dst.pix)), dst.w, s.reach, s.n
+	spots := unsafe.Pointer(unsafe.SliceData(s.spots))
 	right, low := uint(max(w-2*reach, 0)), uint(max(dst.h-2*reach, 0))
-	for _, d := range dots {
+	for k := range dots {
+		d := &dots[k]
 		i, j := int(d.X*fine+far)-far, int(d.Y*fine+far)-far
-		st := &s.at[j&(fine-1)*fine+i&(fine-1)]
+		place := j&(fine-1)*fine + i&(fine-1)
 		i, j = i>>fineBits, j>>fineBits
 		if uint(i-reach) >= right || uint(j-reach) >= low {
-			st.clipped(dst, i, j)
+			s.at[place].clipped(dst, i, j)
 			continue
 		}
-		at := j*w + i
-		for n := 1; n < len(st.spots); n += 2 { // as lay does, in pairs and without a call for each dot
-			e, f := &st.spots[n-1], &st.spots[n]
-			q := &pix[at+int(e.off)]
-			*q = veil{e.ink, uint64(e.rest)}.over(*q)
-			q = &pix[at+int(f.off)]
-			*q = veil{f.ink, uint64(f.rest)}.over(*q)
+		p, e := unsafe.Add(pix, (j*w+i)*4), unsafe.Add(spots, place*n*16)
+		touch(p, (*spot)(e))
+		touch(p, (*spot)(unsafe.Add(e, 16)))
+		touch(p, (*spot)(unsafe.Add(e, 32)))
+		touch(p, (*spot)(unsafe.Add(e, 48)))
+		for m := n; m > 4; m -= 2 {
+			e = unsafe.Add(e, 32)
+			touch(p, (*spot)(unsafe.Add(e, 32)))
+			touch(p, (*spot)(unsafe.Add(e, 48)))
 		}
 	}
 }
