@@ -87,6 +87,7 @@ type marker struct {
 	paleness int     // the same in the clean grain elevator
 
 	brushes [flow.Kinds][flow.AtRest + 1]brush // at the present place
+	specks  [flow.Kinds << 3]uint8             // at the present place, by kind and ride: the number of the specks that they are, plus one; 0 if they are none
 	rest    []int32                            // room for the numbers of dots
 }
 
