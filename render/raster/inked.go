@@ -43,7 +43,10 @@ func touch(p unsafe.Pointer, e *spot) {
 	*q = veil{e.ink, uint64(e.rest)}.over(*q)
 }
 
-// clipped lays that part of it over the picture that lies on it.
+// clipped lays that part of it over the picture that lies on it. It
+// is called seldom, and would only be in the way among what is done often.
+//
+//go:noinline
 func (s *inked) clipped(dst *canvas, x, y int) {
 	if x < -s.reach || y < -s.reach || x >= dst.w+s.reach || y >= dst.h+s.reach {
 		return

@@ -297,13 +297,13 @@ func (s *specks) press(dst *canvas, dots []render.Pt) {
 	const far = 1 << 20 // so that cutting off rounds down
 	pix, w, reach, n := unsafe.Pointer(unsafe.SliceData(dst.pix)), dst.w, s.reach, s.n
 	spots := unsafe.Pointer(unsafe.SliceData(s.spots))
-	right, low := uint(max(w-2*reach, 0)), uint(max(dst.h-2*reach, 0))
+	right, low := w-reach-1, dst.h-reach-1
 	for k := range dots {
 		d := &dots[k]
 		i, j := int(d.X*fine+far)-far, int(d.Y*fine+far)-far
 		place := j&(fine-1)*fine + i&(fine-1)
 		i, j = i>>fineBits, j>>fineBits
-		if uint(i-reach) >= right || uint(j-reach) >= low {
+		if (i-reach)|(j-reach)|(right-i)|(low-j) < 0 {
 			s.at[place].clipped(dst, i, j)
 			continue
 		}
