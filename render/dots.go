@@ -19,7 +19,7 @@ func (k *marker) tone(kind flow.Kind) Tone {
 		return StrawTone
 	}
 	t := kindTones[kind]
-	if t == StrawTone && snaps(k.c) {
+	if t == StrawTone && k.cobs {
 		return CobTone
 	}
 	return t
@@ -78,12 +78,9 @@ func typicalSize(c *crop.Crop, k flow.Kind) float32 {
 // straw makes a stroke of the straw's true length. Whole cobs are as thick as
 // cobs are.
 func (k *marker) straw(d *flow.Dot, m Mark) {
-	m.Form, m.W, m.Alpha = Stem, k.thick, k.ink(125)
-	switch k.level {
-	case kinds:
-		m.Alpha = k.ink(170)
-	case figures:
-		m.W, m.Alpha = k.thick*1.35, k.ink(230)
+	m.Form, m.W = Stem, k.thick
+	if k.level == figures {
+		m.W = k.thick * 1.35
 		if d.Kind == flow.Straw {
 			m.Form = Knotty
 		}
@@ -96,12 +93,15 @@ func (k *marker) straw(d *flow.Dot, m Mark) {
 	}
 	m.DX, m.DY = length/2*cosines[a], -length/2*cosines[a-64]
 	switch {
-	case snaps(k.c) && d.Kind == flow.Straw:
+	case k.cobs && d.Kind == flow.Straw:
 		k.cob(m)
 	case !k.bend(d, m):
 		*k.out = append(*k.out, m)
 	}
 }
+
+// stalkAlpha is the strength of a stalk's ink, of 255.
+var stalkAlpha = [...]int{classes: 125, kinds: 170, figures: 230}
 
 // cob makes a whole cob: a rod as thick as cobs are, with its core left open.
 func (k *marker) cob(m Mark) {

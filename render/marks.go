@@ -82,6 +82,7 @@ type marker struct {
 	heap     heap    // of grain in the tank
 	gapStep  float64 // of the crop in the gap in one tick, m
 	windrow  bool    // the chopper is off
+	cobs     bool    // the crop's long MOG is whole cobs
 	strength int     // of the ink for the present dot, of 255
 	small    int     // strength of a grain speck, of 255: less where dots lie closer than they can be told apart
 	paleness int     // the same in the clean grain elevator
@@ -97,7 +98,7 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	if c == nil {
 		c = wheat
 	}
-	k := marker{v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear, heap: s.heap, rest: s.rest, gapStep: snap.GapSpeed / sim.TickHz, windrow: !snap.Setup.Settings.Chopper}
+	k := marker{v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear, heap: s.heap, rest: s.rest, gapStep: snap.GapSpeed / sim.TickHz, windrow: !snap.Setup.Settings.Chopper, cobs: snaps(c)}
 	z := float32(s.View.Scale) * s.Theme.Weight
 	ratio := float32(s.View.K / (133 * s.View.Scale)) // over a page-wide whole view
 	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
@@ -121,7 +122,7 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 
 // stalk reports whether a kind is drawn as a stroke of its length.
 func (k *marker) stalk(kind flow.Kind) bool {
-	return kind == flow.Straw || kind == flow.Short && !(snaps(k.c) && k.level == figures)
+	return kind == flow.Straw || kind == flow.Short && !(k.cobs && k.level == figures)
 }
 
 // Layers of marks, painted one over the other: what rides in the returns
@@ -169,16 +170,18 @@ func (k *marker) ink(alpha int) uint8 { return uint8(alpha * k.strength / 255) }
 
 var wheat = crop.Find("wheat")
 
-func (k *marker) dot(d *flow.Dot) {
+func (k *marker) dot(d *flow.Dot, of *brush) {
 	p := k.v.Px(section.Point{X: float64(d.X), Y: float64(d.Y)})
 	if k.place == sim.Gap {
 		p = k.v.Px(k.inGap(d))
 	}
-	m := Mark{X: p.X, Y: p.Y, Alpha: k.ink(255), Tone: k.tone(d.Kind)}
+	m := Mark{X: p.X, Y: p.Y, Tone: of.tone}
 	switch {
-	case k.stalk(d.Kind):
+	case of.stalk:
+		m.Alpha = of.alpha
 		k.straw(d, m)
 	case k.level == figures:
+		m.Alpha = of.strength
 		k.figure(d, m)
 	default:
 		*k.out = append(*k.out, k.speck(d.Kind, m))
@@ -190,7 +193,7 @@ func (k *marker) dot(d *flow.Dot) {
 // drawn spread over that breadth, each dot at a place of its own.
 func (k *marker) inGap(d *flow.Dot) section.Point {
 	h := float64(d.H)
-	if d.Kind == flow.Straw && snaps(k.c) {
+	if d.Kind == flow.Straw && k.cobs {
 		h = 0.6 // a cob fills the gap
 	}
 	w := strawWay{h: h, front: k.front, rear: k.rear}

@@ -26,20 +26,24 @@ type Look struct {
 type brush struct {
 	layer    uint8
 	strength uint8 // of ink, of 255
+	tone     Tone
+	stalk    bool  // a stroke of the dot's length
+	alpha    uint8 // of such a stroke, before it is made a little weaker
 }
 
 // alike reckons what the dots have in common at the present place.
 func (k *marker) alike(s *Scene) {
 	none := k.level == figures || k.place == sim.Gap || k.place == sim.Filling
 	for kind := range flow.Kinds {
+		tone, stalk := k.tone(kind), k.stalk(kind)
 		for ride := range flow.AtRest + 1 {
 			d := flow.Dot{Kind: kind, Ride: ride}
 			layer := k.layer(&d)
 			k.strength = k.strengthOf(&d, layer)
-			k.brushes[kind][ride] = brush{layer: uint8(layer), strength: uint8(k.strength)}
+			k.brushes[kind][ride] = brush{uint8(layer), uint8(k.strength), tone, stalk, k.ink(stalkAlpha[k.level])}
 			of := uint8(0)
-			if !none && !k.stalk(kind) {
-				m := k.speck(kind, Mark{Tone: k.tone(kind)})
+			if !none && !stalk {
+				m := k.speck(kind, Mark{Tone: tone})
 				of = uint8(s.specksOf(layer, Look{m.DX, m.Tone, m.Alpha}) + 1)
 			}
 			k.specks[uint8(kind)<<3|uint8(ride)] = of
@@ -68,9 +72,9 @@ func (k *marker) swarm(dots []flow.Dot, s *Scene) {
 		if !k.sees(d) || k.place == sim.Filling && k.heap.holds(d) {
 			continue
 		}
-		of := k.brushes[d.Kind][d.Ride]
+		of := &k.brushes[d.Kind][d.Ride]
 		k.out, k.strength = &s.Marks[of.layer], int(of.strength)
-		k.dot(d)
+		k.dot(d, of)
 	}
 }
 
@@ -114,7 +118,7 @@ const speckReach = 0.03
 
 // sees reports whether the dot can be in sight.
 func (k *marker) sees(d *flow.Dot) bool {
-	m := float64(max(d.Size*0.001, speckReach))
+	m := float64(d.Size)*0.001 + speckReach
 	x, y, r := float64(d.X), float64(d.Y), &k.v.Rect
 	return x >= r.X0-m && x <= r.X1+m && y >= r.Y0-m && y <= r.Y1+m
 }

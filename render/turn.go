@@ -37,7 +37,10 @@ func turnOf(d *flow.Dot, p sim.Place) uint8 {
 
 // scatter turns a straw off its way: short bits lie anyhow, long ones cannot.
 func scatter(h int32, size float32) int32 {
-	return h * min(int32(2500/max(size, 60)), 32) / 180
+	if size < 60 {
+		size = 60
+	}
+	return h * min(int32(2500/size), 32) / 180
 }
 
 // wayTurn returns the direction of the way at a place.

@@ -9,9 +9,8 @@ import (
 
 // line paints a straight stroke.
 func line(dst *canvas, a, b render.Pt, width float32, c ink, alpha uint32) {
-	dx, dy := (b.X-a.X)/2, (b.Y-a.Y)/2
 	s := stylus{dst.pix, dst.w, dst.h, c, width}
-	s.stroke((a.X+b.X)/2, (a.Y+b.Y)/2, dx, dy, float32(math.Sqrt(float64(dx*dx+dy*dy))), alpha)
+	s.stroke((a.X+b.X)/2, (a.Y+b.Y)/2, (b.X-a.X)/2, (b.Y-a.Y)/2, alpha)
 }
 
 // stylus paints straight strokes of one ink and width on a canvas.
@@ -26,21 +25,33 @@ type stylus struct {
 // pixels are so far apart, and there are so many of them.
 type lie struct{ along, across, longest, broadest int }
 
-// stroke paints a stroke about x, y that reaches dx, dy, in all n, to either
-// side. Along its longer axis it goes pixel by pixel; across, each pixel is
-// covered by as much as the stroke covers of it. Its ends stand over a little.
-func (s *stylus) stroke(x, y, dx, dy, n float32, alpha uint32) {
-	at, t, m := lie{1, s.w, s.w, s.h}, x, y
+// stroke paints a stroke about x, y that reaches dx, dy to either side. Along
+// its longer axis it goes pixel by pixel; across, each pixel is covered by as
+// much as the stroke covers of it. Its ends stand over a little.
+func (s *stylus) stroke(x, y, dx, dy float32, alpha uint32) {
+	n := float32(math.Sqrt(float64(dx*dx + dy*dy)))
+	of := lie{1, s.w, s.w, s.h}
 	if abs(dx) < abs(dy) {
-		at, t, m, dx, dy = lie{s.w, 1, s.h, s.w}, y, x, dy, dx
+		of = lie{s.w, 1, s.h, s.w}
+		x, y, dx, dy = y, x, dy, dx
 	}
 	end, slope, share := s.width*0.3, float32(0), float32(1) // share of its length that lies along the axis
 	if n > 0 {
-		dx, dy = dx/n, dy/n
-		share, slope = abs(dx), dy/dx
+		share, slope = abs(dx)/n, dy/dx
 		end = (n + end) * share
 	}
-	s.run(&at, t-end, t+end, m-end*slope, slope, s.width/2/share, uint64(alpha)*257)
+	// Most strokes are thin and lie wholly within the canvas: that is found out
+	// with one branch.
+	t0, t1, full := x-end, x+end, uint64(alpha)*257
+	from, to := int(t0), int(t1)
+	mid, step, reach := int((y+slope*(float32(from)+0.5-x))*one), int(slope*one), int(s.width/2/share*one)
+	last, far := mid+step*(to-from), (of.broadest-1)<<16-reach-1
+	if t0 < 0 || (to-from-1)|(of.longest-1-to)|(one-2*reach)|(mid-reach)|(last-reach)|(far-mid)|(far-last) < 0 {
+		s.run(&of, t0, t1, y-end*slope, slope, s.width/2/share, full)
+		return
+	}
+	head, tail := float32(from+1)-t0, t1-float32(to) // the ends cover their pixels in part
+	s.thin(&of, from, to, mid-reach, step, 2*reach, [3]uint64{uint64(head * float32(full)), full, uint64(tail * float32(full))})
 }
 
 // one is a pixel in the fixed-point numbers of a stroke.
@@ -49,6 +60,8 @@ const one = 1 << 16
 // run paints from t0 to t1 along the longer axis. The stroke's middle is at m
 // there, rises by slope a pixel, and reaches far to each side; full is the
 // strength of its ink, of 65535.
+//
+//go:noinline
 func (s *stylus) run(of *lie, t0, t1, m, slope, far float32, full uint64) {
 	if !(t1 > 0) || t0 >= float32(of.longest) {
 		return
@@ -73,14 +86,6 @@ func (s *stylus) run(of *lie, t0, t1, m, slope, far float32, full uint64) {
 	}
 	mid, step, reach := int(m*one), int(slope*one), int(far*one)
 	first, last := uint64(head*float32(full)), uint64(tail*float32(full))
-	low, high := mid, mid+step*(to-from)
-	if low > high {
-		low, high = high, low
-	}
-	if 2*reach <= one && low-reach >= 0 && high+reach < (of.broadest-1)<<16 {
-		s.thin(of, from, to, mid-reach, step, 2*reach, [3]uint64{first, full, last})
-		return
-	}
 	for i := from; i <= to; i++ {
 		alpha := full
 		if i == from {
@@ -104,36 +109,40 @@ func (s *stylus) run(of *lie, t0, t1, m, slope, far float32, full uint64) {
 // first covered from lo across on, with the strengths of the first, of those
 // between, and of the last.
 //
+// It is a function of its own, and one step after another stands in a row: with
+// more values at hand than a machine has room for, or after each branch, the
+// compiler of the browser puts them all away and takes them up again.
+//
 //go:noinline
 func (s *stylus) thin(of *lie, from, to, lo, step, wide int, strength [3]uint64) {
-	along, across := of.along*4, of.across*4
+	along, across, n := of.along*4, of.across*4, to-from
 	p := unsafe.Pointer(unsafe.SliceData(s.pix[from*of.along:]))
-	k, alpha, n := s.ink, strength[0], to-from
-	k.step(p, lo, across, wide, alpha)
+	s.ink.dab(p, lo, across, wide, strength[0])
 	if n == 0 {
 		return
 	}
-	p, lo = unsafe.Add(p, along), lo+step
-	alpha = strength[1]
-	for range (n - 1) >> 1 {
-		k.step(p, lo, across, wide, alpha)
+	k, alpha := s.ink, strength[1]
+	for range (n - 1) / 2 {
 		p, lo = unsafe.Add(p, along), lo+step
-		k.step(p, lo, across, wide, alpha)
+		k.dab(p, lo, across, wide, alpha)
 		p, lo = unsafe.Add(p, along), lo+step
+		k.dab(p, lo, across, wide, alpha)
 	}
-	if n&1 == 0 {
-		k.step(p, lo, across, wide, alpha)
+	if n%2 == 0 {
 		p, lo = unsafe.Add(p, along), lo+step
+		k.dab(p, lo, across, wide, alpha)
 	}
-	k.step(p, lo, across, wide, strength[2])
+	k.dab(unsafe.Add(p, along), lo+step, across, wide, strength[2])
 }
 
-func (k ink) step(p unsafe.Pointer, lo, across, wide int, alpha uint64) {
+// dab paints one pixel along a thin stroke: wide, from lo across on. The first
+// pixel across is at p.
+func (k ink) dab(p unsafe.Pointer, lo, across, wide int, strength uint64) {
 	part := one - lo&(one-1)
 	if part > wide {
 		part = wide
 	}
-	near, whole := (uint64(part)*alpha+half)>>24, (uint64(wide)*alpha+half)>>24
+	near, whole := (uint64(part)*strength+half)>>24, (uint64(wide)*strength+half)>>24
 	p = unsafe.Add(p, lo>>16*across)
 	q := (*uint32)(p)
 	*q = k.over(*q, near)

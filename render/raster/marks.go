@@ -1,10 +1,6 @@
 package raster
 
-import (
-	"math"
-
-	"riddle/render"
-)
+import "riddle/render"
 
 // marks paints the dots, and before the last of them what they stand before.
 func (p *Painter) marks() {
@@ -25,7 +21,7 @@ func (p *Painter) layer(n int) {
 		switch m.Form {
 		case render.Stem, render.Knotty:
 			stem.ink, stem.width = c, m.W
-			stem.stroke(m.X, m.Y, m.DX, m.DY, float32(math.Sqrt(float64(m.DX*m.DX+m.DY*m.DY))), uint32(m.Alpha))
+			stem.stroke(m.X, m.Y, m.DX, m.DY, uint32(m.Alpha))
 			if m.Form == render.Knotty {
 				p.knots(m, c)
 			}
