@@ -78,14 +78,7 @@ func typicalSize(c *crop.Crop, k flow.Kind) float32 {
 // straw makes a stroke of the straw's true length. Whole cobs are as thick as
 // cobs are.
 func (k *marker) straw(d *flow.Dot, m Mark) {
-	m.Form, m.W = Stem, k.thick
-	if k.level == figures {
-		m.W = k.thick * 1.35
-		if d.Kind == flow.Straw {
-			m.Form = Knotty
-		}
-	}
-	m.Alpha = uint8(int(m.Alpha) * (205 + int(mix(d.ID)&63)) / 268) // no two alike, so that a mat has depth
+	m.Form, m.W, m.Alpha = k.form(d.Kind), k.stalkW, weaker(m.Alpha, mix(d.ID))
 	length := d.Size / 1000 * float32(k.v.K)
 	a := turnOf(d, k.place)
 	if k.windrow {
@@ -98,6 +91,14 @@ func (k *marker) straw(d *flow.Dot, m Mark) {
 	case !k.bend(d, m):
 		*k.out = append(*k.out, m)
 	}
+}
+
+// form returns the form of a stalk.
+func (k *marker) form(kind flow.Kind) Form {
+	if k.level == figures && kind == flow.Straw {
+		return Knotty
+	}
+	return Stem
 }
 
 // stalkAlpha is the strength of a stalk's ink, of 255.

@@ -73,6 +73,9 @@ type marker struct {
 	c      *crop.Crop
 	level  ladder
 	thick  float32 // of strokes, px
+	stalkW float32 // of stalks, px
+	wide   int     // of the picture, px
+	high   int
 	grainR float32 // of a grain speck, px
 	out    *[]Mark // the layer of the present dot
 	place  sim.Place
@@ -102,6 +105,10 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	z := float32(s.View.Scale) * s.Theme.Weight
 	ratio := float32(s.View.K / (133 * s.View.Scale)) // over a page-wide whole view
 	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
+	k.stalkW, k.wide, k.high = k.thick, int(s.View.W), int(s.View.H)
+	if k.level == figures {
+		k.stalkW *= 1.35
+	}
 	k.grainR = max(0.98*z*min(sqrt(ratio), root4(ratio), 1.5), 0.75, float32(c.Seed.Length/1000*s.View.K)*0.42)
 	k.small = int(255 * min(max(sqrt(ratio), 0.5), 1))
 	k.paleness = 125

@@ -65,17 +65,17 @@ func wayTurn(p sim.Place, d *flow.Dot) int32 {
 // walkerTurn returns the way of a straw on the walkers: half-way between its
 // step and the whole of them, since it reaches from step to step.
 func walkerTurn(x float32) int32 {
-	for i := range walkerFaces {
-		if x < float32(walkerFaces[i].B.X) || i == len(walkerFaces)-1 {
-			return int32((section.WalkerSlopes[i] + walkersRise) / 2 * 128 / 180)
-		}
+	i := 0
+	for i < len(walkerTurns)-1 && x >= walkerEnds[i] {
+		i++
 	}
-	return 0
+	return walkerTurns[i]
 }
 
 var (
 	walkerFaces  = section.WalkerFaces()
-	walkersRise  = slope(section.Line{A: section.WalkerStart, B: walkerFaces[3].B})
+	walkerEnds   [len(walkerFaces)]float32 // of each step, m
+	walkerTurns  [len(walkerFaces)]int32
 	platformTurn = lineTurn(section.Line{A: section.Platform[1], B: section.Platform[2]})
 	feederTurn   = lineTurn(section.FeederFloor)
 	wayTurns     = [sim.Places]int32{
@@ -84,6 +84,13 @@ var (
 		sim.Collecting: lineTurn(section.CollectingPan), sim.Returning: lineTurn(section.ReturnsElevator), sim.Lifting: lineTurn(section.GrainElevator),
 	}
 )
+
+func init() {
+	rise := slope(section.Line{A: section.WalkerStart, B: walkerFaces[3].B})
+	for i, f := range walkerFaces {
+		walkerEnds[i], walkerTurns[i] = float32(f.B.X), int32((section.WalkerSlopes[i]+rise)/2*128/180)
+	}
+}
 
 func lineTurn(l section.Line) int32 { return int32(math.Round(slope(l) * 128 / 180)) }
 
