@@ -37,14 +37,15 @@ func (s *inked) lay(dst *canvas, x, y int) {
 	}
 }
 
-// touch lays a spot over the picture, p being the pixel of its dot.
+// touch lays a spot over the picture, p being the pixel of its dot. That the
+// spot lies on the picture has been seen before, for all of them at a time.
 func touch(p unsafe.Pointer, e *spot) {
 	q := (*uint32)(unsafe.Add(p, e.off*4))
 	*q = veil{e.ink, uint64(e.rest)}.over(*q)
 }
 
-// clipped lays that part of it over the picture that lies on it. It
-// is called seldom, and would only be in the way among what is done often.
+// clipped lays that part of it over the picture that lies on it. It is called
+// seldom, and would only be in the way among what is done often.
 //
 //go:noinline
 func (s *inked) clipped(dst *canvas, x, y int) {

@@ -73,6 +73,9 @@ func (s *stylus) run(of *lie, t0, t1, m, slope, far float32, full uint64) {
 	}
 	if from < 0 {
 		from, head = 0, 1
+		if to == 0 { // of which only the end is to be seen
+			head = tail
+		}
 	}
 	if to >= of.longest {
 		to, tail = of.longest-1, 1
@@ -107,20 +110,14 @@ func (s *stylus) run(of *lie, t0, t1, m, slope, far float32, full uint64) {
 // thin paints a stroke that is no wider than a pixel, and so covers two at most
 // across, none of them off the canvas: from one pixel to another along it, the
 // first covered from lo across on, with the strengths of the first, of those
-// between, and of the last.
-//
-// It is a function of its own, and one step after another stands in a row: with
-// more values at hand than a machine has room for, or after each branch, the
-// compiler of the browser puts them all away and takes them up again.
+// between, and of the last. One step after another stands in a row, because in
+// WebAssembly each branch costs as much as a pixel.
 //
 //go:noinline
 func (s *stylus) thin(of *lie, from, to, lo, step, wide int, strength [3]uint64) {
 	along, across, n := of.along*4, of.across*4, to-from
 	p := unsafe.Pointer(unsafe.SliceData(s.pix[from*of.along:]))
 	s.ink.dab(p, lo, across, wide, strength[0])
-	if n == 0 {
-		return
-	}
 	k, alpha := s.ink, strength[1]
 	for range (n - 1) / 2 {
 		p, lo = unsafe.Add(p, along), lo+step

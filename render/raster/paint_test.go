@@ -224,6 +224,69 @@ func TestStrokesOffTheCanvasDoNoHarm(t *testing.T) {
 	assert.Positive(t, covered(c))
 }
 
+// fenced returns a canvas, and a look at whether the memory before and behind it
+// is as it was.
+func fenced(w, h int) (*canvas, func() bool) {
+	const fence = 0xA5A5A5A5
+	pad := 40 * w
+	all := make([]uint32, pad+w*h+pad)
+	for i := range all {
+		all[i] = fence
+	}
+	c := &canvas{all[pad : pad+w*h : pad+w*h], w, h}
+	c.fill(inkOf(render.RGB{R: 255, G: 255, B: 255}))
+	return c, func() bool {
+		for i, v := range all {
+			if (i < pad || i >= pad+w*h) && v != fence {
+				return false
+			}
+		}
+		return true
+	}
+}
+
+// Strokes and specks are painted without asking at each pixel whether it lies on
+// the canvas: wherever they lie, nothing else is touched.
+func TestNothingBesideTheCanvasIsTouched(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	odd := []float32{0, -0.5, 29.999, 30, 50, float32(math.NaN()), float32(math.Inf(1)), float32(math.Inf(-1)), 1e9, -1e9, 3e38}
+	number := func(around float32) float32 {
+		if r.IntN(12) == 0 {
+			return odd[r.IntN(len(odd))]
+		}
+		return around * (r.Float32()*1.4 - 0.2)
+	}
+	c, whole := fenced(50, 30)
+	s := stamps{key: stampKey{w: 50}}
+	black := inkOf(render.RGB{})
+	for n := range 40_000 {
+		a, b := render.Pt{X: number(50), Y: number(30)}, render.Pt{X: number(50), Y: number(30)}
+		line(c, a, b, float32(r.IntN(8))*0.3, black, uint32(r.IntN(256)))
+		s.round(0.4+0.4*float32(n%4), 255, black).press(c, []render.Pt{a, b})
+		if n%1000 == 999 {
+			require.True(t, whole(), "up to %d: %v to %v", n, a, b)
+		}
+	}
+}
+
+// A stroke that reaches over an edge is the part of the same stroke that lies on
+// the canvas, though most are painted in another way where they lie within.
+func TestStrokesAreCutAtTheEdge(t *testing.T) {
+	const w, h, off = 40, 30, 60
+	r := rand.New(rand.NewPCG(9, 10))
+	black := inkOf(render.RGB{})
+	for n := range 3_000 {
+		a, b := render.Pt{X: r.Float32()*90 - 25, Y: r.Float32()*80 - 25}, render.Pt{X: r.Float32()*90 - 25, Y: r.Float32()*80 - 25}
+		wide := 0.3 + 0.2*float32(n%6)
+		small, large := blank(w, h), blank(w+2*off, h+2*off)
+		line(small, a, b, wide, black, 230)
+		line(large, render.Pt{X: a.X + off, Y: a.Y + off}, render.Pt{X: b.X + off, Y: b.Y + off}, wide, black, 230)
+		for i, p := range small.pix {
+			require.InDelta(t, large.pix[(i/w+off)*large.w+i%w+off]&255, p&255, 3, "%v to %v, %v wide, pixel %d", a, b, wide, i)
+		}
+	}
+}
+
 func TestSpecksCoverTheirArea(t *testing.T) {
 	for _, r := range []float32{0.7, 1, 2.5} {
 		for _, f := range []float32{0.1, 0.5, 0.9} {

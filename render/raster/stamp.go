@@ -290,11 +290,12 @@ func (s *stamps) round(r float32, alpha uint8, c ink) *specks {
 	return &s.specks[len(s.specks)-1]
 }
 
-// press lays dots over the picture.
+// press lays dots over the picture, with no branch more than it needs.
 //
 //go:noinline
 func (s *specks) press(dst *canvas, dots []render.Pt) {
 	const far = 1 << 20 // so that cutting off rounds down
+	const size = int(unsafe.Sizeof(spot{}))
 	pix, w, reach, n := unsafe.Pointer(unsafe.SliceData(dst.pix)), dst.w, s.reach, s.n
 	spots := unsafe.Pointer(unsafe.SliceData(s.spots))
 	right, low := w-reach-1, dst.h-reach-1
@@ -307,15 +308,15 @@ func (s *specks) press(dst *canvas, dots []render.Pt) {
 			s.at[place].clipped(dst, i, j)
 			continue
 		}
-		p, e := unsafe.Add(pix, (j*w+i)*4), unsafe.Add(spots, place*n*16)
+		p, e := unsafe.Add(pix, (j*w+i)*4), unsafe.Add(spots, place*n*size)
 		touch(p, (*spot)(e))
-		touch(p, (*spot)(unsafe.Add(e, 16)))
-		touch(p, (*spot)(unsafe.Add(e, 32)))
-		touch(p, (*spot)(unsafe.Add(e, 48)))
+		touch(p, (*spot)(unsafe.Add(e, size)))
+		touch(p, (*spot)(unsafe.Add(e, 2*size)))
+		touch(p, (*spot)(unsafe.Add(e, 3*size)))
 		for m := n; m > 4; m -= 2 {
-			e = unsafe.Add(e, 32)
-			touch(p, (*spot)(unsafe.Add(e, 32)))
-			touch(p, (*spot)(unsafe.Add(e, 48)))
+			e = unsafe.Add(e, 2*size)
+			touch(p, (*spot)(unsafe.Add(e, 2*size)))
+			touch(p, (*spot)(unsafe.Add(e, 3*size)))
 		}
 	}
 }
