@@ -71,12 +71,16 @@ func (p *pen) wheels() {
 
 const earthDeep = 0.20 // m of hatched earth below the ground
 
-// earth draws the ground: a heavy line over slanting strokes that pass as the
+// groundLine draws the face of the field.
+func (p *pen) groundLine() {
+	p.line(heavy, Ink, pt(p.view.Rect.X0-0.5, 0), pt(p.view.Rect.X1+0.5, 0))
+}
+
+// earth draws the ground below its face: slanting strokes that pass as the
 // machine drives.
 func (m *moving) earth() {
 	v := m.view
 	from, to := v.Rect.X0-0.5, v.Rect.X1+0.5
-	m.line(heavy, Ink, pt(from, 0), pt(to, 0))
 	gap := 0.09
 	for !m.shows(gap * 0.55) {
 		gap *= 2

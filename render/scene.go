@@ -50,6 +50,7 @@ func (s *Scene) Set(opt Options, c *crop.Crop) bool {
 	p.shoeStill()
 	p.grainStill()
 	p.wheels()
+	p.groundLine()
 	return true
 }
 
