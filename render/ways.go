@@ -27,11 +27,11 @@ var ways = []way{
 	{ChaffTone, []section.Point{{X: 2.66, Y: 1.24}, {X: 3.16, Y: 1.29}}},                                   // chaff over the upper sieve
 	{ChaffTone, []section.Point{{X: 4.05, Y: 0.72}, {X: 4.10, Y: 0.30}}},                                   // and to the ground
 	{Ink, []section.Point{between(section.ReturnsElevator, 0.08), between(section.ReturnsElevator, 0.24)}}, // returns up
-	{Ink, []section.Point{between(section.ReturnsElevator, 0.42), between(section.ReturnsElevator, 0.58)}}, // and on
+	{Ink, []section.Point{between(section.ReturnsElevator, 0.33), between(section.ReturnsElevator, 0.48)}}, // and on
 	{Ink, []section.Point{{X: 0.02, Y: 2.17}, {X: -0.30, Y: 2.10}, {X: -0.40, Y: 1.86}}},                   // into the cylinder again
 	{AirTone, []section.Point{{X: 0.98, Y: 0.74}, {X: 1.16, Y: 0.94}}},                                     // air from the fan, through what falls
 	{AirTone, []section.Point{{X: 1.10, Y: 0.57}, {X: 1.72, Y: 0.60}}},                                     // and under the lower sieve
-	{AirTone, []section.Point{{X: 3.52, Y: 1.36}, {X: 4.08, Y: 1.30}, {X: 4.62, Y: 0.96}}},                 // and out
+	{AirTone, []section.Point{{X: 3.52, Y: 1.36}, {X: 4.05, Y: 1.30}, {X: 4.47, Y: 1.04}}},                 // and out
 }
 
 // ways draws the arrows.
