@@ -205,6 +205,23 @@ func TestNarrowPictureFollowsThePartInHand(t *testing.T) {
 	require.GreaterOrEqual(t, below, 0.0, "the setting in hand is hidden under the picture")
 }
 
+// A phone shows the whole machine on its first screen; what is seldom wanted of
+// the bar unfolds.
+func TestAPhoneShowsTheMachineAtOnce(t *testing.T) {
+	p := openPage(t, 390, 844)
+	const seen = `document.getElementById("theme").checkVisibility()`
+	require.False(t, eval[bool](p, seen))
+	require.LessOrEqual(t, eval[float64](p, `document.querySelector(".picture").getBoundingClientRect().bottom / innerHeight`), 0.75)
+	p.do(chromedp.Focus(chromedp.CSS("#more")), chromedp.KeyEvent(kb.Enter))
+	require.True(t, eval[bool](p, seen))
+	require.Equal(t, "true", eval[string](p, `document.getElementById("more").ariaExpanded`))
+	p.do(chromedp.KeyEvent(kb.Tab))
+	require.Equal(t, "theme", eval[string](p, `document.activeElement.id`))
+	require.LessOrEqual(t, eval[int](p, `document.documentElement.scrollWidth`), 390)
+	p.do(chromedp.Focus(chromedp.CSS("#more")), chromedp.KeyEvent(kb.Enter))
+	require.False(t, eval[bool](p, seen))
+}
+
 // A touch of the picture names the part and leads to its setting.
 func TestTouchingAPartLeadsToItsSetting(t *testing.T) {
 	p := openPage(t, 1440, 900)

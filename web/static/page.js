@@ -225,6 +225,7 @@ function look() {
 }
 
 byId("invite-go").addEventListener("click", () => settings.go("fan-speed"));
+byId("more").addEventListener("click", ({ target }) => target.setAttribute("aria-expanded", target.getAttribute("aria-expanded") !== "true"));
 byId("run").addEventListener("click", () => machine.send({ do: running ? "pause" : "start" }));
 byId("step").addEventListener("click", () => machine.send({ do: "pause" }) && machine.send({ do: "step" }));
 byId("reset").addEventListener("click", () => apply({ do: "reset" }));
