@@ -91,17 +91,20 @@ type marker struct {
 	paleness int     // the same in the clean grain elevator
 
 	brushes [flow.Kinds][flow.AtRest + 1]brush // at the present place
-	specks  [flow.Kinds << 3]uint8             // at the present place, by kind and ride: the number of the specks that they are, plus one; 0 if they are none
+	specks  [slots]uint8                       // at the present place, by slot: the number of the specks that they are, plus one; 0 if they are none
 	rest    []int32                            // room for the numbers of dots
 }
 
-// mark makes the marks of all dots, each in its layer.
-func (s *Scene) mark(snap *sim.Snapshot) {
+// marker returns the marker of a snapshot.
+func (s *Scene) marker(snap *sim.Snapshot) marker {
 	c := snap.Crop
 	if c == nil {
 		c = wheat
 	}
-	k := marker{v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear, heap: s.heap, rest: s.rest, gapStep: snap.GapSpeed / sim.TickHz, windrow: !snap.Setup.Settings.Chopper, cobs: snaps(c)}
+	k := marker{
+		v: s.View, c: c, level: detail(c, s.View), front: snap.Front, rear: snap.Rear, heap: s.heap, rest: s.rest, gapStep: snap.GapSpeed / sim.TickHz,
+		windrow: !snap.Setup.Settings.Chopper, cobs: snaps(c),
+	}
 	z := float32(s.View.Scale) * s.Theme.Weight
 	ratio := float32(s.View.K / (133 * s.View.Scale)) // over a page-wide whole view
 	k.thick = max(0.75*z*min(root4(ratio), 1.5), 0.6)
@@ -112,6 +115,12 @@ func (s *Scene) mark(snap *sim.Snapshot) {
 	k.grainR = max(0.98*z*min(sqrt(ratio), root4(ratio), 1.5), 0.75, float32(c.Seed.Length/1000*s.View.K)*0.42)
 	k.small = int(255 * min(max(sqrt(ratio), 0.5), 1))
 	k.paleness = 125
+	return k
+}
+
+// mark makes the marks of all dots, each in its layer.
+func (s *Scene) mark(snap *sim.Snapshot) {
+	k := s.marker(snap)
 	for i := range s.Marks {
 		s.Marks[i] = s.Marks[i][:0]
 	}

@@ -157,3 +157,46 @@ func TestUpdateKeepsItsRoom(t *testing.T) {
 		assert.Zero(t, testing.AllocsPerRun(5, func() { s.Update(snap, opt) }), z.Name)
 	}
 }
+
+// Stalks that lie along their way are marked by themselves, to save time, and
+// look as if they had been marked with all the others.
+func TestStalksThatLieLookLikeTheOthers(t *testing.T) {
+	for _, name := range []string{"wheat", "corn", "canola"} {
+		snap := worked(t, name, 12)
+		var s Scene
+		seen := 0
+		for _, px := range []int{900, 12_000} { // by classes, and by figures
+			opt := Options{Width: px, Height: px / 2, Rect: Rect{X0: -12, Y0: -2, X1: 16, Y1: 12}}
+			s.Set(opt, snap.Crop)
+			k := s.marker(snap)
+			for p, dots := range snap.Dots {
+				k.place = sim.Place(p)
+				k.alike(&s)
+				var want [Layers][]Mark
+				var all []int32
+				for i := range dots {
+					all = append(all, int32(i))
+					if of := &k.brushes[dots[i].Kind][dots[i].Ride]; of.lies {
+						k.out, k.strength = &want[of.layer], int(of.strength)
+						k.dot(&dots[i], of)
+					}
+				}
+				s.Marks = [Layers][]Mark{}
+				rest := k.lay(dots, all, &s)
+				for layer, got := range s.Marks {
+					require.Len(t, got, len(want[layer]), "%s, %v", name, k.place)
+					seen += len(got)
+					for i, m := range got {
+						w := want[layer][i]
+						require.InDeltaSlice(t, []float32{w.X, w.Y, w.DX, w.DY, w.W}, []float32{m.X, m.Y, m.DX, m.DY, m.W}, 0.01, "%s, %v", name, k.place)
+						require.Equal(t, []any{w.Form, w.Tone, w.Alpha}, []any{m.Form, m.Tone, m.Alpha}, "%s, %v", name, k.place)
+					}
+				}
+				for _, i := range rest {
+					require.False(t, k.brushes[dots[i].Kind][dots[i].Ride].lies)
+				}
+			}
+		}
+		assert.Greater(t, seen, 200, name)
+	}
+}

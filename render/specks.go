@@ -47,10 +47,15 @@ func (k *marker) alike(s *Scene) {
 				m := k.speck(kind, Mark{Tone: tone})
 				of = uint8(s.specksOf(layer, Look{m.DX, m.Tone, m.Alpha}) + 1)
 			}
-			k.specks[uint8(kind)<<3|uint8(ride)] = of
+			k.specks[slot(kind, ride)] = of
 		}
 	}
 }
+
+// slot returns the number of a kind that rides so.
+func slot(kind flow.Kind, ride flow.Ride) uint8 { return (uint8(kind)<<3 | uint8(ride)) % slots }
+
+const slots = uint8(flow.Kinds) << 3
 
 // specksOf returns the number of the specks of a look in a layer.
 func (s *Scene) specksOf(layer int, look Look) int {
@@ -95,7 +100,7 @@ func (k *marker) sift(dots []flow.Dot, specks []Specks) []int32 {
 	right, low := int(float64(k.v.W)+2*reach), int(float64(k.v.H)+2*reach)
 	for i := range dots {
 		d := &dots[i]
-		of := k.specks[(uint8(d.Kind)<<3|uint8(d.Ride))%uint8(len(k.specks))]
+		of := k.specks[slot(d.Kind, d.Ride)]
 		if of == 0 {
 			rest[n] = int32(i)
 			n++
