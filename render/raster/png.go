@@ -150,7 +150,7 @@ func (p *Painter) key(d *font.Drawer, bar render.Scale) {
 	for _, at := range [...]float32{0, 0.55} {
 		line(&p.frame, render.Pt{X: x + bar.Size*at, Y: mid}, render.Pt{X: x + bar.Size*(at+0.35), Y: mid}, thin, p.inks[render.Ink], 255)
 	}
-	p.write(d, bar.Size, "in front, behind", x+bar.Size*1.3, y)
+	p.write(d, bar.Size, "before, behind", x+bar.Size*1.3, y)
 }
 
 // lead paints the line from a name to its part.
