@@ -66,12 +66,21 @@ type Tally struct {
 		Weed         MOG   // of Foreign
 	}
 	Unloaded Grain    // left the tank for the truck
-	Work     struct { // of the cylinder, summed over ticks
+	Work     struct { // summed over ticks
 		Ticks   int64
-		RPM, KW float64
+		RPM, KW float64 // of the cylinder
+		Engine  float64 // kW to all but driving
 	}
 	Ground struct { // straw that left through the hood
 		Chopped MOG
 		Windrow MOG
 	}
+}
+
+// Fed returns the grain that came past the header into the machine.
+func (t *Tally) Fed() Grain { return t.In - t.Lost[Header] }
+
+// Out returns the grain that left the machine: into the tank, or lost behind it.
+func (t *Tally) Out() Grain {
+	return t.Tank.Grain + t.Lost[Unthreshed] + t.Lost[Walker] + t.Lost[Blown] + t.Lost[Ridden]
 }

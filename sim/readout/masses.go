@@ -31,6 +31,9 @@ type Masses struct {
 	TankForeign    float64 // chaff, straw and weed into the tank, husk on pieces among it
 
 	Sample grade.Sample // the same tank as the grader's sieves part it
+
+	least float64 // mass from which a share of it can be told
+	early bool    // too little came out of a machine that was still filling
 }
 
 const microgramInKg = 1e-9 // by definition
@@ -93,6 +96,12 @@ func (d *Masses) fed() float64 { return d.In - d.LostHeader }
 // out is the grain that left the machine: into the tank or lost behind it.
 func (d *Masses) out() float64 { return d.TankGrain + d.processing() }
 
+// stood is the grain that left the machine and what was lost ahead of it.
+func (d *Masses) stood() float64 { return d.out() + d.LostHeader }
+
+// inTank is all that fell into the tank.
+func (d *Masses) inTank() float64 { return d.TankGrain + d.TankForeign }
+
 func (d *Masses) shoe() float64       { return d.Blown + d.Ridden }
 func (d *Masses) processing() float64 { return d.Unthreshed + d.Walker + d.shoe() }
 
@@ -106,55 +115,81 @@ func (d *Masses) feed(seconds, hectares float64) Feed {
 }
 
 func (d *Masses) loss() (Loss, ShoeLoss) {
-	out := d.out()
-	stood := out + d.LostHeader
+	if d.early {
+		return Loss{}, ShoeLoss{}
+	}
+	out, stood := d.out(), d.stood()
 	return Loss{
-		Header:     percent(d.LostHeader, stood),
-		Unthreshed: percent(d.Unthreshed, out),
-		Walker:     percent(d.Walker, out),
-		Shoe:       percent(d.shoe(), out),
-		Processing: percent(d.processing(), out),
-		Total:      percent(d.LostHeader+d.processing(), stood),
-	}, ShoeLoss{Blown: percent(d.Blown, out), Ridden: percent(d.Ridden, out)}
+		Header:     d.share(d.LostHeader, stood),
+		Unthreshed: d.share(d.Unthreshed, out),
+		Walker:     d.share(d.Walker, out),
+		Shoe:       d.share(d.shoe(), out),
+		Processing: d.share(d.processing(), out),
+		Total:      d.share(d.LostHeader+d.processing(), stood),
+	}, ShoeLoss{Blown: d.share(d.Blown, out), Ridden: d.share(d.Ridden, out)}
 }
 
-func (d *Masses) lossKgHa(hectares float64) Loss {
-	perHa := func(kg float64) *float64 { return ratio(kg*d.Scale, hectares) }
-	return Loss{
-		Header: perHa(d.LostHeader), Unthreshed: perHa(d.Unthreshed), Walker: perHa(d.Walker), Shoe: perHa(d.shoe()),
-		Processing: perHa(d.processing()), Total: perHa(d.LostHeader + d.processing()),
+// lossKgHa lays each loss on the area that its grain came from: what the header
+// lost on what was cut, what was lost behind the machine on what the grain stood
+// on that left it.
+func (d *Masses) lossKgHa(cut, left float64) (l Loss) {
+	if d.early {
+		return l
 	}
+	if d.enough(d.stood()) {
+		l.Header = ratio(d.LostHeader*d.Scale, cut)
+		l.Total = l.Header
+	}
+	if !d.enough(d.out()) {
+		return l
+	}
+	perHa := func(kg float64) *float64 { return ratio(kg*d.Scale, left) }
+	l.Unthreshed, l.Walker, l.Shoe, l.Processing = perHa(d.Unthreshed), perHa(d.Walker), perHa(d.shoe()), perHa(d.processing())
+	l.Total = plus(l.Header, l.Processing)
+	return l
+}
+
+// plus adds what is known, or returns nil.
+func plus(a, b *float64) *float64 {
+	if a == nil || b == nil {
+		return nil
+	}
+	sum := *a + *b
+	return &sum
 }
 
 func (d *Masses) concave() Concave {
 	return Concave{
-		Separated:  percent(d.Separated, d.ToCylinder),
-		Unthreshed: percent(d.LeftUnthreshed, d.ToCylinder),
-		MOGThrough: percent(d.MOGThrough, d.MOGToCylinder),
+		Separated:  d.share(d.Separated, d.ToCylinder),
+		Unthreshed: d.share(d.LeftUnthreshed, d.ToCylinder),
+		MOGThrough: d.share(d.MOGThrough, d.MOGToCylinder),
 	}
 }
 
 func (d *Masses) returns() Returns {
 	grain := d.BackFree + d.BackUnthreshed
 	all := grain + d.BackMOG
-	return Returns{
-		OfGrain:    percent(grain, d.fed()),
-		FreeGrain:  percent(d.BackFree, all),
-		Unthreshed: percent(d.BackUnthreshed, all),
-		MOG:        percent(d.BackMOG, all),
+	r := Returns{
+		FreeGrain:  d.share(d.BackFree, all),
+		Unthreshed: d.share(d.BackUnthreshed, all),
+		MOG:        d.share(d.BackMOG, all),
 	}
+	if !d.early {
+		r.OfGrain = d.share(grain, d.fed())
+	}
+	return r
 }
 
 // tank is the sample of the grain tank. Whole kernels are sound, shrunken ones
 // among them, so that the four shares sum to 100.
 func (d *Masses) tank(graded *grade.Result) Tank {
-	all := d.TankGrain + d.TankForeign
+	all := d.inTank()
 	t := Tank{
 		Kg:           all * d.Scale,
-		Sound:        percent(d.TankGrain-d.TankBroken-d.TankUnthreshed, all),
-		Broken:       percent(d.TankBroken, all),
-		Unthreshed:   percent(d.TankUnthreshed, all),
-		Foreign:      percent(d.TankForeign, all),
+		Sound:        d.share(d.TankGrain-d.TankBroken-d.TankUnthreshed, all),
+		Broken:       d.share(d.TankBroken, all),
+		Unthreshed:   d.share(d.TankUnthreshed, all),
+		Foreign:      d.share(d.TankForeign, all),
 		TestWeight:   graded.KgPerHL,
 		GradedBy:     &graded.By,
 		GradeFactors: graded.Factors,

@@ -109,8 +109,11 @@ func MoneyOf(r *Report, p Prices) Money {
 	dry := 1 - wet/100 // grain that is lost wet would have been sold wet
 	lost := *r.LossKgHa.Total / 1000 * tonne * dry
 	m.LossPerHa, m.LossPerH = &lost, hour(lost)
-	kg := ratio(r.Tank.Kg, *r.Feed.AreaHaH*r.WindowS/3600)
-	if kg == nil || r.Tank.Foreign == nil {
+	if r.LeftHa == nil || r.Tank.Foreign == nil {
+		return m
+	}
+	kg := ratio(r.Tank.Kg, *r.LeftHa)
+	if kg == nil {
 		return m
 	}
 	stood := (*r.LossKgHa.Total + *kg*(1-*r.Tank.Foreign/100)) / 1000 * tonne

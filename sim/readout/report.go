@@ -22,6 +22,9 @@ type Report struct {
 	Feed        Feed           `json:"feed"`
 	Loss        Loss           `json:"loss_pct"`
 	ShoeLoss    ShoeLoss       `json:"shoe_loss_pct"`
+	LossSE      Loss           `json:"loss_se_pct"`      // standard errors of loss_pct
+	ShoeLossSE  ShoeLoss       `json:"shoe_loss_se_pct"` // and of shoe_loss_pct
+	LeftHa      *float64       `json:"left_ha"`          // on which the grain stood that left the machine
 	LossKgHa    Loss           `json:"loss_kg_ha"`
 	LossBuAc    Loss           `json:"loss_bu_ac"`
 	LossPerM2   Loss           `json:"loss_kernels_m2"`
@@ -29,6 +32,7 @@ type Report struct {
 	Concave     Concave        `json:"concave"`
 	Returns     Returns        `json:"returns"`
 	Tank        Tank           `json:"tank"`
+	TankSE      TankSE         `json:"tank_se_pct"`
 	Cylinder    Cylinder       `json:"cylinder"`
 	Power       Power          `json:"power"`
 	Money       Money          `json:"money"`
@@ -93,6 +97,12 @@ type Tank struct {
 	GradedKeys   []string            `json:"graded_by_factors"` // their keys in grade_factors; empty for U.S. No. 1, null without a grade
 	GradedAs     *string             `json:"graded_as"`         // the class taken for granted and the section of the standard
 	GradeFactors map[string]*float64 `json:"grade_factors"`
+}
+
+// TankSE is the standard errors of those shares of the tank that are counts.
+type TankSE struct {
+	Broken     *float64 `json:"broken"`
+	Unthreshed *float64 `json:"unthreshed"`
 }
 
 // Cylinder is how hard the cylinder worked.

@@ -13,13 +13,15 @@ type Span struct {
 	Setup    setup.Setup // as it stands at the end of the span
 	Seconds  float64     // of simulated time
 	Hectares float64     // harvested by the whole machine; 0 takes ground speed and width from Setup
+	Left     float64     // ha that the grain stood on which left the machine; 0 takes as much as was harvested
 
 	Model string // version of the laws
 	State string // running, slowing or plugged
 	Plug  *Plug  // nil unless plugged
 
-	CylinderRPM, CylinderKW float64 // means over the span
-	EngineKW                float64 // mean given to all but driving, 0 where not known
+	// Means over the span; Window reads them from its tallies.
+	CylinderRPM, CylinderKW float64
+	EngineKW                float64 // given to all but driving, 0 where not known
 
 	Prices *Prices // nil takes DefaultPrices
 }
@@ -33,15 +35,27 @@ type Plug struct {
 // Window reads what a machine counted between two tallies. The ledger alone
 // reaches back to the first tick: it is the later tally.
 func Window(before, after flow.Tally, over Span) Report {
-	r := Make(between(&before, &after, crop.Find(over.Setup.Crop)), over)
+	over.worked(&before, &after)
+	m := between(&before, &after, crop.Find(over.Setup.Crop))
+	m.early = early(&before, &after)
+	r := Make(m, over)
 	r.Ledger = ledger(&after)
 	return r
+}
+
+// worked reads speed and power of a span from what was summed over its ticks.
+func (s *Span) worked(before, after *flow.Tally) {
+	a, b := &after.Work, &before.Work
+	if n := float64(a.Ticks - b.Ticks); n > 0 {
+		s.CylinderRPM, s.CylinderKW, s.EngineKW = (a.RPM-b.RPM)/n, (a.KW-b.KW)/n, (a.Engine-b.Engine)/n
+	}
 }
 
 // Make reads masses, counted or expected. It leaves ledger, tick rate, most
 // dots, digest and pace null: those belong to a machine that ran.
 func Make(m Masses, over Span) Report {
 	c := crop.Find(over.Setup.Crop)
+	m.least = fewest * m.kernel(c)
 	r := Report{
 		Schema: Schema, Model: over.Model, Seed: over.Setup.Seed, Crop: over.Setup.Crop,
 		Settings: fields(&over.Setup, c, false), Conditions: fields(&over.Setup, c, true),
@@ -58,13 +72,27 @@ func Make(m Masses, over Span) Report {
 		hectares = HectaresAnHour(s.Settings.GroundSpeed, s.Conditions.HeaderWidth) * over.Seconds / 3600
 	}
 	r.Feed = m.feed(over.Seconds, hectares)
+	left := over.Left
+	if left == 0 {
+		left = hectares
+	}
 	r.Loss, r.ShoeLoss = m.loss()
-	r.LossKgHa = m.lossKgHa(hectares)
+	r.LossKgHa = m.lossKgHa(hectares, left)
+	if r.LossKgHa.Processing != nil {
+		r.LeftHa = &left
+	}
 	r.LossBuAc, r.LossPerM2, r.LossPerFt2 = onTheGround(r.LossKgHa, c)
 	r.Concave, r.Returns = m.concave(), m.returns()
+	if !m.enough(m.inTank()) {
+		m.Sample = grade.Sample{}
+	}
 	graded := grade.Judge(c, m.Sample, over.Setup.Conditions.GrainMoisture)
 	r.Tank = m.tank(&graded)
+	r.LossSE, r.ShoeLossSE, r.TankSE = m.errors(c, &r.Tank)
 	r.Power = power(&r, over.EngineKW)
+	if !m.enough(m.fed()) {
+		r.Power.PerTonne = nil
+	}
 	prices := DefaultPrices(c.Name)
 	if over.Prices != nil {
 		prices = *over.Prices

@@ -3,12 +3,14 @@ package readout
 import (
 	"bytes"
 	"encoding/json"
+	"math"
 	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/flow"
+	"riddle/sim/grade"
 	"riddle/sim/setup"
 )
 
@@ -190,27 +192,117 @@ func TestLedgerSums(t *testing.T) {
 	}
 }
 
-// TestStandardError: 100 of 10,000 kernels vary as √(100·0.99); the same loss
-// in pieces of four varies twice as much, since four times fewer are counted.
-func TestStandardError(t *testing.T) {
-	const k = flow.Quarters
-	near(t, 0.09949874371066199, StandardError(100*k, 10000*k, 1), "loose grain")
-	near(t, 2*0.09949874371066199, StandardError(100*k, 10000*k, 4), "pieces of four")
-	near(t, 0.01, StandardError(0, 10000*k, 1), "nothing counted: one event")
-	require.Nil(t, StandardError(0, 0, 1))
+// TestSpread: 100 of 10,000 kernels vary as √(100·0.99); the same loss in pieces
+// of four varies twice as much, since four times fewer are counted.
+func TestSpread(t *testing.T) {
+	near(t, 0.09949874371066199, spread(100, 10000, 1), "loose grain")
+	near(t, 2*0.09949874371066199, spread(100, 10000, 4), "pieces of four")
+	near(t, 0.01, spread(0, 10000, 1), "nothing counted: one event")
+	near(t, 0.04, spread(10000, 10000, 4), "nothing else counted: one event")
+	require.Nil(t, spread(0, 0, 1))
 }
 
-// TestErrors: the report's errors are those of its counts.
+// TestErrors: the report's errors are those of its counts, by hand from the
+// tally: √(k·(1−p)) events of so many kernels each, over all.
 func TestErrors(t *testing.T) {
 	r := Window(flow.Tally{}, worked(), Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.05})
+	e := r.LossSE
+	near9(t, 100*math.Sqrt(1000*0.99)/100_000, e.Walker)
+	near9(t, 100*4*math.Sqrt(125*0.995)/100_000, e.Unthreshed) // a piece of wheat holds four kernels
+	near9(t, 100*math.Sqrt(1000*100.0/101)/101_000, e.Header)
+	near9(t, 100*math.Sqrt(250*0.9975)/100_000, r.ShoeLossSE.Blown)
+	near9(t, 100*math.Sqrt(2000*0.98)/100_000, r.TankSE.Broken) // 98,000 kernels, and foreign material as heavy as 2,000
+	near9(t, 100*4*math.Sqrt(250*0.99)/100_000, r.TankSE.Unthreshed)
+	near9(t, math.Sqrt(*e.Unthreshed**e.Unthreshed+*e.Walker**e.Walker+*e.Shoe**e.Shoe), e.Processing)
+	near9(t, math.Hypot(*e.Header, *e.Processing), e.Total)
+}
+
+// TestEarsFallWhole: corn is lost at the header as ears, and each counts once
+// with all its kernels: 1,000 kernels are 125 pieces of eight.
+func TestEarsFallWhole(t *testing.T) {
+	r := Window(flow.Tally{}, worked(), Span{Setup: start(t, "corn"), Seconds: 60, Hectares: 0.05})
+	near9(t, 100*8*math.Sqrt(125*100.0/101)/101_000, r.LossSE.Header)
+}
+
+// few is the worked tally with so little grain that no share of it means
+// anything: nine kernels.
+func few() flow.Tally {
+	var t flow.Tally
+	t.In = 9 * flow.Quarters
+	t.Lost[flow.Unthreshed], t.Lost[flow.Header] = 4*flow.Quarters, flow.Quarters
+	t.Tank.Grain, t.Tank.Unthreshed = 4*flow.Quarters, flow.Quarters
+	t.Cylinder.Grain, t.Cylinder.Separated, t.Cylinder.MOG, t.Cylinder.MOGOut = 8*flow.Quarters, 4*flow.Quarters, 1000, 500
+	t.Returns.Free, t.Returns.MOG = 2*flow.Quarters, 1000
+	return t
+}
+
+// TestAlmostNothingHasNoShare: of nine kernels no share, error, grade or cost is
+// told; that they came is.
+func TestAlmostNothingHasNoShare(t *testing.T) {
+	r := Window(flow.Tally{}, few(), Span{Setup: start(t, "soybeans"), Seconds: 60, Hectares: 0.05, EngineKW: 50})
+	require.Zero(t, r.Loss)
+	require.Zero(t, r.LossSE)
+	require.Zero(t, r.LossKgHa)
+	require.Zero(t, r.Concave)
+	require.Zero(t, r.Returns)
+	require.Zero(t, r.TankSE)
+	require.Nil(t, r.Tank.Broken)
+	require.Nil(t, r.Tank.Grade)
+	require.Equal(t, grade.NoSample, *r.Tank.GradedBy)
+	require.Nil(t, r.Money.CostPerHa)
+	require.Nil(t, r.Money.LossPerHa)
+	require.Nil(t, r.Power.PerTonne)
+	require.Positive(t, r.Tank.Kg)
+	require.Positive(t, *r.Feed.GrainKgS)
+}
+
+// TestAllLostAhead: where the header leaves all of it standing, that is a loss
+// of 100 %, and there is nothing behind it to be a share of.
+func TestAllLostAhead(t *testing.T) {
+	var all flow.Tally
+	all.In = 1000 * flow.Quarters
+	all.Lost[flow.Header] = all.In
+	r := Window(flow.Tally{}, all, Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.05})
+	near(t, 100, r.Loss.Header, "header")
+	near(t, 100, r.Loss.Total, "total")
+	near(t, 0.1, r.LossSE.Header, "one kernel of 1,000")
+	near(t, 0.032*1300/14/0.05, r.LossKgHa.Total, "32 g of the slice on 0.05 ha")
+	require.Nil(t, r.Loss.Processing)
+	require.Nil(t, r.Tank.Foreign)
+	require.Nil(t, r.Money.CostPerHa)
+}
+
+// TestFillingMachineHasNoLoss: the header's loss shows at once, the grain cut
+// beside it comes out some 12 s later. Until more is out than inside, a window
+// that began with an empty machine tells no loss.
+func TestFillingMachineHasNoLoss(t *testing.T) {
 	const k = 1000 * flow.Quarters
-	e := Errors(&r)
-	near9(t, *StandardError(k, 100*k, 1), e.Walker)
-	near9(t, *StandardError(k/2, 100*k, 4), e.Unthreshed) // a piece of wheat holds four kernels
-	near9(t, *StandardError(k, 101*k, 1), e.Header)
-	require.Greater(t, *e.Total, *e.Processing)
-	var empty Report
-	require.Equal(t, Loss{}, Errors(&empty))
+	var young flow.Tally
+	young.In, young.Lost[flow.Header], young.Lost[flow.Walker], young.Tank.Grain = 16*k, k, k/2, k
+	over := Span{Setup: start(t, "wheat"), Seconds: 12, Hectares: 0.01}
+	r := Window(flow.Tally{}, young, over)
+	require.Zero(t, r.Loss)
+	require.Zero(t, r.LossKgHa)
+	require.Nil(t, r.Money.LossPerHa)
+	require.True(t, Filling(&young), "1,500 are out, and 13,500 inside")
+
+	later := young
+	later.In += 14 * k
+	later.Lost[flow.Header] += k
+	later.Tank.Grain += 14 * k
+	require.False(t, Filling(&later))
+	near(t, 100*0.5/15.5, Window(flow.Tally{}, later, over).Loss.Walker, "15,500 out, 12,500 inside")
+}
+
+// TestLossLiesWhereItsGrainStood: what is lost behind the machine is laid on the
+// area that the grain came from, what the header loses on the one just cut.
+func TestLossLiesWhereItsGrainStood(t *testing.T) {
+	r := Window(flow.Tally{}, worked(), Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.005, Left: 0.05})
+	scale := 1300.0 / 14
+	near(t, 0.032*scale/0.005, r.LossKgHa.Header, "on what was cut")
+	near(t, 0.064*scale/0.05, r.LossKgHa.Processing, "on what it stood on")
+	near(t, *r.LossKgHa.Header+*r.LossKgHa.Processing, r.LossKgHa.Total, "both")
+	near(t, 0.05, r.LeftHa, "said")
 }
 
 func near9(t *testing.T, want float64, got *float64) {

@@ -3,7 +3,6 @@ package trial
 import (
 	"riddle/sim"
 	"riddle/sim/course"
-	"riddle/sim/flow"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
@@ -25,7 +24,7 @@ func Run(s setup.Setup, p Plan, progress func(done float64)) (*sim.Machine, read
 	if err := r.until(warm); err != nil {
 		return nil, readout.Report{}, err
 	}
-	r.open()
+	r.before = r.watch.Now
 	if err := r.until(r.total); err != nil {
 		return nil, readout.Report{}, err
 	}
@@ -63,14 +62,8 @@ type run struct {
 	tick     int64
 	peak     int // most dots at once
 
-	before   flow.Tally // at the start of the window
-	from     int64      // its first tick
-	hectares float64
-	samples  int // of the cylinder in the window
-	rpm, kw  float64
-	engine   float64 // kW
-
-	snap sim.Snapshot
+	watch  Watch
+	before Mark // at the start of the window
 }
 
 func start(s setup.Setup, p Plan, progress func(float64)) (*run, error) {
@@ -85,7 +78,9 @@ func start(s setup.Setup, p Plan, progress func(float64)) (*run, error) {
 	if progress == nil {
 		progress = func(float64) {}
 	}
-	return &run{m: m, changes: inOrder(p.Changes), drive: drive, progress: progress}, nil
+	r := &run{m: m, changes: inOrder(p.Changes), drive: drive, progress: progress}
+	r.watch.Start(m)
+	return r, nil
 }
 
 // until steps the machine to a tick, or until it plugs.
@@ -95,14 +90,10 @@ func (r *run) until(last int64) error {
 			return err
 		}
 		r.drive.Step(r.m)
-		s := r.m.Setup()
-		r.hectares += readout.HectaresAnHour(s.Settings.GroundSpeed, s.Conditions.HeaderWidth) / (3600 * sim.TickHz)
 		r.m.Step()
+		r.watch.Keep(r.m)
 		r.tick++
 		r.peak = max(r.peak, r.m.Live())
-		if r.tick%sampleTicks == 0 {
-			r.sample()
-		}
 		if r.tick%sim.TickHz == 0 {
 			r.progress(float64(r.tick) / float64(r.total))
 		}
@@ -128,39 +119,9 @@ func (r *run) alter() error {
 
 func (r *run) plugged() bool { return r.m.State().Condition == sim.Plugged }
 
-// sampleTicks is how often the cylinder is read: ten times a second.
-const sampleTicks = sim.TickHz / 10
-
-func (r *run) sample() {
-	r.m.Snapshot(&r.snap)
-	r.samples++
-	r.rpm += r.snap.CylinderRPM
-	r.kw += r.snap.CylinderKW
-	r.engine += r.snap.EngineKW
-}
-
-// open starts the window.
-func (r *run) open() {
-	r.before, r.from = r.m.Tally(), r.tick
-	r.hectares, r.samples, r.rpm, r.kw, r.engine = 0, 0, 0, 0, 0
-}
-
 // report reads the window and the whole run.
 func (r *run) report() readout.Report {
-	if r.samples == 0 { // an empty or a very short window
-		r.sample()
-	}
-	state := r.m.State()
-	over := readout.Span{
-		Setup: r.m.Setup(), Seconds: float64(r.tick-r.from) / sim.TickHz, Hectares: r.hectares,
-		Model: sim.Model, State: state.Condition.String(),
-		CylinderRPM: r.rpm / float64(r.samples), CylinderKW: r.kw / float64(r.samples),
-		EngineKW: r.engine / float64(r.samples),
-	}
-	if state.Condition == sim.Plugged {
-		over.Plug = &readout.Plug{At: state.At, Where: state.Where, Why: state.Why}
-	}
-	report := readout.Window(r.before, r.m.Tally(), over)
+	report := Read(&r.before, &r.watch.Now, nil)
 	hz, peak, digest := float64(sim.TickHz), r.peak, r.m.Digest()
 	report.TickHz, report.Peak, report.Digest = &hz, &peak, &digest
 	return report
