@@ -125,7 +125,7 @@ func MoneyOf(r *Report, p Prices) Money {
 	}
 	less, water := full*dry*(1-paid), full*wet/100
 	both := lost + less
-	m.CropPerHa, m.MoistureHa, m.Dockage, m.Grade = &stood, &water, &weight, off
+	m.CropPerHa, m.CropPerH, m.MoistureHa, m.Dockage, m.Grade = &stood, hour(stood), &water, &weight, off
 	m.DiscountHa, m.DiscountH, m.CostPerHa, m.CostPerH = &less, hour(less), &both, hour(both)
 	return m
 }

@@ -127,6 +127,7 @@ type Money struct {
 	PerTonne   *float64 `json:"price_per_t"`
 	AsOf       string   `json:"price_as_of"`
 	CropPerHa  *float64 `json:"crop_per_ha"` // of all that stood, were it clean, dry and of the basis grade
+	CropPerH   *float64 `json:"crop_per_h"`
 	LossPerHa  *float64 `json:"loss_per_ha"`
 	LossPerH   *float64 `json:"loss_per_h"`
 	Moisture   *float64 `json:"moisture_discount_pct"` // the water, and the drying

@@ -9,7 +9,7 @@ import (
 
 // settleAfter is how long after a change its effect is read, s: the short
 // window then lies wholly behind the change and the way through the machine.
-const settleAfter = 20
+const settleAfter = 25
 
 // sameHand is within how much simulated time moves of one control count as
 // one change, s.
@@ -27,6 +27,7 @@ type change struct {
 	before   glance
 	after    *glance // nil until it has settled
 	cut      bool    // something else was changed before it had settled
+	unsure   bool    // itself changed before the one before it had settled
 }
 
 // glance is what was read at one moment over the short window.
@@ -37,15 +38,12 @@ type glance struct {
 
 func (s *Session) glance() glance {
 	w := s.window(shortWindow)
-	if w.filling() {
-		return glance{}
-	}
 	return glance{w.losses(), w.report.Tank.Broken}
 }
 
 // note writes a change into the log.
 func (s *Session) note(f *setup.Field, from, to float64) {
-	now := s.machine.Seconds()
+	now, unsure := s.machine.Seconds(), false
 	if n := len(s.changes); n > 0 {
 		last := &s.changes[n-1]
 		if last.field == f && last.after == nil && now-last.at < sameHand {
@@ -56,9 +54,13 @@ func (s *Session) note(f *setup.Field, from, to float64) {
 			return
 		}
 		last.cut = last.after == nil && now-last.at < settleAfter
+		unsure = last.cut
+		if last.at == now { // at one stroke with it
+			unsure = last.unsure
+		}
 	}
 	s.lastChange++
-	s.changes = append(s.changes, change{id: s.lastChange, at: now, field: f, from: from, to: to, before: s.glance()})
+	s.changes = append(s.changes, change{id: s.lastChange, at: now, field: f, from: from, to: to, before: s.glance(), unsure: unsure})
 	if len(s.changes) > mostChanges {
 		s.changes = s.changes[1:]
 	}
@@ -77,7 +79,23 @@ func (s *Session) observe() {
 	}
 	now := s.glance()
 	last.after = &now
-	s.tell(say("notice", With{"change": s.changeText(last), "s": settleAfter, "moved": last.before.losses.against(now.losses)}))
+	s.tell(say("notice", With{"change": s.changeText(last), "s": settleAfter, "moved": last.moved()}))
+}
+
+// moved says what a change that has settled did. Nothing is said without a
+// reading before and one after.
+func (c *change) moved() any {
+	a, b := &c.before.losses, &c.after.losses
+	const total = rows - 1
+	switch {
+	case c.unsure:
+		return say("moved.unsettled")
+	case a.value[total] == nil:
+		return say("moved.before")
+	case b.value[total] == nil:
+		return say("moved.after")
+	}
+	return a.against(b)
 }
 
 func (s *Session) changeText(c *change) *Message {
@@ -102,7 +120,7 @@ func (s *Session) valueOf(f *setup.Field, v float64) any {
 }
 
 // against says which losses moved by more than chance would move them.
-func (a losses) against(b losses) any {
+func (a *losses) against(b *losses) any {
 	var moved []*Message
 	for i := range rows {
 		if a.value[i] == nil || b.value[i] == nil || a.spread[i] == nil || b.spread[i] == nil {

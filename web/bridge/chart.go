@@ -1,5 +1,7 @@
 package bridge
 
+import "riddle/sim/trial"
+
 // Chart is the readings over time, for the strip chart: a point for each
 // second of simulated time.
 type Chart struct {
@@ -18,24 +20,15 @@ type ChartPoint struct {
 // Chart reads the record after a moment.
 func (s *Session) Chart(after float64) Chart {
 	c := Chart{Now: s.machine.Seconds(), Points: []ChartPoint{}, Changes: s.Changes()}
-	oldest := max(0, s.log.kept-len(s.log.marks))
-	for i := max(oldest, s.log.kept-recall); i < s.log.kept; i++ {
-		end := &s.log.marks[i%len(s.log.marks)]
-		if end.seconds <= after || end.seconds == 0 {
-			continue
+	for i := max(s.log.oldest(), s.log.kept-recall); i < s.log.kept; i++ {
+		if end := s.log.at(i); end.Seconds > after && end.Seconds > 0 {
+			c.Points = append(c.Points, s.point(end))
 		}
-		begin := &s.log.marks[max(oldest, i-shortWindow)%len(s.log.marks)]
-		c.Points = append(c.Points, s.point(begin, end))
 	}
 	return c
 }
 
-func (s *Session) point(begin, end *mark) ChartPoint {
-	w := s.between(begin, end)
-	p := ChartPoint{At: end.seconds}
-	if w.filling() {
-		return p
-	}
-	p.Loss, p.Broken = w.losses().value, w.report.Tank.Broken
-	return p
+func (s *Session) point(end *trial.Mark) ChartPoint {
+	w := s.until(end, shortWindow)
+	return ChartPoint{At: end.Seconds, Loss: w.losses().value, Broken: w.report.Tank.Broken}
 }

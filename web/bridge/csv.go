@@ -8,6 +8,7 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/setup"
+	"riddle/sim/trial"
 )
 
 // CSV is the readings over time as a table for other programs: a line for
@@ -20,11 +21,8 @@ func (s *Session) CSV() string {
 	w := csv.NewWriter(&text)
 	w.UseCRLF = true
 	w.Write(s.csvHead()) // into memory, where nothing fails
-	oldest := max(0, s.log.kept-len(s.log.marks))
-	for i := oldest + 1; i < s.log.kept; i++ {
-		end := &s.log.marks[i%len(s.log.marks)]
-		begin := &s.log.marks[max(oldest, i-shortWindow)%len(s.log.marks)]
-		w.Write(s.csvLine(begin, end))
+	for i := s.log.oldest() + 1; i < s.log.kept; i++ {
+		w.Write(s.csvLine(s.log.at(i)))
 	}
 	w.Flush()
 	return text.String()
@@ -42,20 +40,20 @@ func (s *Session) csvHead() []string {
 	return line
 }
 
-func (s *Session) csvLine(begin, end *mark) []string {
-	crop, w := s.machine.Crop().Name, s.between(begin, end)
-	line := []string{sim.Model, crop, strconv.FormatUint(end.set.Seed, 10), figure(end.seconds), figure(w.report.WindowS)}
+func (s *Session) csvLine(end *trial.Mark) []string {
+	crop, w := s.machine.Crop().Name, s.until(end, shortWindow)
+	line := []string{sim.Model, crop, strconv.FormatUint(end.Setup.Seed, 10), figure(end.Seconds), figure(w.report.WindowS)}
 	for i := range columns {
 		c := &columns[i]
 		v := c.get(&w.report)
-		if v == nil || c.loss >= 0 && w.filling() {
+		if v == nil {
 			line = append(line, "")
 			continue
 		}
 		line = append(line, figure(s.units.Scale(c.dim, crop).Shown(*v)))
 	}
 	for _, f := range s.fields() {
-		line = append(line, figure(s.units.Scale(f.Unit, crop).Shown(f.Get(&end.set))))
+		line = append(line, figure(s.units.Scale(f.Unit, crop).Shown(f.Get(&end.Setup))))
 	}
 	return line
 }

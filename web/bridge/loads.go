@@ -9,7 +9,7 @@ import (
 
 // loads says how hard cylinder, walkers and shoe work over a window.
 func (s *Session) loads(w *span) []Load {
-	a, b := &w.before.tally, &w.after.tally
+	a, b := &w.before.Tally, &w.after.Tally
 	cylinder := w.report.Cylinder.PowerKW / sim.DriveKW
 	straw := s.rate(w, b.Walkers.MOGOver-a.Walkers.MOGOver+b.Walkers.MOG-a.Walkers.MOG)
 	trash := s.rate(w, b.Shoe.MOG-a.Shoe.MOG)

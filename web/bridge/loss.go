@@ -1,10 +1,6 @@
 package bridge
 
 import (
-	"math"
-	"slices"
-
-	"riddle/sim/crop"
 	"riddle/sim/flow"
 	"riddle/sim/quantity"
 	"riddle/sim/readout"
@@ -17,7 +13,8 @@ type lossRow struct {
 	sum    bool   // of rows above it, that charts leave out
 	causes []flow.Cause
 	pct    func(*readout.Report) *float64
-	perHa  func(*readout.Report) *float64
+	se     func(*readout.Report) *float64 // its standard error
+	perHa  func(*readout.Report) *float64 // nil where the report has none
 }
 
 // rows is how many lines the table has.
@@ -25,67 +22,42 @@ const rows = 8
 
 // lossRows stand in the order of the crop; the last is their sum.
 var lossRows = [rows]lossRow{
-	{id: "header", causes: []flow.Cause{flow.Header},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Header }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Header }},
-	{id: "unthreshed", causes: []flow.Cause{flow.Unthreshed},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Unthreshed }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Unthreshed }},
-	{id: "walker", causes: []flow.Cause{flow.Walker},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Walker }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Walker }},
-	{id: "shoe", causes: []flow.Cause{flow.Blown, flow.Ridden},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Shoe }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Shoe }},
-	{id: "blown", inner: true, causes: []flow.Cause{flow.Blown},
-		pct: func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }},
-	{id: "ridden", inner: true, causes: []flow.Cause{flow.Ridden},
-		pct: func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }},
-	{id: "processing", sum: true, causes: []flow.Cause{flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Processing }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Processing }},
-	{id: "total", causes: []flow.Cause{flow.Header, flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Total }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Total }},
+	lossOf("header", func(l *readout.Loss) *float64 { return l.Header }, flow.Header),
+	lossOf("unthreshed", func(l *readout.Loss) *float64 { return l.Unthreshed }, flow.Unthreshed),
+	lossOf("walker", func(l *readout.Loss) *float64 { return l.Walker }, flow.Walker),
+	lossOf("shoe", func(l *readout.Loss) *float64 { return l.Shoe }, flow.Blown, flow.Ridden),
+	shoeLossOf("blown", func(l *readout.ShoeLoss) *float64 { return l.Blown }, flow.Blown),
+	shoeLossOf("ridden", func(l *readout.ShoeLoss) *float64 { return l.Ridden }, flow.Ridden),
+	lossOf("processing", func(l *readout.Loss) *float64 { return l.Processing }, flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden),
+	lossOf("total", func(l *readout.Loss) *float64 { return l.Total }, flow.Header, flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden),
 }
 
-// losses is the loss by cause and its standard error, % , in the order of
-// lossRows; nil where it cannot be computed or no grain came out.
+func lossOf(id string, of func(*readout.Loss) *float64, causes ...flow.Cause) lossRow {
+	return lossRow{
+		id: id, sum: id == "processing", causes: causes,
+		pct:   func(r *readout.Report) *float64 { return of(&r.Loss) },
+		se:    func(r *readout.Report) *float64 { return of(&r.LossSE) },
+		perHa: func(r *readout.Report) *float64 { return of(&r.LossKgHa) },
+	}
+}
+
+func shoeLossOf(id string, of func(*readout.ShoeLoss) *float64, cause flow.Cause) lossRow {
+	return lossRow{
+		id: id, inner: true, causes: []flow.Cause{cause},
+		pct: func(r *readout.Report) *float64 { return of(&r.ShoeLoss) },
+		se:  func(r *readout.Report) *float64 { return of(&r.ShoeLossSE) },
+	}
+}
+
+// losses is the loss by cause and its standard error, %, in the order of
+// lossRows; nil where it cannot be told.
 type losses struct{ value, spread [rows]*float64 }
 
 func (w *span) losses() (l losses) {
-	if w.empty() {
-		return l
-	}
 	for i := range lossRows {
-		l.value[i] = lossRows[i].pct(&w.report)
-		l.spread[i] = w.spread(l.value[i], lossRows[i].causes)
+		l.value[i], l.spread[i] = lossRows[i].pct(&w.report), lossRows[i].se(&w.report)
 	}
 	return l
-}
-
-// spread is the standard error of a loss, %.
-func (w *span) spread(value *float64, causes []flow.Cause) *float64 {
-	if value == nil {
-		return nil
-	}
-	c, out, variance := crop.Find(w.report.Crop), w.left(causes), 0.0
-	for _, cause := range causes {
-		each := 1.0
-		if cause == flow.Unthreshed {
-			each = float64(c.PieceKernels)
-		}
-		e := readout.StandardError(w.lost(cause), out, each)
-		if e == nil {
-			return nil
-		}
-		variance += *e * *e
-	}
-	se := math.Sqrt(variance)
-	return &se
-}
-
-// left is the grain that the loss by these causes is a share of.
-func (w *span) left(causes []flow.Cause) flow.Grain {
-	g := w.after.tally.Tank.Grain - w.before.tally.Tank.Grain + w.lost(flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden)
-	if slices.Contains(causes, flow.Header) {
-		g += w.lost(flow.Header)
-	}
-	return g
 }
 
 // LossRow is a line of the table of losses as the page shows it.

@@ -12,33 +12,36 @@ func priceOf(crop string) float64 {
 	return p.PerTonne(crop)
 }
 
-// Money is what the grain lost over the long window is worth, in whatever
-// money the price is in.
+// prices are those of the crop's start, at the price that is set.
+func (s *Session) prices() *readout.Prices {
+	crop := s.machine.Crop().Name
+	p := readout.DefaultPrices(crop)
+	p.PerBushel *= s.price / p.PerTonne(crop)
+	return &p
+}
+
+// Money is what lost grain and a poorer sample cost over the long window, as
+// the report has it, in whatever money the price is in.
 type Money struct {
 	Price    float64  `json:"price"` // for a unit in which grain is sold
 	Sold     string   `json:"sold"`  // the unit
 	Land     string   `json:"land"`
 	PerLand  *float64 `json:"perLand"`
 	PerHour  *float64 `json:"perHour"`
-	Harvest  *float64 `json:"harvest"`  // worth of what is harvested an hour
+	Harvest  *float64 `json:"harvest"`  // worth of what stood on the land of an hour
 	Fastness Q        `json:"fastness"` // land an hour
 }
 
 func (s *Session) money(r *readout.Report) Money {
 	sold, tonnes := s.units.Bulk(r.Crop)
 	land, hectares := s.units.Land()
-	m := Money{Price: s.price * tonnes, Sold: sold, Land: land, Fastness: s.q(r.Feed.AreaHaH, quantity.Work)}
-	if lost := r.LossKgHa.Total; lost != nil {
-		v := *lost / 1000 * s.price * hectares
-		m.PerLand = &v
-		if area := r.Feed.AreaHaH; area != nil {
-			h := *lost / 1000 * s.price * *area
-			m.PerHour = &h
-		}
+	m := Money{
+		Price: s.price * tonnes, Sold: sold, Land: land, Fastness: s.q(r.Feed.AreaHaH, quantity.Work),
+		PerHour: r.Money.CostPerH, Harvest: r.Money.CropPerH,
 	}
-	if t := r.Feed.GrainTH; t != nil {
-		v := *t * s.price
-		m.Harvest = &v
+	if cost := r.Money.CostPerHa; cost != nil {
+		v := *cost * hectares
+		m.PerLand = &v
 	}
 	return m
 }

@@ -9,7 +9,6 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/flow"
-	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
 
@@ -78,30 +77,38 @@ func TestPaceDoesNotTouchTheModel(t *testing.T) {
 }
 
 // What the page counts is what the machine counted, kernel by kernel.
-func TestLossesOfAYoungRunAreItsWholeLedger(t *testing.T) {
+func TestLossesAreThoseOfTheLedger(t *testing.T) {
 	s := NewSession()
 	send(t, s, Command{Do: "step", Value: 40 * sim.TickHz})
 	w := s.window(longWindow)
-	tally := s.machine.Tally()
-	for cause := flow.Header; cause < flow.Causes; cause++ {
-		require.Equal(t, tally.Lost[cause], w.lost(cause), cause)
+	plain, err := sim.New(s.machine.Setup())
+	require.NoError(t, err)
+	for plain.Seconds() < 40-w.report.WindowS {
+		plain.Step()
 	}
-	require.InDelta(t, 40, w.report.WindowS, 1e-9)
-	out := tally.Tank.Grain + tally.Lost[flow.Unthreshed] + tally.Lost[flow.Walker] + tally.Lost[flow.Blown] + tally.Lost[flow.Ridden]
-	require.InDelta(t, 100*float64(tally.Lost[flow.Walker])/float64(out), *w.report.Loss.Walker, 1e-9)
-	require.Equal(t, tally.Lost[flow.Walker]/flow.Quarters, s.State().Losses[2].Count)
+	before, after := plain.Tally(), s.machine.Tally()
+	passed := func(cause flow.Cause) flow.Grain { return after.Lost[cause] - before.Lost[cause] }
+	require.InDelta(t, 27, w.report.WindowS, 3, "since grain came out as it went in")
+	out := after.Tank.Grain - before.Tank.Grain + passed(flow.Unthreshed) + passed(flow.Walker) + passed(flow.Blown) + passed(flow.Ridden)
+	require.InDelta(t, 100*float64(passed(flow.Walker))/float64(out), *w.report.Loss.Walker, 1e-9)
+	require.Equal(t, passed(flow.Walker)/flow.Quarters, s.State().Losses[2].Count)
 }
 
+// A window is as long as it says, but does not reach back to when the machine
+// was filling.
 func TestWindowsSpanTheTimeTheySay(t *testing.T) {
 	s := NewSession()
 	for _, c := range []struct{ at, window, from float64 }{
-		{0.5, 10, 0}, {9.99, 10, 0}, {10, 10, 0}, {15.5, 10, 5}, {70, 60, 10}, {200.25, 60, 140}, {200.25, 10, 190},
+		{0.5, 10, 0}, {9.99, 10, 0}, {10, 10, 0}, {27.5, 10, 17}, {70, 50, 20}, {200.25, 60, 140}, {200.25, 10, 190},
 	} {
 		if left := c.at - s.machine.Seconds(); left > 0 {
 			require.Empty(t, send(t, s, Command{Do: "step", Value: left * sim.TickHz}).Error)
 		}
-		require.InDelta(t, c.from, s.log.since(c.window).seconds, 1e-9, "%v", c)
+		require.InDelta(t, c.from, s.window(c.window).before.Seconds, 1e-9, "%v", c)
 	}
+	from := s.log.begin(s.log.at(30), longWindow).Seconds
+	require.Greater(t, from, 11.0, "the first grain comes out after some ten seconds")
+	require.Less(t, from, 16.0)
 }
 
 func TestOverloadPlugsWithReasonAndCaution(t *testing.T) {
@@ -183,20 +190,22 @@ func TestUnitsLoseNothing(t *testing.T) {
 	require.NotEmpty(t, send(t, s, Command{Do: "units", Name: "ells"}).Error)
 }
 
-// By hand: 100 kg/ha lost at 200 a tonne are 20 a hectare; 3 ha/h make 60 an hour.
+// By hand: 200 a tonne are 0.2 a kilogram lost, less what its water takes off;
+// an acre is 0.404686 ha, and an hour as many hectares as the machine makes.
 func TestMoneyFollowsLoss(t *testing.T) {
 	s := NewSession()
 	require.Empty(t, send(t, s, Command{Do: "price", Value: 200}).Error)
-	lost, area := 100.0, 3.0
-	m := s.money(&readout.Report{Crop: "wheat", LossKgHa: readout.Loss{Total: &lost}, Feed: readout.Feed{AreaHaH: &area}})
-	require.InDelta(t, 20, *m.PerLand, 1e-9)
-	require.InDelta(t, 60, *m.PerHour, 1e-9)
+	send(t, s, Command{Do: "step", Value: 40 * sim.TickHz})
+	m, r := s.State().Money, s.window(longWindow).report
+	cost := 0.2**r.LossKgHa.Total*(1-*r.Money.Moisture/100) + *r.Money.DiscountHa
+	require.InEpsilon(t, cost, *m.PerLand, 1e-9)
+	require.InEpsilon(t, cost*5.2*6/10, *m.PerHour, 1e-6)
 	send(t, s, Command{Do: "units", Name: "us"})
-	m = s.money(&readout.Report{Crop: "wheat", LossKgHa: readout.Loss{Total: &lost}, Feed: readout.Feed{AreaHaH: &area}})
+	m = s.State().Money
 	require.Equal(t, "bu", m.Sold)
 	require.InDelta(t, 200*0.0272155, m.Price, 1e-4) // 60 lb are 27.2155 kg
-	require.InDelta(t, 20*0.404686, *m.PerLand, 1e-4)
-	require.InDelta(t, 60, *m.PerHour, 1e-9)
+	require.InEpsilon(t, cost*0.404686, *m.PerLand, 1e-5)
+	require.InEpsilon(t, cost*5.2*6/10, *m.PerHour, 1e-6)
 }
 
 // The warm-up changes nothing but how fast the first seconds pass.

@@ -110,35 +110,27 @@ func (st *State) sum(short *span) (text []*Message) {
 	}
 	all := st.Losses[rows-1]
 	switch {
-	case all.Short.V == nil:
+	case all.Short.V != nil:
+	case short.after.Tally.Out() == 0:
 		return append(text, say("sum.none"))
-	case short.filling():
+	case readout.Filling(&short.before.Tally):
 		return append(text, say("sum.filling"))
+	default:
+		return append(text, say("sum.little", With{"s": st.Spans[1]}))
 	}
 	return append(text, say("sum", With{"s": st.Spans[1], "share": all.Short, "perHa": *all.PerHa, "long": st.Spans[2]}))
 }
 
 func (s *Session) tankSample(w *span) Sample {
-	t := w.report.Tank
+	t, se := &w.report.Tank, &w.report.TankSE
 	head := say("tank.holds", With{"kg": s.qv(s.snap.TankKg, quantity.Weight)})
 	if s.snap.TruckKg > 0 {
 		head = say("tank.truck", With{"kg": s.qv(s.snap.TankKg, quantity.Weight), "truck": s.qv(s.snap.TruckKg, quantity.Weight)})
 	}
-	n := float64(w.after.tally.Tank.Grain-w.before.tally.Tank.Grain) / 4
 	return Sample{head, []Part{
-		{"tank.sound", share(t.Sound, nil)}, {"tank.broken", share(t.Broken, countError(t.Broken, n))},
-		{"tank.unthreshed", share(t.Unthreshed, countError(t.Unthreshed, n))}, {"tank.foreign", share(t.Foreign, nil)},
+		{"tank.sound", share(t.Sound, nil)}, {"tank.broken", share(t.Broken, se.Broken)},
+		{"tank.unthreshed", share(t.Unthreshed, se.Unthreshed)}, {"tank.foreign", share(t.Foreign, nil)},
 	}}
-}
-
-// countError is the standard error of a share, %, of n counted kernels.
-func countError(pct *float64, n float64) *float64 {
-	if pct == nil || !(n > 0) {
-		return nil
-	}
-	p := min(max(*pct/100, 1/n), 1)
-	e := 100 * math.Sqrt(p*(1-p)/n)
-	return &e
 }
 
 func (s *Session) returnsSample(w *span) Sample {
