@@ -36,10 +36,12 @@ func (d *Masses) kernel(c *crop.Crop) float64 { return c.KernelKg() * WholeMachi
 // enough reports whether as much passed that a share of it can be told.
 func (d *Masses) enough(kg float64) bool { return kg > 0 && kg >= d.least }
 
-// share returns part of whole in percent, or nil where too little passed.
+// share returns part of whole in percent, or nil where too little passed. Where
+// part is counted later on the way, it may hold a little of what came before
+// the window; a share is no more than all.
 func (d *Masses) share(part, whole float64) *float64 {
 	if !d.enough(whole) {
 		return nil
 	}
-	return percent(part, whole)
+	return percent(min(part, whole), whole)
 }
