@@ -146,16 +146,19 @@ func TestRunJSON(t *testing.T) {
 	require.NoError(t, d.Decode(&got))
 	require.ErrorIs(t, d.Decode(new(any)), io.EOF, "nothing follows the object")
 	for object, keys := range map[string]string{
-		"":                 "schema model seed crop settings conditions window_s state plugged_at_s plugged_where plugged_why feed loss_pct shoe_loss_pct loss_kg_ha loss_bu_ac loss_kernels_m2 loss_kernels_ft2 concave returns tank cylinder power money ledger slice_mm tick_hz particles_peak digest sim_s_per_wall_s",
+		"":                 "schema model seed crop settings conditions window_s state plugged_at_s plugged_where plugged_why feed loss_pct shoe_loss_pct loss_se_pct shoe_loss_se_pct left_ha loss_kg_ha loss_bu_ac loss_kernels_m2 loss_kernels_ft2 concave returns tank tank_se_pct cylinder power money ledger slice_mm tick_hz particles_peak digest sim_s_per_wall_s",
 		"feed":             "grain_kg_s mog_kg_s area_ha_h grain_t_h",
 		"loss_pct":         "header unthreshed walker shoe processing total",
 		"shoe_loss_pct":    "blown ridden",
+		"loss_se_pct":      "header unthreshed walker shoe processing total",
+		"shoe_loss_se_pct": "blown ridden",
+		"tank_se_pct":      "broken unthreshed",
 		"loss_kg_ha":       "header unthreshed walker shoe processing total",
 		"loss_bu_ac":       "header unthreshed walker shoe processing total",
 		"loss_kernels_m2":  "header unthreshed walker shoe processing total",
 		"loss_kernels_ft2": "header unthreshed walker shoe processing total",
 		"power":            "cylinder_kw total_kw total_kwh_per_t",
-		"money":            "price_per_bu price_per_t price_as_of crop_per_ha loss_per_ha loss_per_h moisture_discount_pct moisture_per_ha dockage_discount_pct grade_discount_pct discount_per_ha discount_per_h cost_per_ha cost_per_h",
+		"money":            "price_per_bu price_per_t price_as_of crop_per_ha crop_per_h loss_per_ha loss_per_h moisture_discount_pct moisture_per_ha dockage_discount_pct grade_discount_pct discount_per_ha discount_per_h cost_per_ha cost_per_h",
 		"concave":          "separated_pct unthreshed_pct mog_through_pct",
 		"returns":          "pct_of_grain free_grain_pct unthreshed_pct mog_pct",
 		"tank":             "kg sound_pct broken_pct unthreshed_pct foreign_pct test_weight_kg_hl grade graded_by graded_by_factors graded_as grade_factors",
