@@ -6,13 +6,13 @@ import (
 	"riddle/sim/crop"
 )
 
-// spread is the standard error, in percentage points, of a loss that is read as
-// 100·lost/out, in kernels, or nil where nothing left. Losses are counted
+// StandardError returns the standard error, in percentage points, of a loss that
+// is read as 100·lost/out, in kernels, or nil where nothing left. Losses are counted
 // events, so their number varies as a binomial count does; each is how many
 // kernels one event takes with it, 1 for loose grain and more for unthreshed
 // pieces. Where nothing was counted, or nothing else, the error is that of one
 // event, since an empty count does not prove that there is none.
-func spread(lost, out, each float64) *float64 {
+func StandardError(lost, out, each float64) *float64 {
 	if !(out > 0) {
 		return nil
 	}
@@ -28,7 +28,7 @@ func (d *Masses) errors(c *crop.Crop, t *Tank) (loss Loss, shoe ShoeLoss, tank T
 		if of == nil {
 			return nil
 		}
-		return spread(lost/kernel, out/kernel, each)
+		return StandardError(lost/kernel, out/kernel, each)
 	}
 	ears := 1.0
 	if c.Header.Snaps { // most of it falls as whole ears

@@ -192,14 +192,14 @@ func TestLedgerSums(t *testing.T) {
 	}
 }
 
-// TestSpread: 100 of 10,000 kernels vary as √(100·0.99); the same loss in pieces
+// TestStandardError: 100 of 10,000 kernels vary as √(100·0.99); the same loss in pieces
 // of four varies twice as much, since four times fewer are counted.
-func TestSpread(t *testing.T) {
-	near(t, 0.09949874371066199, spread(100, 10000, 1), "loose grain")
-	near(t, 2*0.09949874371066199, spread(100, 10000, 4), "pieces of four")
-	near(t, 0.01, spread(0, 10000, 1), "nothing counted: one event")
-	near(t, 0.04, spread(10000, 10000, 4), "nothing else counted: one event")
-	require.Nil(t, spread(0, 0, 1))
+func TestStandardError(t *testing.T) {
+	near(t, 0.09949874371066199, StandardError(100, 10000, 1), "loose grain")
+	near(t, 2*0.09949874371066199, StandardError(100, 10000, 4), "pieces of four")
+	near(t, 0.01, StandardError(0, 10000, 1), "nothing counted: one event")
+	near(t, 0.04, StandardError(10000, 10000, 4), "nothing else counted: one event")
+	require.Nil(t, StandardError(0, 0, 1))
 }
 
 // TestErrors: the report's errors are those of its counts, by hand from the

@@ -14,7 +14,7 @@ type lossRow struct {
 	causes []flow.Cause
 	pct    func(*readout.Report) *float64
 	se     func(*readout.Report) *float64 // its standard error
-	perHa  func(*readout.Report) *float64 // nil where the report has none
+	ground func(*readout.Loss) *float64   // the same, of losses in another unit; nil where there are none
 }
 
 // rows is how many lines the table has.
@@ -35,9 +35,9 @@ var lossRows = [rows]lossRow{
 func lossOf(id string, of func(*readout.Loss) *float64, causes ...flow.Cause) lossRow {
 	return lossRow{
 		id: id, sum: id == "processing", causes: causes,
-		pct:   func(r *readout.Report) *float64 { return of(&r.Loss) },
-		se:    func(r *readout.Report) *float64 { return of(&r.LossSE) },
-		perHa: func(r *readout.Report) *float64 { return of(&r.LossKgHa) },
+		pct:    func(r *readout.Report) *float64 { return of(&r.Loss) },
+		se:     func(r *readout.Report) *float64 { return of(&r.LossSE) },
+		ground: of,
 	}
 }
 
@@ -81,8 +81,8 @@ func (s *Session) lossTable(fresh, now, short, long *span) []LossRow {
 			Now: share(n.value[i], n.spread[i]), Short: share(a.value[i], a.spread[i]), Long: share(b.value[i], b.spread[i]),
 			Count: long.kernels(r.causes...), Fresh: fresh.kernels(r.causes...),
 		}
-		if r.perHa != nil {
-			perHa := s.q(r.perHa(&long.report), quantity.Lost)
+		if r.ground != nil {
+			perHa := s.q(r.ground(&long.report.LossKgHa), quantity.Lost)
 			table[i].PerHa = &perHa
 		}
 	}

@@ -91,8 +91,8 @@ func TestOneNumberEach(t *testing.T) {
 		require.Equal(t, of.pct(&b), row.Long.V, row.ID)
 		require.Equal(t, of.se(&b), row.Long.SE, row.ID)
 		require.NotNil(t, row.Long.SE, row.ID)
-		if of.perHa != nil {
-			require.Equal(t, of.perHa(&b), row.PerHa.V, row.ID)
+		if of.ground != nil {
+			require.Equal(t, of.ground(&b.LossKgHa), row.PerHa.V, row.ID)
 		}
 	}
 	for i, want := range []struct{ v, se *float64 }{
