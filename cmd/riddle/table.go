@@ -39,7 +39,7 @@ var columns = []column{
 	{"tank.broken_pct", "broken", func(r *readout.Report) *float64 { return r.Tank.Broken }},
 	{"tank.unthreshed_pct", "", func(r *readout.Report) *float64 { return r.Tank.Unthreshed }},
 	{"tank.foreign_pct", "foreign", func(r *readout.Report) *float64 { return r.Tank.Foreign }},
-	{"cylinder.power_kw", "kW", func(r *readout.Report) *float64 { return &r.Cylinder.PowerKW }},
+	{"cylinder.power_kw", "kW", func(r *readout.Report) *float64 { return r.Cylinder.PowerKW }},
 	{"money.loss_per_ha", "", func(r *readout.Report) *float64 { return r.Money.LossPerHa }},
 	{"money.discount_per_ha", "", func(r *readout.Report) *float64 { return r.Money.DiscountHa }},
 	{"money.cost_per_ha", "cost/ha", func(r *readout.Report) *float64 { return r.Money.CostPerHa }},

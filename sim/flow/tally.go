@@ -66,9 +66,10 @@ type Tally struct {
 		Weed         MOG   // of Foreign
 	}
 	Unloaded Grain    // left the tank for the truck
-	Work     struct { // of the cylinder, summed over ticks
-		Ticks   int64
-		RPM, KW float64
+	Work     struct { // summed over ticks
+		Ticks int64
+		RPM   float64 // of the cylinder
+		Power Power
 	}
 	Ground struct { // straw that left through the hood
 		Chopped MOG

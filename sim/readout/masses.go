@@ -149,8 +149,9 @@ func (d *Masses) returns() Returns {
 // among them, so that the four shares sum to 100.
 func (d *Masses) tank(graded *grade.Result) Tank {
 	all := d.TankGrain + d.TankForeign
+	kg := all * d.Scale
 	t := Tank{
-		Kg:           all * d.Scale,
+		Kg:           &kg,
 		Sound:        percent(d.TankGrain-d.TankBroken-d.TankUnthreshed, all),
 		Broken:       percent(d.TankBroken, all),
 		Unthreshed:   percent(d.TankUnthreshed, all),

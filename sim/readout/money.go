@@ -109,7 +109,10 @@ func MoneyOf(r *Report, p Prices) Money {
 	dry := 1 - wet/100 // grain that is lost wet would have been sold wet
 	lost := *r.LossKgHa.Total / 1000 * tonne * dry
 	m.LossPerHa, m.LossPerH = &lost, hour(lost)
-	kg := ratio(r.Tank.Kg, *r.Feed.AreaHaH*r.WindowS/3600)
+	if r.Tank.Kg == nil || r.ungraded() {
+		return m
+	}
+	kg := ratio(*r.Tank.Kg, *r.Feed.AreaHaH*r.WindowS/3600)
 	if kg == nil || r.Tank.Foreign == nil {
 		return m
 	}

@@ -64,11 +64,11 @@ func Errors(r *Report) Loss {
 // kernelsOut returns how many kernels of the slice left the machine in the
 // report's window.
 func kernelsOut(r *Report, c *crop.Crop) (float64, bool) {
-	if c == nil || r.Tank.Foreign == nil || r.LossKgHa.Processing == nil || r.Feed.AreaHaH == nil {
+	if c == nil || r.Tank.Kg == nil || r.Tank.Foreign == nil || r.LossKgHa.Processing == nil || r.Feed.AreaHaH == nil {
 		return 0, false
 	}
 	hectares := *r.Feed.AreaHaH * r.WindowS / 3600
-	kg := r.Tank.Kg*(1-*r.Tank.Foreign/100) + *r.LossKgHa.Processing*hectares
+	kg := *r.Tank.Kg*(1-*r.Tank.Foreign/100) + *r.LossKgHa.Processing*hectares
 	return kg / WholeMachine(c) / c.KernelKg(), true
 }
 

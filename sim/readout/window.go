@@ -18,8 +18,9 @@ type Span struct {
 	State string // running, slowing or plugged
 	Plug  *Plug  // nil unless plugged
 
-	CylinderRPM, CylinderKW float64 // means over the span
-	EngineKW                float64 // mean given to all but driving, 0 where not known
+	// Means over the span, 0 where not known. Window reads them from its tallies.
+	CylinderRPM float64
+	Power       flow.Power // kW
 
 	Prices *Prices // nil takes DefaultPrices
 }
@@ -33,6 +34,7 @@ type Plug struct {
 // Window reads what a machine counted between two tallies. The ledger alone
 // reaches back to the first tick: it is the later tally.
 func Window(before, after flow.Tally, over Span) Report {
+	over.worked(&before, &after)
 	r := Make(between(&before, &after, crop.Find(over.Setup.Crop)), over)
 	r.Ledger = ledger(&after)
 	return r
@@ -46,8 +48,7 @@ func Make(m Masses, over Span) Report {
 		Schema: Schema, Model: over.Model, Seed: over.Setup.Seed, Crop: over.Setup.Crop,
 		Settings: fields(&over.Setup, c, false), Conditions: fields(&over.Setup, c, true),
 		WindowS: over.Seconds, State: over.State,
-		Cylinder: Cylinder{SpeedRPM: over.CylinderRPM, PowerKW: over.CylinderKW},
-		SliceMM:  c.Slice,
+		SliceMM: c.Slice,
 	}
 	if p := over.Plug; p != nil {
 		r.PluggedAtS, r.PluggedIn, r.PluggedWhy = &p.At, &p.Where, &p.Why
@@ -64,7 +65,14 @@ func Make(m Masses, over Span) Report {
 	r.Concave, r.Returns = m.concave(), m.returns()
 	graded := grade.Judge(c, m.Sample, over.Setup.Conditions.GrainMoisture)
 	r.Tank = m.tank(&graded)
-	r.Power = power(&r, over.EngineKW)
+	if over.Plug != nil {
+		r.plugged(&m)
+	}
+	r.Power = power(over.Power, r.Feed.GrainTH)
+	r.Cylinder.PowerKW = r.Power.Cylinder
+	if over.CylinderRPM > 0 {
+		r.Cylinder.SpeedRPM = &over.CylinderRPM
+	}
 	prices := DefaultPrices(c.Name)
 	if over.Prices != nil {
 		prices = *over.Prices

@@ -106,7 +106,7 @@ func TestWindow(t *testing.T) {
 	near(t, 20, r.Returns.Unthreshed, "64 g of 320 g")
 	near(t, 20, r.Returns.MOG, "64 g of 320 g")
 
-	near(t, 3.2*scale, &r.Tank.Kg, "98,000 kernels and 64 g")
+	near(t, 3.2*scale, r.Tank.Kg, "98,000 kernels and 64 g")
 	near(t, 95, r.Tank.Sound, "95,000 of 100,000")
 	near(t, 2, r.Tank.Broken, "broken")
 	near(t, 1, r.Tank.Unthreshed, "unthreshed in the tank")
@@ -148,7 +148,7 @@ func TestEmpty(t *testing.T) {
 	} {
 		require.Nil(t, v, name)
 	}
-	require.Zero(t, r.Tank.Kg)
+	require.Zero(t, *r.Tank.Kg)
 	text, err := json.Marshal(r)
 	require.NoError(t, err)
 	require.Contains(t, string(text), `"reel_index":null`) // a corn header has no reel

@@ -66,11 +66,6 @@ type run struct {
 	before   flow.Tally // at the start of the window
 	from     int64      // its first tick
 	hectares float64
-	samples  int // of the cylinder in the window
-	rpm, kw  float64
-	engine   float64 // kW
-
-	snap sim.Snapshot
 }
 
 func start(s setup.Setup, p Plan, progress func(float64)) (*run, error) {
@@ -100,9 +95,6 @@ func (r *run) until(last int64) error {
 		r.m.Step()
 		r.tick++
 		r.peak = max(r.peak, r.m.Live())
-		if r.tick%sampleTicks == 0 {
-			r.sample()
-		}
 		if r.tick%sim.TickHz == 0 {
 			r.progress(float64(r.tick) / float64(r.total))
 		}
@@ -128,34 +120,18 @@ func (r *run) alter() error {
 
 func (r *run) plugged() bool { return r.m.State().Condition == sim.Plugged }
 
-// sampleTicks is how often the cylinder is read: ten times a second.
-const sampleTicks = sim.TickHz / 10
-
-func (r *run) sample() {
-	r.m.Snapshot(&r.snap)
-	r.samples++
-	r.rpm += r.snap.CylinderRPM
-	r.kw += r.snap.CylinderKW
-	r.engine += r.snap.EngineKW
-}
-
 // open starts the window.
 func (r *run) open() {
 	r.before, r.from = r.m.Tally(), r.tick
-	r.hectares, r.samples, r.rpm, r.kw, r.engine = 0, 0, 0, 0, 0
+	r.hectares = 0
 }
 
 // report reads the window and the whole run.
 func (r *run) report() readout.Report {
-	if r.samples == 0 { // an empty or a very short window
-		r.sample()
-	}
 	state := r.m.State()
 	over := readout.Span{
 		Setup: r.m.Setup(), Seconds: float64(r.tick-r.from) / sim.TickHz, Hectares: r.hectares,
 		Model: sim.Model, State: state.Condition.String(),
-		CylinderRPM: r.rpm / float64(r.samples), CylinderKW: r.kw / float64(r.samples),
-		EngineKW: r.engine / float64(r.samples),
 	}
 	if state.Condition == sim.Plugged {
 		over.Plug = &readout.Plug{At: state.At, Where: state.Where, Why: state.Why}

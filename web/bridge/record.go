@@ -88,11 +88,6 @@ func (s *Session) between(before, after *mark) span {
 	over := readout.Span{
 		Setup: s.machine.Setup(), Seconds: length, Hectares: after.hectares - before.hectares,
 		Model: sim.Model, State: s.machine.State().Condition.String(),
-		CylinderRPM: s.snap.CylinderRPM, CylinderKW: s.snap.CylinderKW, EngineKW: s.snap.EngineKW,
-	}
-	if a, b := &after.tally.Work, &before.tally.Work; a.Ticks > b.Ticks {
-		n := float64(a.Ticks - b.Ticks)
-		over.CylinderRPM, over.CylinderKW = (a.RPM-b.RPM)/n, (a.KW-b.KW)/n
 	}
 	if st := s.machine.State(); s.plugged() {
 		over.Plug = &readout.Plug{At: st.At, Where: st.Where, Why: st.Why}
