@@ -34,6 +34,7 @@ var columns = func() (list []column) {
 	add("area", "read.area", quantity.Work, func(r *readout.Report) *float64 { return r.Feed.AreaHaH })
 	add("cylinder_speed", "read.cylinder.speed", quantity.Rotation, func(r *readout.Report) *float64 { return r.Cylinder.SpeedRPM })
 	add("cylinder_power", "read.cylinder.power", quantity.Power, func(r *readout.Report) *float64 { return r.Cylinder.PowerKW })
+	add("engine_power", "read.engine.power", quantity.Power, func(r *readout.Report) *float64 { return r.Power.Total })
 	add("concave_separated", "read.concave", quantity.Share, func(r *readout.Report) *float64 { return r.Concave.Separated })
 	for i := range lossRows {
 		row := &lossRows[i]
