@@ -46,7 +46,7 @@ func (m *Machine) Digest() string {
 		}
 		h.Write(buf)
 	}
-	// A tally holds whole numbers and two sums; %v prints each without loss.
-	fmt.Fprintf(h, "%d %v %v %v %v %v", m.tick, m.tally, m.engine, m.thresh.Drive, m.thresh.Feed, m.shoe.Air)
+	// A tally holds whole numbers and some sums; %v prints each without loss.
+	fmt.Fprintf(h, "%d %v %v %v %v %v %v", m.tick, m.tally, m.engine, m.work.felt, m.thresh.Drive, m.thresh.Feed, m.shoe.Air)
 	return hex.EncodeToString(h.Sum(nil))
 }

@@ -1,5 +1,10 @@
 package sim
 
+import (
+	"riddle/sim/engine"
+	"riddle/sim/flow"
+)
+
 const (
 	// slowAt is the share of its set speed below which the cylinder is seen to
 	// slow down, by its belt or by the engine, and slowKW the power from which it
@@ -7,6 +12,10 @@ const (
 	slowAt, slowKW = 0.92, 78.0
 	// DriveKW is what the cylinder's belt passes at most, kW.
 	DriveKW = slowKW / 0.85
+	// LimitKW is what the engine has at full load, kW, and loaded the share of it
+	// from which the machine is close to that. Chosen.
+	LimitKW = engine.Limit
+	loaded  = 0.95
 )
 
 // Plug is a way in which the machine can plug: the system, and why.
@@ -22,6 +31,7 @@ var Plugs = [...]Plug{
 	{"feeder", "Crop was not drawn in: the throat of the feeder house filled up."},
 	{"tank", "The grain tank is full: it has to be unloaded before the machine can go on."},
 	{"clean grain elevator", "Clean grain was not lifted: its trough and auger filled up."},
+	{"engine", "All parts together asked for more power than the engine has: it was pulled down until it stalled."},
 }
 
 // Places in Plugs.
@@ -34,12 +44,13 @@ const (
 	FeederPlug
 	TankPlug
 	ElevatorPlug
+	EnginePlug
 )
 
 // judge sees whether the machine runs, slows down or has plugged.
 func (m *Machine) judge() {
 	m.state.Condition = Running
-	if Slow(m.thresh.Drive.X*m.engine.X, m.thresh.Drive.KW) {
+	if Slow(m.thresh.Drive.X*m.engine.X, &m.work.took) {
 		m.state.Condition = Slowing
 	}
 	hood, outlet := m.straw.Full()
@@ -60,6 +71,8 @@ func (m *Machine) judge() {
 		m.plug(TankPlug)
 	case m.tank.Blocked():
 		m.plug(ElevatorPlug)
+	case m.engine.Stalled():
+		m.plug(EnginePlug)
 	}
 }
 
@@ -67,6 +80,8 @@ func (m *Machine) plug(way int) {
 	m.state = State{Condition: Plugged, At: m.Seconds(), Where: Plugs[way].Where, Why: Plugs[way].Why}
 }
 
-// Slow reports whether a cylinder at a share of its set speed, or one that
-// takes kW, is close to what the machine can pull.
-func Slow(share, kw float64) bool { return share < slowAt || kw > slowKW }
+// Slow reports whether a cylinder at a share of its set speed, or parts that take
+// so much, are close to what the machine can pull.
+func Slow(share float64, took *flow.Power) bool {
+	return share < slowAt || took.Cylinder > slowKW || took.Total() > loaded*LimitKW
+}

@@ -38,6 +38,7 @@ type Machine struct {
 	tally flow.Tally
 
 	engine  engine.Engine
+	work    work
 	feed    *feed.Stage
 	thresh  *thresh.Stage
 	straw   *straw.Stage
@@ -116,14 +117,13 @@ func (m *Machine) Step() {
 
 	m.feed.Step(&m.set, &m.cond, tick, &m.fed, lost, t)
 	m.enterCylinder()
-	m.engine.Turn(m.thresh.Drive.KW, thresh.Idle(m.thresh.RPM(&m.set)), float64(tick))
-	t.Work.Engine += m.engine.KW
 	m.thresh.Step(&m.set, &m.cond, m.engine.X, tick, &m.shoe.Conveyor, &m.straw.Plate, t)
 	m.straw.Step(&m.set, &m.cond, m.thresh.Rates.Chaff+m.thresh.Rates.Short, m.engine.X, tick, &m.shoe.Conveyor, lost, t)
 	m.shoe.Clean(&m.set, &m.cond, m.engine.X, tick, shoe.Outlets{Grain: &m.tank.Way, Returns: &m.returns.Trough, Lost: lost}, t)
 	m.returns.Step(&m.set, tick, t, m.rethresh)
 	m.tank.Step(&m.set, tick, t)
 	m.ground.Step(float32(m.set.Settings.GroundSpeed/3.6), tick, flow.PullOn(m.set.Conditions.ForeSlope))
+	m.drive()
 
 	m.judge()
 }

@@ -91,7 +91,8 @@ type Snapshot struct {
 	ShakePhase                                                                float64 // of the sieves, rad
 	ChainTravel, ElevatorTravel, GroundTravel                                 float64
 	CylinderRPM, CylinderKW                                                   float64
-	EngineSpeed, EngineKW                                                     float64 // over its set speed; given to all but driving
+	EngineSpeed                                                               float64 // over its set speed
+	Power                                                                     flow.Power
 	Front, Rear                                                               float64 // concave gaps, mm
 	GapSpeed                                                                  float64 // of the crop between them, m/s
 

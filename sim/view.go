@@ -65,7 +65,7 @@ func (m *Machine) Snapshot(into *Snapshot) {
 	into.ChainTravel, into.GroundTravel = m.feed.Travel, m.feed.Ground
 	into.ElevatorTravel = tank.Speed * m.Seconds()
 	into.CylinderRPM, into.CylinderKW = m.thresh.RPM(&m.set), m.thresh.Drive.KW
-	into.EngineSpeed, into.EngineKW = m.engine.X, m.engine.KW
+	into.EngineSpeed, into.Power = m.engine.X, m.work.took
 	into.GapSpeed = thresh.CropSpeed(into.CylinderRPM)
 	into.Front, into.Rear = thresh.Gaps(m.crop, set.Clearance)
 	into.Air = m.shoe.Air.V

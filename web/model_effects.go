@@ -37,7 +37,7 @@ var effects = []effect{
 	{"broken", 2, func(r *readout.Report) *float64 { return r.Tank.Broken }},
 	{"foreign", 2, func(r *readout.Report) *float64 { return r.Tank.Foreign }},
 	{"returns", 1, func(r *readout.Report) *float64 { return r.Returns.OfGrain }},
-	{"kW", 1, func(r *readout.Report) *float64 { return &r.Cylinder.PowerKW }},
+	{"kW", 1, func(r *readout.Report) *float64 { return r.Cylinder.PowerKW }},
 }
 
 // effectTables shows what each step does in some crops, by the forecast.

@@ -157,7 +157,7 @@ func TestRunJSON(t *testing.T) {
 		"loss_bu_ac":       "header unthreshed walker shoe processing total",
 		"loss_kernels_m2":  "header unthreshed walker shoe processing total",
 		"loss_kernels_ft2": "header unthreshed walker shoe processing total",
-		"power":            "cylinder_kw total_kw total_kwh_per_t",
+		"power":            "cylinder_kw walkers_kw shoe_kw fan_kw chopper_kw header_kw unloading_kw driving_kw total_kw limit_kw total_kwh_per_t",
 		"money":            "price_per_bu price_per_t price_as_of crop_per_ha crop_per_h loss_per_ha loss_per_h moisture_discount_pct moisture_per_ha dockage_discount_pct grade_discount_pct discount_per_ha discount_per_h cost_per_ha cost_per_h",
 		"concave":          "separated_pct unthreshed_pct mog_through_pct",
 		"returns":          "pct_of_grain free_grain_pct unthreshed_pct mog_pct",

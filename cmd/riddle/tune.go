@@ -145,7 +145,8 @@ func losses(p *lines, before, after *readout.Report) {
 		p.line("  %-20s %10s %10s  %% %s", q.Name, twoPlaces(q.Get(before)), twoPlaces(q.Get(after)), q.Of)
 	}
 	p.line("  %-20s %10s %10s", "grade", grade(before), grade(after))
-	p.line("  %-20s %10.1f %10.1f  kW", "cylinder", before.Cylinder.PowerKW, after.Cylinder.PowerKW)
+	p.line("  %-20s %10s %10s  kW", "cylinder", twoPlaces(before.Cylinder.PowerKW), twoPlaces(after.Cylinder.PowerKW))
+	p.line("  %-20s %10s %10s  kW", "engine", twoPlaces(before.Power.Total), twoPlaces(after.Power.Total))
 }
 
 func grade(r *readout.Report) string {

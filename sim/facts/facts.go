@@ -32,8 +32,8 @@ type Bench struct {
 func NewBench() *Bench {
 	m := newMachines()
 	return &Bench{
-		laws: merge(threshing, walkers, drag, air, sieves, loop, units, numbers, power, crops, grades, harvest, losses, speed, moisture,
-			m.threshing(), m.cleaning(), m.whole(), m.particles(), m.signs(), page),
+		laws: merge(threshing, walkers, drag, air, sieves, loop, units, numbers, crops, grades, harvest, losses, speed, moisture,
+			m.power(), m.threshing(), m.cleaning(), m.whole(), m.particles(), m.signs(), page),
 		machines: m,
 	}
 }

@@ -3,11 +3,8 @@ package facts
 import (
 	"math"
 
-	"riddle/sim/crop"
-	"riddle/sim/engine"
 	"riddle/sim/flow"
 	"riddle/sim/num"
-	"riddle/sim/thresh"
 	"riddle/testdata/published"
 )
 
@@ -57,25 +54,4 @@ func drawn(c *published.Check) (mean, sd float64) {
 	}
 	mean = sum / draws
 	return mean, math.Sqrt(squares/draws - float64(mean*mean))
-}
-
-// power is the engine and what hangs on it.
-var power = map[string]law{
-	"EN-start": func(c *published.Check) float64 { return startPower(of(c)) },
-	"EN-empty": func(c *published.Check) float64 { return thresh.Idle(of(c).Start.CylinderSpeed) + engine.Rest(1, 0) },
-	"EN-energy": func(c *published.Check) float64 { // kWh a tonne of MOG beyond driving it empty
-		k := of(c)
-		work := ratedPower(k, 1) - ratedPower(k, 0)
-		return (work + engine.Rest(1, work) - engine.Rest(1, 0)) / (k.RatedMOG * 3.6)
-	},
-	"EN-share": func(c *published.Check) float64 { return ratedPower(of(c), 1) / startPower(of(c)) },
-	"EN-droop": func(c *published.Check) float64 { return 100 * (1 - engine.Speed(c.Input["load"]*engine.Start)) },
-	"EN-hold":  func(c *published.Check) float64 { return engine.Speed(startPower(of(c))) },
-}
-
-// startPower is all rotary power at rated feed, kW.
-func startPower(c *crop.Crop) float64 {
-	idle := ratedPower(c, 0)
-	all := ratedPower(c, 1)
-	return all + engine.Rest(1, all-idle)
 }

@@ -39,7 +39,7 @@ func (m *machines) threshing() map[string]law {
 		"TH-T19b": func(c *published.Check) float64 { return m.changed(c, processing, feedTimes(0.5)) },
 		"TH-T27a": func(c *published.Check) float64 { // what leaves over what is fed
 			r := m.of(of(c).Name)
-			out := r.Tank.Kg * (1 - val(r.Tank.Foreign)/100) / (1 - val(r.Loss.Processing)/100)
+			out := val(r.Tank.Kg) * (1 - val(r.Tank.Foreign)/100) / (1 - val(r.Loss.Processing)/100)
 			return out / (val(r.Feed.GrainKgS) * r.WindowS)
 		},
 		"TH-T32b": m.extremes,

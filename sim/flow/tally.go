@@ -67,9 +67,9 @@ type Tally struct {
 	}
 	Unloaded Grain    // left the tank for the truck
 	Work     struct { // summed over ticks
-		Ticks   int64
-		RPM, KW float64 // of the cylinder
-		Engine  float64 // kW to all but driving
+		Ticks int64
+		RPM   float64 // of the cylinder
+		Power Power
 	}
 	Ground struct { // straw that left through the hood
 		Chopped MOG

@@ -10,7 +10,6 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/crop"
-	"riddle/sim/engine"
 	"riddle/sim/feed"
 	"riddle/sim/flow"
 	"riddle/sim/readout"
@@ -73,9 +72,11 @@ type twin struct {
 	loose   int        // how many of them are loose kernels
 	in      feed.Stream
 	engine  float64
+	died    bool // the engine, under more than it has
 	cyl     thresh.Expected
 	walkers straw.Expected
 	shoe    *shoe.Twin
+	blown   float64 // engine speed at which the shoe found its air
 	fates   []shoe.Fate
 	landing []float64
 	sieved  int // rounds in which grain was sieved
@@ -145,14 +146,10 @@ func (t *twin) returned() float64 {
 func (t *twin) thresh() {
 	back := sum(t.back)
 	q := t.in.Husk + t.in.Straw + t.in.Weed + t.returned() - back + thresh.LoadFeed(t.crop, back)
-	for range 4 {
-		t.cyl = thresh.Expect(t.crop, &t.set, &t.cond, t.engine, q)
-		if t.held > 0 || t.cyl.Drive.Stalled() {
-			break
-		}
-		work := t.cyl.Drive.KW - thresh.Idle(t.cyl.RPM)
-		t.engine = engine.Speed(t.cyl.Drive.KW + engine.Rest(t.engine, work))
+	if t.held == 0 {
+		t.engine, t.died = t.pull(q)
 	}
+	t.cyl = thresh.Expect(t.crop, &t.set, &t.cond, t.engine, q)
 	t.circulate()
 	t.threshMOG()
 }
@@ -269,6 +266,7 @@ func (t *twin) clean(round int) {
 	for k := range mog {
 		mog[k] = t.mog[k] * perMetre
 	}
+	t.blown = t.engine
 	t.mogFate = t.shoe.Settle(&t.set, &t.cond, t.engine, mog, rounds)
 	crowd := shoe.Crowd{}
 	for i, kg := range t.onShoe {
@@ -316,15 +314,15 @@ func sum(v []float64) (s float64) {
 func (t *twin) report() readout.Report {
 	span := readout.Span{
 		Setup: t.set, Seconds: Seconds, Model: sim.Model, State: sim.Running.String(),
-		CylinderRPM: t.cyl.RPM, CylinderKW: t.cyl.Drive.KW,
-		EngineKW: t.cyl.Drive.KW + engine.Rest(t.engine, max(0, t.cyl.Drive.KW-thresh.Idle(t.cyl.RPM))),
+		CylinderRPM: t.cyl.RPM, Power: t.power(t.engine, t.cyl.Drive.KW),
 	}
 	if t.slow() {
 		span.State = sim.Slowing.String()
 	}
 	m := t.masses()
 	if p := t.plug(); p != nil {
-		span.State, span.Plug, span.Seconds, m = sim.Plugged.String(), p, 0, readout.Masses{Scale: 1}
+		span = readout.Span{Setup: t.set, Model: sim.Model, State: sim.Plugged.String(), Plug: p}
+		m = readout.Masses{Scale: 1}
 	}
 	r := readout.Make(m, span)
 	r.PluggedAtS = nil

@@ -110,7 +110,10 @@ func over(m readout.Masses, seconds float64) readout.Masses {
 }
 
 // slow reports whether the machine is close to what it can pull.
-func (t *twin) slow() bool { return sim.Slow(t.cyl.Drive.X*t.engine, t.cyl.Drive.KW) }
+func (t *twin) slow() bool {
+	took := t.power(t.engine, t.cyl.Drive.KW)
+	return sim.Slow(t.cyl.Drive.X*t.engine, &took)
+}
 
 // plug returns where and why the machine cannot go on at a steady load, or nil.
 // When it would plug, a forecast does not know.
@@ -118,6 +121,8 @@ func (t *twin) plug() *readout.Plug {
 	switch {
 	case t.cyl.Drive.Stalled():
 		return reason(sim.CylinderPlug)
+	case t.died:
+		return reason(sim.EnginePlug)
 	case t.walkers.Full:
 		return reason(sim.WalkerPlug)
 	case t.returned() > returns.Capacity:

@@ -32,20 +32,6 @@ func onTheGround(kgHa Loss, c *crop.Crop) (buAc, perM2, perFt2 Loss) {
 	return buAc, perM2, perM2.each(measure.PerFt2)
 }
 
-// power reads what the engine gave. Its size is that of ASAE D497 (from
-// memory), of which the cylinder takes about half (Dodds 1968, Canadian Agric.
-// Engng 10(2):74–76, published).
-func power(r *Report, engine float64) Power {
-	p := Power{Cylinder: &r.Cylinder.PowerKW}
-	if engine > 0 {
-		p.Total = &engine
-		if t := r.Feed.GrainTH; t != nil {
-			p.PerTonne = ratio(engine, *t)
-		}
-	}
-	return p
-}
-
 // InTrail returns the kernels a square metre that a frame finds in a discharge
 // of a width in m: header loss lies under it as everywhere, what left behind
 // the machine lies thicker by cutting width over discharge width.

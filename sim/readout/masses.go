@@ -184,8 +184,9 @@ func (d *Masses) returns() Returns {
 // among them, so that the four shares sum to 100.
 func (d *Masses) tank(graded *grade.Result) Tank {
 	all := d.inTank()
+	kg := all * d.Scale
 	t := Tank{
-		Kg:           all * d.Scale,
+		Kg:           &kg,
 		Sound:        d.share(d.TankGrain-d.TankBroken-d.TankUnthreshed, all),
 		Broken:       d.share(d.TankBroken, all),
 		Unthreshed:   d.share(d.TankUnthreshed, all),

@@ -109,10 +109,10 @@ func MoneyOf(r *Report, p Prices) Money {
 	dry := 1 - wet/100 // grain that is lost wet would have been sold wet
 	lost := *r.LossKgHa.Total / 1000 * tonne * dry
 	m.LossPerHa, m.LossPerH = &lost, hour(lost)
-	if r.LeftHa == nil || r.Tank.Foreign == nil {
+	if r.LeftHa == nil || r.Tank.Kg == nil || r.Tank.Foreign == nil || r.ungraded() {
 		return m
 	}
-	kg := ratio(r.Tank.Kg, *r.LeftHa)
+	kg := ratio(*r.Tank.Kg, *r.LeftHa)
 	if kg == nil {
 		return m
 	}

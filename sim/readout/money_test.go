@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/crop"
+	"riddle/sim/flow"
 	"riddle/sim/grade"
 	"riddle/sim/measure"
 )
@@ -99,10 +100,11 @@ func TestCostsOfEveryCrop(t *testing.T) {
 
 // TestPower: kWh a tonne are kW over t/h; what is not known is null.
 func TestPower(t *testing.T) {
-	r := Make(Masses{Scale: 1, In: 5}, Span{Setup: start(t, "wheat"), Seconds: 1, CylinderKW: 30, EngineKW: 72})
+	r := Make(Masses{Scale: 1, In: 5}, Span{Setup: start(t, "wheat"), Seconds: 1, Power: flow.Power{Cylinder: 30, Walkers: 9, Shoe: 8, Fan: 2, Chopper: 6, Header: 7, Unloading: 1, Driving: 9}})
 	near(t, 30, r.Power.Cylinder, "cylinder")
 	near(t, 72, r.Power.Total, "in all")
 	near(t, 4, r.Power.PerTonne, "5 kg/s are 18 t/h")
+	near(t, 30, r.Cylinder.PowerKW, "cylinder")
 	require.Nil(t, Make(Masses{Scale: 1}, Span{Setup: start(t, "wheat"), Seconds: 1}).Power.Total)
 }
 
@@ -117,7 +119,7 @@ func TestPrintSample(t *testing.T) {
 	} {
 		s := start(t, name)
 		m := Masses{Scale: 1, In: 100, TankGrain: 100, Sample: grade.Sample{Loose: 100}}
-		r := Make(m, Span{Setup: s, Seconds: 10, Hectares: 0.1, State: "running", EngineKW: 70})
+		r := Make(m, Span{Setup: s, Seconds: 10, Hectares: 0.1, State: "running", Power: flow.Power{Cylinder: 70}})
 		var b bytes.Buffer
 		require.NoError(t, Print(&b, &r))
 		for _, w := range words {

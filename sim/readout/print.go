@@ -18,24 +18,26 @@ func Print(w io.Writer, r *Report) error {
 	} else {
 		p.line("%s, seed %d, over %s s: %s", title(r.Crop), r.Seed, short(&r.WindowS), r.State)
 	}
-	if r.PluggedAtS != nil {
-		p.line("Plugged %s s after the first tick: %s. %s", short(r.PluggedAtS), word(r.PluggedIn), word(r.PluggedWhy))
-		if r.WindowS == 0 {
-			p.line("That was in the warm-up, so there is no window to read.")
-		}
-		p.line("%s", Caution)
-	}
+	nothing := p.plug(r)
 	p.settings(r)
+	if !nothing {
+		p.readings(r)
+	}
+	p.counts(r)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// readings prints what was read in the window.
+func (p *page) readings(r *Report) {
 	p.line("\nFeed")
 	p.line("  grain %s kg/s (%s t/h), other material %s kg/s, %s ha/h",
 		fixed(r.Feed.GrainKgS, 2), fixed(r.Feed.GrainTH, 1), fixed(r.Feed.MOGKgS, 2), fixed(r.Feed.AreaHaH, 2))
 	p.losses(r)
 	p.flows(r)
+	p.power(r)
 	p.sample(r)
 	p.money(r)
-	p.counts(r)
-	_, err := io.WriteString(w, p.String())
-	return err
 }
 
 // forecast reports whether nothing was counted: the report is of a forecast.
@@ -107,12 +109,8 @@ func (p *page) losses(r *Report) {
 func (p *page) flows(r *Report) {
 	p.line("\nCylinder and concave")
 	p.line("  %s rpm, %s kW; %s %% of the grain separated at the concave, %s %% left it unthreshed,",
-		fixed(&r.Cylinder.SpeedRPM, 0), fixed(&r.Cylinder.PowerKW, 1), fixed(r.Concave.Separated, 1), fixed(r.Concave.Unthreshed, 2))
+		fixed(r.Cylinder.SpeedRPM, 0), fixed(r.Cylinder.PowerKW, 1), fixed(r.Concave.Separated, 1), fixed(r.Concave.Unthreshed, 2))
 	p.line("  %s %% of the other material fell through", fixed(r.Concave.MOGThrough, 1))
-	if r.Power.Total != nil {
-		p.line("  engine, all but driving: %s kW, %s kWh/t of grain (%s hp)",
-			fixed(r.Power.Total, 0), fixed(r.Power.PerTonne, 1), fixed(scaled(r.Power.Total, 1/horsepower), 0))
-	}
 	p.line("\nReturns")
 	p.line("  %s %% of the grain fed; made up of %s %% free grain, %s %% unthreshed, %s %% other material",
 		fixed(r.Returns.OfGrain, 1), fixed(r.Returns.FreeGrain, 0), fixed(r.Returns.Unthreshed, 0), fixed(r.Returns.MOG, 0))

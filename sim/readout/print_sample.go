@@ -17,7 +17,7 @@ func (p *page) sample(r *Report) {
 	t := &r.Tank
 	p.line("\nTank sample")
 	p.line("  %s kg: sound %s %%, broken %s %%, unthreshed %s %%, foreign %s %%, as the eye sees it",
-		fixed(&t.Kg, 0), fixed(t.Sound, 2), fixed(t.Broken, 2), fixed(t.Unthreshed, 2), fixed(t.Foreign, 2))
+		fixed(t.Kg, 0), fixed(t.Sound, 2), fixed(t.Broken, 2), fixed(t.Unthreshed, 2), fixed(t.Foreign, 2))
 	if t.TestWeight != nil {
 		pounds := grade.PoundsPerBushel(r.Crop, *t.TestWeight)
 		p.line("  test weight %s kg/hL (%s lb/bu)", fixed(t.TestWeight, 1), fixed(&pounds, 1))

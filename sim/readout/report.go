@@ -86,7 +86,7 @@ type Returns struct {
 // Tank is the sample of what fell into the tank. Its shares are what the eye
 // sees; GradeFactors are what the grader's sieves weigh.
 type Tank struct {
-	Kg           float64             `json:"kg"`
+	Kg           *float64            `json:"kg"`
 	Sound        *float64            `json:"sound_pct"`
 	Broken       *float64            `json:"broken_pct"`
 	Unthreshed   *float64            `json:"unthreshed_pct"`
@@ -107,15 +107,23 @@ type TankSE struct {
 
 // Cylinder is how hard the cylinder worked.
 type Cylinder struct {
-	SpeedRPM float64 `json:"speed_rpm"`
-	PowerKW  float64 `json:"power_kw"`
+	SpeedRPM *float64 `json:"speed_rpm"`
+	PowerKW  *float64 `json:"power_kw"`
 }
 
-// Power is what the engine gives to all but driving over the ground.
+// Power is what each part takes of the engine.
 type Power struct {
-	Cylinder *float64 `json:"cylinder_kw"`
-	Total    *float64 `json:"total_kw"`
-	PerTonne *float64 `json:"total_kwh_per_t"` // of grain fed
+	Cylinder  *float64 `json:"cylinder_kw"`
+	Walkers   *float64 `json:"walkers_kw"` // and beater
+	Shoe      *float64 `json:"shoe_kw"`    // its drive, and the elevators
+	Fan       *float64 `json:"fan_kw"`
+	Chopper   *float64 `json:"chopper_kw"`
+	Header    *float64 `json:"header_kw"` // and feeder house
+	Unloading *float64 `json:"unloading_kw"`
+	Driving   *float64 `json:"driving_kw"`
+	Total     *float64 `json:"total_kw"`
+	Limit     float64  `json:"limit_kw"`        // that the engine has
+	PerTonne  *float64 `json:"total_kwh_per_t"` // of grain fed
 }
 
 // Money is what loss and a poorer sample cost, in the currency of the price. A

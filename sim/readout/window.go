@@ -19,9 +19,9 @@ type Span struct {
 	State string // running, slowing or plugged
 	Plug  *Plug  // nil unless plugged
 
-	// Means over the span; Window reads them from its tallies.
-	CylinderRPM, CylinderKW float64
-	EngineKW                float64 // given to all but driving, 0 where not known
+	// Means over the span, 0 where not known. Window reads them from its tallies.
+	CylinderRPM float64
+	Power       flow.Power // kW
 
 	Prices *Prices // nil takes DefaultPrices
 }
@@ -43,14 +43,6 @@ func Window(before, after flow.Tally, over Span) Report {
 	return r
 }
 
-// worked reads speed and power of a span from what was summed over its ticks.
-func (s *Span) worked(before, after *flow.Tally) {
-	a, b := &after.Work, &before.Work
-	if n := float64(a.Ticks - b.Ticks); n > 0 {
-		s.CylinderRPM, s.CylinderKW, s.EngineKW = (a.RPM-b.RPM)/n, (a.KW-b.KW)/n, (a.Engine-b.Engine)/n
-	}
-}
-
 // Make reads masses, counted or expected. It leaves ledger, tick rate, most
 // dots, digest and pace null: those belong to a machine that ran.
 func Make(m Masses, over Span) Report {
@@ -60,8 +52,7 @@ func Make(m Masses, over Span) Report {
 		Schema: Schema, Model: over.Model, Seed: over.Setup.Seed, Crop: over.Setup.Crop,
 		Settings: fields(&over.Setup, c, false), Conditions: fields(&over.Setup, c, true),
 		WindowS: over.Seconds, State: over.State,
-		Cylinder: Cylinder{SpeedRPM: over.CylinderRPM, PowerKW: over.CylinderKW},
-		SliceMM:  c.Slice,
+		SliceMM: c.Slice,
 	}
 	if p := over.Plug; p != nil {
 		r.PluggedAtS, r.PluggedIn, r.PluggedWhy = &p.At, &p.Where, &p.Why
@@ -88,10 +79,17 @@ func Make(m Masses, over Span) Report {
 	}
 	graded := grade.Judge(c, m.Sample, over.Setup.Conditions.GrainMoisture)
 	r.Tank = m.tank(&graded)
+	if over.Plug != nil {
+		r.plugged(&m)
+	}
 	r.LossSE, r.ShoeLossSE, r.TankSE = m.errors(c, &r.Tank)
-	r.Power = power(&r, over.EngineKW)
+	r.Power = power(over.Power, r.Feed.GrainTH)
 	if !m.enough(m.fed()) {
 		r.Power.PerTonne = nil
+	}
+	r.Cylinder.PowerKW = r.Power.Cylinder
+	if over.CylinderRPM > 0 {
+		r.Cylinder.SpeedRPM = &over.CylinderRPM
 	}
 	prices := DefaultPrices(c.Name)
 	if over.Prices != nil {

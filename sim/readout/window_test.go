@@ -108,7 +108,7 @@ func TestWindow(t *testing.T) {
 	near(t, 20, r.Returns.Unthreshed, "64 g of 320 g")
 	near(t, 20, r.Returns.MOG, "64 g of 320 g")
 
-	near(t, 3.2*scale, &r.Tank.Kg, "98,000 kernels and 64 g")
+	near(t, 3.2*scale, r.Tank.Kg, "98,000 kernels and 64 g")
 	near(t, 95, r.Tank.Sound, "95,000 of 100,000")
 	near(t, 2, r.Tank.Broken, "broken")
 	near(t, 1, r.Tank.Unthreshed, "unthreshed in the tank")
@@ -150,7 +150,7 @@ func TestEmpty(t *testing.T) {
 	} {
 		require.Nil(t, v, name)
 	}
-	require.Zero(t, r.Tank.Kg)
+	require.Zero(t, *r.Tank.Kg)
 	text, err := json.Marshal(r)
 	require.NoError(t, err)
 	require.Contains(t, string(text), `"reel_index":null`) // a corn header has no reel
@@ -239,7 +239,7 @@ func few() flow.Tally {
 // TestAlmostNothingHasNoShare: of nine kernels no share, error, grade or cost is
 // told; that they came is.
 func TestAlmostNothingHasNoShare(t *testing.T) {
-	r := Window(flow.Tally{}, few(), Span{Setup: start(t, "soybeans"), Seconds: 60, Hectares: 0.05, EngineKW: 50})
+	r := Window(flow.Tally{}, few(), Span{Setup: start(t, "soybeans"), Seconds: 60, Hectares: 0.05})
 	require.Zero(t, r.Loss)
 	require.Zero(t, r.LossSE)
 	require.Zero(t, r.LossKgHa)
@@ -252,7 +252,7 @@ func TestAlmostNothingHasNoShare(t *testing.T) {
 	require.Nil(t, r.Money.CostPerHa)
 	require.Nil(t, r.Money.LossPerHa)
 	require.Nil(t, r.Power.PerTonne)
-	require.Positive(t, r.Tank.Kg)
+	require.Positive(t, *r.Tank.Kg)
 	require.Positive(t, *r.Feed.GrainKgS)
 }
 

@@ -19,7 +19,7 @@ var (
 	Tailings   = Reading{"returns-all", "returns, all material", func(r *readout.Report) *float64 { return ofReturns(r, 100) }}
 	Heads      = Reading{"returns-heads", "unthreshed pieces in the returns", func(r *readout.Report) *float64 { return ofReturns(r, value(r.Returns.Unthreshed)) }}
 	Chaff      = Reading{"returns-chaff", "chaff and straw in the returns", func(r *readout.Report) *float64 { return ofReturns(r, value(r.Returns.MOG)) }}
-	Power      = Reading{"power", "power of the cylinder", func(r *readout.Report) *float64 { return &r.Cylinder.PowerKW }}
+	Power      = Reading{"power", "power of the cylinder", func(r *readout.Report) *float64 { return r.Cylinder.PowerKW }}
 
 	Blown     = Reading{"blown", "grain blown over", func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }}
 	Ridden    = Reading{"ridden", "grain ridden over", func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }}

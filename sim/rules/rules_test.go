@@ -79,7 +79,7 @@ func TestRows(t *testing.T) {
 	still := readout.Report{
 		State: "running", Loss: readout.Loss{Unthreshed: &one, Walker: &one, Shoe: &one}, ShoeLoss: readout.ShoeLoss{Blown: &one, Ridden: &one},
 		Tank: readout.Tank{Broken: &one, Foreign: &one, Unthreshed: &one}, Returns: readout.Returns{OfGrain: &one, MOG: &one, Unthreshed: &one},
-		Concave: readout.Concave{MOGThrough: &one}, Feed: readout.Feed{GrainKgS: &one, MOGKgS: &none}, Cylinder: readout.Cylinder{PowerKW: 1},
+		Concave: readout.Concave{MOGThrough: &one}, Feed: readout.Feed{GrainKgS: &one, MOGKgS: &none}, Cylinder: readout.Cylinder{PowerKW: &one},
 	}
 	rows, err := Rows(func(setup.Setup, float64) (readout.Report, error) { return still, nil })
 	require.NoError(t, err)

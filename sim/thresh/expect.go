@@ -36,11 +36,7 @@ type Expected struct {
 // set speed and a MOG feed of q kg/s, returned grain counted in. It stalls
 // where no speed carries the load.
 func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64) Expected {
-	s := Stage{crop: c, cond: cond, engine: engine, Feed: q, Drive: Drive{X: 1}}
-	asked := s.asked(set)
-	if !set.Stopped.Has(setup.CylinderPart) {
-		s.Drive = steady(Idle(asked), workPower(c, &set.Settings, cond, asked, q), asked*(2*math.Pi/60))
-	}
+	s := Stage{crop: c, cond: cond, engine: engine, Feed: q, Drive: SteadyDrive(c, set, cond, engine, q)}
 	s.Rates = RatesOf(c, set, cond, LoadOf(c, &set.Settings, s.RPM(set), q))
 	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
 	p := s.passOf(set, 1.0/120)
@@ -88,6 +84,15 @@ func LoadFeed(c *crop.Crop, grain float64) float64 {
 	return returnedStraw * c.Start.MOGRatio * grain
 }
 
+// SteadyDrive returns the drive of the cylinder at rest, as Expect finds it.
+func SteadyDrive(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64) Drive {
+	if set.Stopped.Has(setup.CylinderPart) {
+		return Drive{X: 1}
+	}
+	asked := engine * set.Settings.CylinderSpeed
+	return steady(Idle(asked), workPower(c, &set.Settings, cond, asked, q), asked*(2*math.Pi/60))
+}
+
 // steady returns the drive at rest between what belt and governor give and
 // what the crop asks for; a speed of 0 where there is none above the stall.
 func steady(idle, work, omega float64) Drive {
@@ -99,7 +104,7 @@ func steady(idle, work, omega float64) Drive {
 	lo, hi := 1.2, 1.2 // the speed sinks at hi; look for where it no longer does
 	for lo = hi; gain(lo) < 0; lo -= 0.005 {
 		if lo < stallAt {
-			return Drive{KW: work / stallAt}
+			return Drive{KW: slipRatio * nominalKW}
 		}
 		hi = lo
 	}

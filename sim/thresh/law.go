@@ -174,7 +174,7 @@ func workPower(c *crop.Crop, s *setup.Settings, cond *crop.Condition, rpm, q flo
 // Drive is the cylinder's share x of its set speed, and the power it takes.
 type Drive struct {
 	X  float64 // speed over set speed
-	KW float64 // taken by the crop and by idling
+	KW float64 // taken by the crop and by idling, no more than the belt passes
 }
 
 // Turn advances the drive by dt seconds under a load of idle and work power
@@ -187,8 +187,9 @@ func (d *Drive) Turn(idle, work, omega, dt float64) {
 	x := max(d.X, 0.05)
 	nominal := nominalKW * 1000 / omega
 	drive := num.Clamp(nominal*(1+float64(governor*(1-x))), 0, slipRatio*nominal)
-	d.KW = float64(idle*x*x) + work/max(x, stallAt)
-	load := d.KW * 1000 / (x * omega)
+	asked := float64(idle*x*x) + work/max(x, stallAt)
+	d.KW = min(asked, slipRatio*nominalKW)
+	load := asked * 1000 / (x * omega)
 	d.X = max(0, d.X+float64((drive-load)/(inertia*omega)*dt))
 }
 

@@ -119,7 +119,6 @@ func (s *Stage) turn(set *setup.Setup, dt float32, t *flow.Tally) {
 	}
 	t.Work.Ticks++
 	t.Work.RPM += s.RPM(set)
-	t.Work.KW += s.Drive.KW
 	s.Rates = RatesOf(c, set, s.cond, LoadOf(c, &set.Settings, s.RPM(set), s.Feed))
 	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
 }

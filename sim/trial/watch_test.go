@@ -68,7 +68,7 @@ func TestNoMoreIsLostThanStood(t *testing.T) {
 			continue
 		}
 		require.Less(t, *l.Header, 8000.0)
-		tank := r.Tank.Kg * (1 - *r.Tank.Foreign/100) / *r.LeftHa
+		tank := *r.Tank.Kg * (1 - *r.Tank.Foreign/100) / *r.LeftHa
 		require.Less(t, *l.Processing+tank, 1.1*8000, "%d s: all of the grain of the area", i)
 		require.Greater(t, *l.Processing+tank, 0.7*300, "%d s", i)
 	}

@@ -32,8 +32,9 @@ var columns = func() (list []column) {
 	add("feed_grain", "read.grain", quantity.Harvest, func(r *readout.Report) *float64 { return r.Feed.GrainTH })
 	add("feed_mog", "read.mog", quantity.Throughput, func(r *readout.Report) *float64 { return r.Feed.MOGKgS })
 	add("area", "read.area", quantity.Work, func(r *readout.Report) *float64 { return r.Feed.AreaHaH })
-	add("cylinder_speed", "read.cylinder.speed", quantity.Rotation, func(r *readout.Report) *float64 { return &r.Cylinder.SpeedRPM })
-	add("cylinder_power", "read.cylinder.power", quantity.Power, func(r *readout.Report) *float64 { return &r.Cylinder.PowerKW })
+	add("cylinder_speed", "read.cylinder.speed", quantity.Rotation, func(r *readout.Report) *float64 { return r.Cylinder.SpeedRPM })
+	add("cylinder_power", "read.cylinder.power", quantity.Power, func(r *readout.Report) *float64 { return r.Cylinder.PowerKW })
+	add("engine_power", "read.engine.power", quantity.Power, func(r *readout.Report) *float64 { return r.Power.Total })
 	add("concave_separated", "read.concave", quantity.Share, func(r *readout.Report) *float64 { return r.Concave.Separated })
 	for i := range lossRows {
 		row := &lossRows[i]

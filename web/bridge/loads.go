@@ -10,14 +10,33 @@ import (
 // loads says how hard cylinder, walkers and shoe work over a window.
 func (s *Session) loads(w *span) []Load {
 	a, b := &w.before.Tally, &w.after.Tally
-	cylinder := w.report.Cylinder.PowerKW / sim.DriveKW
+	power := w.report.Cylinder.PowerKW
 	straw := s.rate(w, b.Walkers.MOGOver-a.Walkers.MOGOver+b.Walkers.MOG-a.Walkers.MOG)
 	trash := s.rate(w, b.Shoe.MOG-a.Shoe.MOG)
 	return []Load{
-		{"load.cylinder", say("load.cylinder.text", With{"power": s.qv(w.report.Cylinder.PowerKW, quantity.Power)}), &cylinder},
+		{"load.cylinder", say("load.cylinder.text", With{"power": s.q(power, quantity.Power)}), over(power, sim.DriveKW)},
 		{"load.walkers", say("load.mat.text", With{"flow": straw, "thick": s.thickest(s.snap.WalkerMat)}), nil},
 		{"load.shoe", say("load.mat.text", With{"flow": trash, "thick": s.thickest(s.snap.UpperMat)}), nil},
+		{"load.engine", say("load.engine.text", s.takers(&w.report.Power)), nil},
 	}
+}
+
+// takers names what the engine gives, and to whom.
+func (s *Session) takers(p *readout.Power) With {
+	kw := func(v *float64) Q { return s.q(v, quantity.Power) }
+	return With{
+		"power": kw(p.Total), "limit": kw(&p.Limit), "header": kw(p.Header), "cylinder": kw(p.Cylinder), "walkers": kw(p.Walkers),
+		"shoe": kw(p.Shoe), "fan": kw(p.Fan), "chopper": kw(p.Chopper), "unloading": kw(p.Unloading), "driving": kw(p.Driving),
+	}
+}
+
+// over returns a share of a limit, or nil where there is no value.
+func over(v *float64, limit float64) *float64 {
+	if v == nil {
+		return nil
+	}
+	share := *v / limit
+	return &share
 }
 
 // rate shows a mass of the slice over a window as a flow of the whole machine.
