@@ -74,13 +74,20 @@ export class Curve {
       draw("text", { x: scale.x(here) + 3, y: scale.head + 6, class: "here-name" }, t("curve.here"))];
   }
 
-  #say(series, { digits, unit: u, here, done, points }, name) {
-    const all = series.find((s) => s.name === "total")?.values ?? [];
-    if (!done || !all.length) return show(this.text, "");
-    const [at, least] = all.reduce((a, b) => (b[1] < a[1] ? b : a));
+  #say(series, { digits, unit: u, here, done, points, best }, name) {
+    if (!done || !series.length) return show(this.text, "");
     const value = (v) => [number(v, digits), unit(u)].filter(Boolean).join(" ");
     const list = series.filter((s) => s.name !== "total").map(({ name: n, values }) => t("chart.alt.part", { name: title(n), a: number(values[0][1], 1), b: number(values.at(-1)[1], 1) }));
-    const plugged = points.filter((p) => p.plugged).length ? ` ${t("curve.plugs")}` : "";
-    return show(this.text, `${t("curve.least", { share: number(least, 1), at: value(at), here: value(here) })} ${t("curve.alt", { name, list })}${plugged}`);
+    const plugged = points.some((p) => p.plugged) ? t("curve.plugs") : "";
+    return show(this.text, [this.#best(best, value, here), t("curve.alt", { name, list }), plugged].filter(Boolean).join(" "));
+  }
+
+  // #best says which value is the best one, by cost or by all losses.
+  #best(best, value, here) {
+    if (!best) return t("curve.none");
+    const at = value(best.at), share = number(best.loss, 1);
+    if (best.perLand === null) return t("curve.least", { share, at, here: value(here) });
+    const cost = number(best.perLand, best.perLand < 100 ? 2 : 0), currency = byId("currency").value.trim();
+    return t("curve.cheapest", { cost, currency, land: unit(best.land), share, at, here: value(here) });
   }
 }
