@@ -122,7 +122,7 @@ func (m *Machine) Step() {
 	m.shoe.Clean(&m.set, &m.cond, m.engine.X, tick, shoe.Outlets{Grain: &m.tank.Way, Returns: &m.returns.Trough, Lost: lost}, t)
 	m.returns.Step(&m.set, tick, t, m.rethresh)
 	m.tank.Step(&m.set, tick, t)
-	m.ground.Step(float32(m.set.Settings.GroundSpeed/3.6), tick)
+	m.ground.Step(float32(m.set.Settings.GroundSpeed/3.6), tick, flow.PullOn(m.set.Conditions.ForeSlope))
 
 	m.judge()
 }

@@ -83,14 +83,14 @@ var drag = map[string]law{
 	"DR-terminal": func(c *published.Check) float64 { // speed after a long fall over Vt
 		d := flow.Dot{Vt: float32(c.Input["vt"])}
 		for range 20 * sim.TickHz {
-			d.Fly(0, 0, 1.0/sim.TickHz)
+			d.Fly(0, 0, 1.0/sim.TickHz, flow.PullOn(0))
 		}
 		return -float64(d.VY) / c.Input["vt"]
 	},
 	"DR-carried": func(c *published.Check) float64 { // a light thing takes the speed of the wind
 		d := flow.Dot{Vt: float32(c.Input["vt"])}
 		for range 10 * sim.TickHz {
-			d.Fly(float32(c.Input["wind"]), 0, 1.0/sim.TickHz)
+			d.Fly(float32(c.Input["wind"]), 0, 1.0/sim.TickHz, flow.PullOn(0))
 		}
 		return float64(d.VX)
 	},
@@ -102,7 +102,7 @@ func fall(c *published.Check, parts int) (speed, depth float64) {
 	d := flow.Dot{Vt: float32(c.Input["vt"])}
 	steps := int(math.Round(c.Input["seconds"] * sim.TickHz * float64(parts)))
 	for range steps {
-		d.Fly(0, 0, float32(1/(sim.TickHz*float64(parts))))
+		d.Fly(0, 0, float32(1/(sim.TickHz*float64(parts))), flow.PullOn(0))
 	}
 	return -float64(d.VY), -float64(d.Y)
 }
@@ -111,7 +111,7 @@ func fall(c *published.Check, parts int) (speed, depth float64) {
 // of its terminal velocity.
 func floating(vt float64) float64 {
 	d := flow.Dot{Vt: float32(vt)}
-	d.Fly(0, float32(vt), 1.0/sim.TickHz)
+	d.Fly(0, float32(vt), 1.0/sim.TickHz, flow.PullOn(0))
 	return math.Abs(float64(d.VY)) * sim.TickHz / flow.Gravity
 }
 

@@ -2,6 +2,7 @@ package facts
 
 import (
 	"riddle/sim/crop"
+	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
 	"riddle/sim/straw"
@@ -30,7 +31,7 @@ var walkers = map[string]law{
 
 // sinkRate is the walkers' rate in dry straw under a share of the rated load.
 func sinkRate(c *crop.Crop, load, froude float64) float64 {
-	return straw.SinkRate(c, load*straw.RatedLoad(c), froude, 0, c.ChaffOut+c.ShortOut, 0)
+	return straw.SinkRate(c, load*straw.RatedLoad(c), straw.WalkSpeed(flow.PullOn(0)), froude, 0, c.ChaffOut+c.ShortOut, 0)
 }
 
 // offThrow is the sign of what a throw other than the best does to separation.

@@ -34,6 +34,7 @@ type Stage struct {
 	path   *flow.Path
 	floor  flow.Bowl
 	nextID *uint32
+	pull   flow.Pull
 	due    struct{ piece, husk, straw, weed float64 }
 }
 
@@ -67,6 +68,7 @@ func (s *Stage) Full() bool {
 // header loses goes to the ground.
 func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, dt float32, out, lost *flow.Swarm, t *flow.Tally) {
 	ds := float32(set.Settings.GroundSpeed/3.6) * dt
+	s.pull = flow.PullOn(set.Conditions.ForeSlope)
 	s.Ground += float64(ds)
 	s.grow(set, cond, float64(ds))
 	s.meet(set, cond, ds, lost, t)
@@ -198,7 +200,7 @@ func (s *Stage) gather(d *flow.Dot, loss, cut float32, lost *flow.Swarm, t *flow
 func (s *Stage) land(dt float32) {
 	for i := 0; i < len(s.Cutting.Dots); i++ {
 		d := &s.Cutting.Dots[i]
-		d.Fly(d.VX, 0, dt)
+		d.Fly(d.VX, 0, dt, s.pull)
 		if d.Y > s.floor.At(d.X)+0.05 && d.X < -2.5 {
 			continue
 		}

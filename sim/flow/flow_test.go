@@ -16,7 +16,7 @@ func TestFallAgreesWithTheClosedForm(t *testing.T) {
 	fall := func(hz int) (v, y float64) {
 		d := Dot{Vt: 8}
 		for range hz / 2 {
-			d.Fly(0, 0, 1/float32(hz))
+			d.Fly(0, 0, 1/float32(hz), PullOn(0))
 		}
 		return -float64(d.VY), -float64(d.Y)
 	}
@@ -32,7 +32,7 @@ func TestFallAgreesWithTheClosedForm(t *testing.T) {
 func TestHoversAtTerminalVelocity(t *testing.T) {
 	d := Dot{Vt: 6.6}
 	for range 1200 {
-		d.Fly(0, 6.6, 1.0/120)
+		d.Fly(0, 6.6, 1.0/120, PullOn(0))
 	}
 	require.InDelta(t, 0, d.VY, 1e-3)
 }

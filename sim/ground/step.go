@@ -35,8 +35,8 @@ var tail = flow.NewSurface(section.TailPlate)
 func New() *Stage { return &Stage{Lost: flow.NewSwarm(16384)} }
 
 // Step lets everything fly or lie for dt seconds while the machine drives on
-// at speed m/s.
-func (s *Stage) Step(speed, dt float32) {
+// at speed m/s, under the pull of gravity.
+func (s *Stage) Step(speed, dt float32, pull flow.Pull) {
 	for i := 0; i < len(s.Lost.Dots); i++ {
 		d := &s.Lost.Dots[i]
 		if d.Ride == flow.AtRest {
@@ -47,7 +47,7 @@ func (s *Stage) Step(speed, dt float32) {
 			}
 			continue
 		}
-		d.Fly(0, 0, dt)
+		d.Fly(0, 0, dt, pull)
 		s.onTail(d)
 		if d.Y <= 0.01 {
 			d.Y, d.Ride, d.VX, d.VY = 0.005+float32(d.H*0.02), flow.AtRest, 0, 0

@@ -181,7 +181,7 @@ func (t *Twin) tipped(kind flow.Kind, vt float32, clump bool) arrival {
 	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.floor.At(x) + 0.029, VX: conveyorSpeed}
 	for range longest {
 		if clump {
-			d.Fly(0, 0, twinTick)
+			d.Fly(0, 0, twinTick, t.s.pull)
 		} else {
 			t.s.fly(&d, twinTick)
 		}

@@ -11,7 +11,7 @@ import (
 // convey carries grain and chaff on the conveyors to the front of the shoe and
 // lets it fall over the step.
 func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32, t *flow.Tally) {
-	ds := float32(conveyorSpeed * dt)
+	ds := float32(conveyorSpeed*(1+float64(augerFall*s.pull.Fall()))) * dt
 	if set.Stopped.Has(setup.ConveyorPart) {
 		ds = 0
 	}
@@ -58,7 +58,7 @@ func (s *Stage) overStep(cond *crop.Condition, dt float32) {
 		if d.Ride == flow.InMat { // a clump falls through the blast
 			vt := d.Vt
 			d.Vt = clumpVt
-			d.Fly(0, 0, dt)
+			d.Fly(0, 0, dt, s.pull)
 			d.Vt = vt
 		} else {
 			s.fly(d, dt)
@@ -81,7 +81,7 @@ func (s *Stage) overStep(cond *crop.Condition, dt float32) {
 
 // fly moves a dot by one step through the full blast at the shoe's front.
 func (s *Stage) fly(d *flow.Dot, dt float32) {
-	d.Fly(float32(s.Air.V[0]*blastCos), float32(s.Air.V[0]*blastSin), dt)
+	d.Fly(float32(s.Air.V[0]*blastCos), float32(s.Air.V[0]*blastSin), dt, s.pull)
 }
 
 // beneath holds a falling dot under the walkers' pan and sees whether it is
@@ -160,7 +160,7 @@ func (s *Stage) collect(dt float32) {
 	for i := 0; i < len(s.Collecting.Dots); i++ {
 		d := &s.Collecting.Dots[i]
 		if d.Ride == flow.Airborne {
-			d.Fly(0, 0, dt)
+			d.Fly(0, 0, dt, s.pull)
 			if top := s.panFace.At(d.X) + 0.004; d.Y <= top {
 				d.Y, d.Ride, d.H = top, flow.Carried, s.rng.Float()
 			}

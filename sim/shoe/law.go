@@ -31,12 +31,17 @@ const (
 	// sieve over that through the upper.
 	betweenAir, lowerAir = 0.7, 0.5
 
-	// carrySpeed is the speed at which a sieve carries a resting mat, m/s: 0.2
-	// to 0.5 (from memory).
+	// carrySpeed is the speed at which a sieve carries a resting mat on level
+	// ground, m/s: 0.2 to 0.5 (from memory).
 	carrySpeed = 0.32
-	foreSlope  = 40.0
-	sideLoad   = 60.0  // loaded width falls by 1/60 a degree of side slope
-	sideLeak   = 160.0 // air leaks as if the fan ran 1/160 slower a degree
+	// swing is the greatest speed of sieves and pans along themselves, m/s: 2π f a
+	// cos 30°. Computed.
+	swing = 2 * math.Pi * section.ShakeHz * section.ShakeAmplitude * blastCos
+	// augerFall is how much faster an auger carries where it falls by the tangent
+	// 1: 2 % a degree (from memory).
+	augerFall = 1.15
+	sideLoad  = 60.0  // loaded width falls by 1/60 a degree of side slope
+	sideLeak  = 160.0 // air leaks as if the fan ran 1/160 slower a degree
 
 	// liftRate is the rate at which MOG that the air can lift leaves the mat, 1/m.
 	liftRate = 0.75

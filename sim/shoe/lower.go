@@ -56,7 +56,7 @@ func (s *Stage) glideBetween(d *flow.Dot, dt float32) landing {
 	if d.X > rear {
 		v *= 0.5 // the air spreads behind the sieves
 	}
-	d.Fly(float32(v*blastCos), float32(v*blastSin), dt)
+	d.Fly(float32(v*blastCos), float32(v*blastSin), dt, s.pull)
 	switch {
 	case d.X >= back && d.Y > float32(section.ReturnsTrough[3].Y):
 		return overBack
@@ -170,7 +170,7 @@ func (s *Stage) flyLower(d *flow.Dot, l *lowerCell, dt float32) {
 func (s *Stage) glideLower(d *flow.Dot, l *lowerCell, dt float32) bool {
 	face := s.lowerFace.At(d.X)
 	v := fade(d.Y-face) * l.v
-	d.Fly(float32(v*blastCos), float32(v*blastSin), dt)
+	d.Fly(float32(v*blastCos), float32(v*blastSin), dt, s.pull)
 	d.S += dt
 	if top := s.upperFace.At(d.X) - 0.02; d.Y > top {
 		d.Y, d.VY = top, min(d.VY, 0)
@@ -228,7 +228,7 @@ func (s *Stage) toReturns(d *flow.Dot, t *flow.Tally) {
 func (s *Stage) dropGrain(dt float32, out Outlets, t *flow.Tally) {
 	for i := 0; i < len(s.Dropping.Dots); i++ {
 		d := &s.Dropping.Dots[i]
-		d.Fly(0, 0, dt)
+		d.Fly(0, 0, dt, s.pull)
 		if d.Y <= s.troughs.At(d.X)+0.01 {
 			d.Ride, d.VX, d.VY = flow.Carried, 0, 0
 			s.Dropping.Move(i, out.Grain)

@@ -50,6 +50,7 @@ type Stage struct {
 	period, launch     float32 // of the shaking, s, and of the throw, m/s
 	rated              float64 // grain landing at the start, kg/s a metre
 	side               float64 // factor on loads by the side slope
+	pull               flow.Pull
 }
 
 // bed is the mat on a stretch of the upper sieve: its load, kg/m², and its mean
@@ -158,7 +159,8 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 func (s *Stage) drive(set *setup.Setup, engine float64) float64 {
 	tilt := math.Abs(set.Conditions.SideSlope)
 	s.side = 1 / (1 - tilt/sideLoad)
-	s.carry = float32(engine * carrySpeed * (1 - set.Conditions.ForeSlope/foreSlope))
+	s.pull = flow.PullOn(set.Conditions.ForeSlope)
+	s.carry = float32(flow.CarryOn(engine*carrySpeed, engine*swing, s.pull.Fall()))
 	s.period, s.launch = float32(1/(engine*section.ShakeHz)), float32(engine*LaunchSpeed)
 	if set.Stopped.Has(setup.FanPart) {
 		return 1

@@ -78,7 +78,7 @@ func (s *Stage) flyUpper(d *flow.Dot, u *upperCell, cond *crop.Condition, dt flo
 func (s *Stage) glideUpper(d *flow.Dot, u *upperCell, dt float32) bool {
 	face := s.upperFace.At(d.X)
 	f := fade(d.Y-face) * u.v
-	d.Fly(float32(f*blastCos), float32(f*blastSin), dt)
+	d.Fly(float32(f*blastCos), float32(f*blastSin), dt, s.pull)
 	d.S += dt
 	if top := s.ceiling.At(d.X) - 0.02; d.Y > top {
 		d.Y, d.VY = top, min(d.VY, 0)

@@ -2,6 +2,7 @@ package straw
 
 import (
 	"riddle/sim/crop"
+	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
 	"riddle/sim/setup"
@@ -31,6 +32,7 @@ func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, phi, engine fl
 	}
 	const cell = (section.RearEdgeWalkers - 0.80) / cellCount // the walkers begin at x 0.80
 	sift := SiftRate(c) / c.Walker
+	speed := WalkSpeed(flow.PullOn(set.Conditions.ForeSlope))
 	grain, pieces, mog := 1.0, 1.0, 1.0
 	e := Expected{}
 	s := Stage{}
@@ -39,8 +41,8 @@ func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, phi, engine fl
 		after := mog
 		for range 4 { // the mat thins as it is sifted within the cell
 			mean := (mog + after) / 2
-			load = (in.Rest + float64((in.Chaff+in.Short)*mean) + float64(in.Husk*pieces)) / (section.InnerWidth * matSpeed)
-			rate = SinkRate(c, load, froude, cond.Tough, phi, set.Conditions.SideSlope)
+			load = (in.Rest + float64((in.Chaff+in.Short)*mean) + float64(in.Husk*pieces)) / (section.InnerWidth * speed)
+			rate = SinkRate(c, load, speed, froude, cond.Tough, phi, set.Conditions.SideSlope)
 			after = mog * num.Exp(-rate*sift*cell)
 		}
 		grain *= num.Exp(-rate * cell)

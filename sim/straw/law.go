@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"riddle/sim/crop"
+	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
 )
@@ -35,6 +36,20 @@ const (
 	thinMat = 0.03
 )
 
+// thrown is the time in which the straw flies after each throw of the cranks,
+// s: from the moment at which ω²r sin a exceeds g to the next touch of a crank
+// that goes on turning, without air. Computed from crank throw and speed.
+const thrown = 0.243
+
+// WalkSpeed returns the speed at which the walkers carry the straw, m/s. On a
+// slope it drifts by ½ gₓ t² in every throw, mechanics; in the rest of the turn
+// the walkers hold it. Slower than a quarter of its speed it does not get:
+// what comes after pushes. Calibrated.
+func WalkSpeed(pull flow.Pull) float64 {
+	drift := float64(pull.X) / 2 * thrown * thrown * section.CrankRPM / 60
+	return max(matSpeed/4, matSpeed+drift)
+}
+
 // RatedLoad returns the load of the walkers at rated feed, kg/m².
 func RatedLoad(c *crop.Crop) float64 {
 	return c.RatedMOG * (1 - c.ChaffOut - c.ShortOut) / (section.InnerWidth * matSpeed)
@@ -49,15 +64,16 @@ func Froude(rpm float64) float64 {
 // SinkRate returns the rate at which free grain sinks through the mat and
 // falls, 1/m:
 //
-//	λw = λw0 (W0/W) e^−((Fr−2.58)/0.6)² e^(−0.03 (ΔMs)+) (φ0/φ)^0.5 (1 − slope/160)
+//	λw = λw0 (W0/W) (v0/v) e^−((Fr−2.58)/0.6)² e^(−0.03 (ΔMs)+) (φ0/φ)^0.5 (1 − slope/160)
 //
-// W the mat where the grain is, kg/m², φ the share of MOG that the concave
-// let through. The exponential form is published (Reed, Zoerb & Bigsby 1974,
+// W the mat where the grain is, kg/m², v its speed, since what sinks with time
+// sinks less a metre in a mat that goes faster, φ the share of MOG that the
+// concave let through. The exponential form is published (Reed, Zoerb & Bigsby 1974,
 // Trans. ASAE 17(3):452–460, from memory); the factors are calibrated.
-func SinkRate(c *crop.Crop, load, froude, tough, phi, slope float64) float64 {
+func SinkRate(c *crop.Crop, load, speed, froude, tough, phi, slope float64) float64 {
 	rated := RatedLoad(c)
 	off := (froude - bestFroude) / froudeWidth
-	return c.Walker * rated / max(load, thinMat*rated) * num.Exp(-off*off) * num.Exp(-toughRate*num.Positive(tough)) *
+	return c.Walker * rated / max(load, thinMat*rated) * (matSpeed / speed) * num.Exp(-off*off) * num.Exp(-toughRate*num.Positive(tough)) *
 		num.Pow((c.ChaffOut+c.ShortOut)/max(phi, 0.01), phiPower) * (1 - math.Abs(slope)/slopeShare)
 }
 

@@ -15,7 +15,7 @@ import (
 func TestFroude(t *testing.T) {
 	require.InDelta(t, 2.584, Froude(215), 0.005)
 	c := crop.Find("wheat")
-	rate := func(fr float64) float64 { return SinkRate(c, RatedLoad(c), fr, 0, 0.3, 0) }
+	rate := func(fr float64) float64 { return SinkRate(c, RatedLoad(c), matSpeed, fr, 0, 0.3, 0) }
 	require.InDelta(t, 0.87, rate(2.356)/rate(2.58), 0.01)
 	require.Less(t, rate(2.81), rate(2.58))
 	require.Less(t, rate(3.2), rate(2.81))
@@ -33,12 +33,12 @@ func TestRatedWalkerLoad(t *testing.T) {
 // A thicker mat, tougher straw and finer straw hold grain longer.
 func TestSinkRateSigns(t *testing.T) {
 	c := crop.Find("wheat")
-	base := SinkRate(c, 5, 2.58, 0, 0.3, 0)
-	require.Less(t, SinkRate(c, 8, 2.58, 0, 0.3, 0), base)
-	require.Less(t, SinkRate(c, 5, 2.58, 8, 0.3, 0), base)
-	require.Less(t, SinkRate(c, 5, 2.58, 0, 0.4, 0), base)
-	require.Less(t, SinkRate(c, 5, 2.58, 0, 0.3, 8), base)
-	require.Less(t, SinkRate(c, 0, 2.58, 0, 0.3, 0), 40.0)
+	base := SinkRate(c, 5, matSpeed, 2.58, 0, 0.3, 0)
+	require.Less(t, SinkRate(c, 8, matSpeed, 2.58, 0, 0.3, 0), base)
+	require.Less(t, SinkRate(c, 5, matSpeed, 2.58, 8, 0.3, 0), base)
+	require.Less(t, SinkRate(c, 5, matSpeed, 2.58, 0, 0.4, 0), base)
+	require.Less(t, SinkRate(c, 5, matSpeed, 2.58, 0, 0.3, 8), base)
+	require.Less(t, SinkRate(c, 0, matSpeed, 2.58, 0, 0.3, 0), 40.0)
 }
 
 func TestWalkersEndWhereTheSectionSays(t *testing.T) {

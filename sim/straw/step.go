@@ -14,7 +14,8 @@ const (
 	plateSpeed = 3.5  // of the straw under the beater, m/s. Calibrated.
 	plateHolds = 0.30 // mat under the beater at which the cylinder's outlet is full, m. Calibrated.
 	throwSpeed = 1.0  // with which the beater throws the straw, m/s. Calibrated.
-	panSpeed   = 0.35 // of the walker pan, m/s. Calibrated.
+	panSpeed   = 0.35 // of the walker pan on level ground, m/s. Calibrated.
+	panSwing   = 0.5  // to which it swings along itself, m/s: it hangs on the shoe. Calibrated.
 	cellCount  = 16   // cells of the mat, 250 mm each. Chosen.
 	choppedIn  = 3    // bits that the chopper makes of a long straw. Chosen.
 	// Turning of beater and chopper as drawn, rad/s. From memory; nothing that
@@ -44,6 +45,7 @@ type Stage struct {
 	face    [256]float32 // walker height over x
 	sink    [cellCount]float32
 	onPlate float32 // mat under the beater, m
+	pull    flow.Pull
 }
 
 // New returns empty walkers.
@@ -92,6 +94,7 @@ func (s *Stage) Thick(cell int) float32 { return s.Rows.Load[cell] / matDensity 
 // of the MOG through and the engine turns at a share of its set speed. Grain and chaff that fall through
 // go to the conveyor, what leaves to the ground.
 func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, phi, engine float64, dt float32, conveyor, lost *flow.Swarm, t *flow.Tally) {
+	s.pull = flow.PullOn(set.Conditions.ForeSlope)
 	s.turn(set, engine, dt)
 	s.throw(set, dt)
 	s.walk(set, cond, phi, engine, dt, t)
@@ -142,15 +145,16 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 	if stopped {
 		froude = 0
 	}
+	speed := WalkSpeed(s.pull)
 	for i := range s.sink {
-		s.sink[i] = float32(SinkRate(s.crop, float64(s.Rows.Load[i]), froude, cond.Tough, phi, set.Conditions.SideSlope))
+		s.sink[i] = float32(SinkRate(s.crop, float64(s.Rows.Load[i]), speed, froude, cond.Tough, phi, set.Conditions.SideSlope))
 	}
 	sift := float32(SiftRate(s.crop) / s.crop.Walker)
 	share := [flow.Kinds]float32{flow.Sound: 1, flow.Light: 1, flow.Broken: 1, flow.Piece: pieceShare, flow.Chaff: sift, flow.Short: sift}
 	var ds, lift [4]float32
 	for lane := range ds {
 		a := s.Crank + float64(float64(lane)*math.Pi/2)
-		ds[lane] = float32(matSpeed*(1+float64(carryShare*num.Cos(a)))) * dt // the mat goes on in the throw, mean matSpeed
+		ds[lane] = float32(speed*(1+float64(carryShare*num.Cos(a)))) * dt // the mat goes on in the throw, in the mean at speed
 		lift[lane] = float32(section.CrankThrow * num.Sin(a))
 		if stopped {
 			ds[lane], lift[lane] = 0, 0
@@ -159,7 +163,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 	for i := 0; i < len(s.Mat.Dots); i++ {
 		d := &s.Mat.Dots[i]
 		if d.Ride == flow.Airborne { // thrown by the beater
-			d.Fly(0, 0, dt)
+			d.Fly(0, 0, dt, s.pull)
 			if d.Y > s.height(d.X)+float32(d.H*s.Thick(s.Rows.Cell(d.X))) && d.X < 2 {
 				continue
 			}
@@ -228,7 +232,7 @@ func (s *Stage) over(i int, t *flow.Tally) {
 func (s *Stage) fall(dt float32) {
 	for i := 0; i < len(s.Under.Dots); i++ {
 		d := &s.Under.Dots[i]
-		d.Fly(0, 0, dt)
+		d.Fly(0, 0, dt, s.pull)
 		if top := s.pan.At(d.X) + 0.01; d.Y <= top {
 			d.Y, d.Ride = top, flow.Carried
 			s.Under.Move(i, &s.Pan)
@@ -240,17 +244,18 @@ func (s *Stage) fall(dt float32) {
 // shake moves the walker pan's load forward and drops it onto the conveyor.
 func (s *Stage) shake(dt float32, conveyor *flow.Swarm) {
 	edge := float32(section.WalkerPan.A.X)
+	speed := float32(flow.CarryOn(panSpeed, panSwing, -s.pull.Fall()))
 	for i := 0; i < len(s.Pan.Dots); i++ {
 		d := &s.Pan.Dots[i]
 		if d.Ride == flow.Carried {
-			d.X -= float32(panSpeed * dt)
+			d.X -= float32(speed * dt)
 			d.Y = s.pan.At(d.X) + 0.01 + float32(d.H*0.02)
 			if d.X < edge {
-				d.Ride, d.VX, d.VY = flow.Airborne, -panSpeed, 0
+				d.Ride, d.VX, d.VY = flow.Airborne, -speed, 0
 			}
 			continue
 		}
-		d.Fly(0, 0, dt)
+		d.Fly(0, 0, dt, s.pull)
 		if d.Y <= s.floor.At(d.X) {
 			d.Ride = flow.Carried
 			s.Pan.Move(i, conveyor)
@@ -263,7 +268,7 @@ func (s *Stage) shake(dt float32, conveyor *flow.Swarm) {
 func (s *Stage) discharge(set *setup.Setup, dt float32, lost *flow.Swarm, t *flow.Tally) {
 	for i := 0; i < len(s.Hood.Dots); i++ {
 		d := &s.Hood.Dots[i]
-		d.Fly(hoodAir, 0, dt)
+		d.Fly(hoodAir, 0, dt, s.pull)
 		if wall := rearWall(d.Y, set.Settings.Chopper); d.X > wall {
 			d.X, d.VX = wall, 0
 		}

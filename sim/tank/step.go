@@ -3,6 +3,8 @@
 package tank
 
 import (
+	"math"
+
 	"riddle/sim/crop"
 	"riddle/sim/flow"
 	"riddle/sim/grade"
@@ -26,6 +28,7 @@ const (
 	floorY     = 2.62
 	hopperY    = 3.05 // up to here the tank widens
 	rimY       = 3.95
+	middle     = 0.70 // x of the middle of the tank
 	hopperLow  = 1.75 // m wide at the floor
 	hopperHigh = 2.90 // m wide at hopperY and above
 )
@@ -42,6 +45,7 @@ type Stage struct {
 	path    *flow.Path
 	out     *flow.Path
 	due     float64
+	pull    flow.Pull
 	density float64 // of the grain in bulk, kg/m³
 }
 
@@ -50,7 +54,7 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 	return &Stage{
 		Way: flow.NewSwarm(32768), Filling: flow.NewSwarm(4096), Leaving: flow.NewSwarm(8192), Level: floorY,
 		crop: c, sieves: grade.SievingOf(c), rng: rng, nextID: nextID,
-		path: flow.NewPath(section.GrainElevator.A, section.GrainElevator.B),
+		pull: flow.PullOn(0), path: flow.NewPath(section.GrainElevator.A, section.GrainElevator.B),
 		out: flow.NewPath(section.Point{X: section.FloorAugers[0].X, Y: section.FloorAugers[0].Y}, section.Sump, section.UprightTop, section.CrossAugerEnd,
 			section.Point{X: section.CrossAugerEnd.X + 0.15, Y: section.CrossAugerEnd.Y - 0.2}),
 		density: quantity.BulkDensity(c.Name),
@@ -59,6 +63,7 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 
 // Step carries, fills and unloads for dt seconds.
 func (s *Stage) Step(set *setup.Setup, dt float32, t *flow.Tally) {
+	s.pull = flow.PullOn(set.Conditions.ForeSlope)
 	s.lift(set, dt)
 	s.fill(dt, t)
 	s.level(t)
@@ -104,11 +109,11 @@ var trough = flow.NewBowl(section.GrainTrough)
 func (s *Stage) fill(dt float32, t *flow.Tally) {
 	for i := 0; i < len(s.Filling.Dots); i++ {
 		d := &s.Filling.Dots[i]
-		d.Fly(0, 0, dt)
+		d.Fly(0, 0, dt, s.pull)
 		if d.X < -0.7 || d.X > 2.1 {
 			d.X, d.VX = min(max(d.X, -0.7), 2.1), 0
 		}
-		if d.Y > max(s.Level, wall(d.X)) {
+		if d.Y > max(s.surface(d.X), wall(d.X)) {
 			continue
 		}
 		s.weigh(d, t)
@@ -178,10 +183,18 @@ func (s *Stage) Kg(t *flow.Tally) float64 {
 // machine's grain of half a minute. Calibrated.
 func (s *Stage) Blocked() bool { return len(s.Way.Dots) > 60000 }
 
-// Share returns how full the tank is, 0 to 1.
+// Share returns how full the tank is, 0 to 1: full is when the grain reaches
+// the rim. On a slope that is sooner, at the low end, by the wedge between the
+// rim and a surface that lies level in the field; geometry.
 func (s *Stage) Share(t *flow.Tally) float64 {
 	const area = (hopperLow+hopperHigh)/2*(hopperY-floorY) + hopperHigh*(rimY-hopperY)
-	return s.Kg(t) / (area * section.InnerWidth * s.density)
+	wedge := hopperHigh * hopperHigh / 2 * math.Abs(s.pull.Fall())
+	return s.Kg(t) / ((area - wedge) * section.InnerWidth * s.density)
+}
+
+// surface returns the height of the grain at x, which lies level in the field.
+func (s *Stage) surface(x float32) float32 {
+	return s.Level + float32((x-middle)*float32(s.pull.Fall()))
 }
 
 // level finds the height of the grain from its volume.
@@ -223,7 +236,7 @@ func (s *Stage) unload(set *setup.Setup, dt float32, t *flow.Tally) {
 			}
 			continue
 		}
-		d.Fly(0, 0, dt)
+		d.Fly(0, 0, dt, s.pull)
 		if d.Y <= truck {
 			s.Leaving.Remove(i)
 			i--

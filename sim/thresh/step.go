@@ -50,7 +50,8 @@ type Stage struct {
 	rng     flow.Stream
 	nextID  *uint32
 	floor   flow.Surface
-	engine  float64    // its speed over the set speed
+	engine  float64 // its speed over the set speed
+	pull    flow.Pull
 	entered float64    // load that entered this tick, µg
 	chaff   float64    // separation rate of chaff, 1/m
 	fresh   flow.Swarm // freed in this tick
@@ -88,7 +89,7 @@ func (s *Stage) Enter(d flow.Dot, t *flow.Tally) {
 // separates lands on the conveyor, the rest goes out over the end of the
 // concave.
 func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, engine float64, dt float32, conveyor, over *flow.Swarm, t *flow.Tally) {
-	s.cond, s.engine = cond, engine
+	s.cond, s.engine, s.pull = cond, engine, flow.PullOn(set.Conditions.ForeSlope)
 	s.turn(set, dt, t)
 	s.thresh(set, dt, over, t)
 	s.fall(dt, conveyor)
@@ -363,7 +364,7 @@ func (s *Stage) fall(dt float32, conveyor *flow.Swarm) {
 	const left, right = -0.33, 1.12 // m (x), the walls: geometry
 	for i := 0; i < len(s.Under.Dots); i++ {
 		d := &s.Under.Dots[i]
-		d.Fly(0, 0, dt)
+		d.Fly(0, 0, dt, s.pull)
 		if d.X < left || d.X > right { // the walls
 			d.X, d.VX = min(max(d.X, left), right), 0
 		}
