@@ -33,6 +33,8 @@ var columns = []column{
 	{"shoe_loss_pct.blown", "", func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }},
 	{"shoe_loss_pct.ridden", "", func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }},
 	{"loss_kg_ha.total", "", func(r *readout.Report) *float64 { return r.LossKgHa.Total }},
+	{"loss_kernels_m2.total", "", func(r *readout.Report) *float64 { return r.LossPerM2.Total }},
+	{"loss_kernels_ft2.total", "", func(r *readout.Report) *float64 { return r.LossPerFt2.Total }},
 	{"concave.separated_pct", "", func(r *readout.Report) *float64 { return r.Concave.Separated }},
 	{"concave.mog_through_pct", "", func(r *readout.Report) *float64 { return r.Concave.MOGThrough }},
 	{"returns.pct_of_grain", "returns", func(r *readout.Report) *float64 { return r.Returns.OfGrain }},

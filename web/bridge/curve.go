@@ -19,6 +19,7 @@ type Curve struct {
 	Field  string       `json:"field"`
 	Unit   string       `json:"unit"`
 	Digits int          `json:"digits"`
+	Parts  int          `json:"parts"`
 	From   float64      `json:"from"`
 	To     float64      `json:"to"`
 	Here   float64      `json:"here"`
@@ -73,7 +74,7 @@ func (s *Session) Curve(name string) *Curve {
 	scale, k := s.units.Scale(f.Unit, c.Name), control(f, &s.curve.base, &s.start, s.units)
 	now := s.machine.Setup()
 	out := &Curve{
-		Field: f.Name, Unit: k.Unit, Digits: k.Digits, From: scale.Shown(s.curve.from), To: scale.Shown(s.curve.to), Here: scale.Shown(f.Get(&now)),
+		Field: f.Name, Unit: k.Unit, Digits: k.Digits, Parts: k.Parts, From: scale.Shown(s.curve.from), To: scale.Shown(s.curve.to), Here: scale.Shown(f.Get(&now)),
 		Usual: k.Usual, Done: s.curve.done, Points: append([]CurvePoint{}, s.curve.points...),
 	}
 	out.Best = s.bestOf(out.Points, f, scale)

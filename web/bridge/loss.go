@@ -18,6 +18,7 @@ type lossRow struct {
 	causes []flow.Cause
 	pct    func(*readout.Report) *float64
 	perHa  func(*readout.Report) *float64
+	ground func(*readout.Loss) *float64 // the same, of losses in another unit
 }
 
 // rows is how many lines the table has.
@@ -26,21 +27,27 @@ const rows = 8
 // lossRows stand in the order of the crop; the last is their sum.
 var lossRows = [rows]lossRow{
 	{id: "header", causes: []flow.Cause{flow.Header},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Header }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Header }},
+		pct: func(r *readout.Report) *float64 { return r.Loss.Header }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Header },
+		ground: func(l *readout.Loss) *float64 { return l.Header }},
 	{id: "unthreshed", causes: []flow.Cause{flow.Unthreshed},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Unthreshed }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Unthreshed }},
+		pct: func(r *readout.Report) *float64 { return r.Loss.Unthreshed }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Unthreshed },
+		ground: func(l *readout.Loss) *float64 { return l.Unthreshed }},
 	{id: "walker", causes: []flow.Cause{flow.Walker},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Walker }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Walker }},
+		pct: func(r *readout.Report) *float64 { return r.Loss.Walker }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Walker },
+		ground: func(l *readout.Loss) *float64 { return l.Walker }},
 	{id: "shoe", causes: []flow.Cause{flow.Blown, flow.Ridden},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Shoe }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Shoe }},
+		pct: func(r *readout.Report) *float64 { return r.Loss.Shoe }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Shoe },
+		ground: func(l *readout.Loss) *float64 { return l.Shoe }},
 	{id: "blown", inner: true, causes: []flow.Cause{flow.Blown},
 		pct: func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }},
 	{id: "ridden", inner: true, causes: []flow.Cause{flow.Ridden},
 		pct: func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }},
 	{id: "processing", sum: true, causes: []flow.Cause{flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Processing }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Processing }},
+		pct: func(r *readout.Report) *float64 { return r.Loss.Processing }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Processing },
+		ground: func(l *readout.Loss) *float64 { return l.Processing }},
 	{id: "total", causes: []flow.Cause{flow.Header, flow.Unthreshed, flow.Walker, flow.Blown, flow.Ridden},
-		pct: func(r *readout.Report) *float64 { return r.Loss.Total }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Total }},
+		pct: func(r *readout.Report) *float64 { return r.Loss.Total }, perHa: func(r *readout.Report) *float64 { return r.LossKgHa.Total },
+		ground: func(l *readout.Loss) *float64 { return l.Total }},
 }
 
 // losses is the loss by cause and its standard error, % , in the order of
@@ -96,6 +103,7 @@ type LossRow struct {
 	Short Q      `json:"short"` // % over the short window
 	Long  Q      `json:"long"`  // % over the long window
 	PerHa *Q     `json:"perHa"` // over the long window
+	Area  []Q    `json:"area"`  // kernels a square metre and a square foot, over the long window
 	Count int64  `json:"count"` // kernels behind the long one
 	Fresh int64  `json:"fresh"` // kernels lost since the last beat
 }
@@ -112,6 +120,7 @@ func (s *Session) lossTable(fresh, now, short, long *span) []LossRow {
 		if r.perHa != nil {
 			perHa := s.q(r.perHa(&long.report), quantity.Lost)
 			table[i].PerHa = &perHa
+			table[i].Area = []Q{s.q(r.ground(&long.report.LossPerM2), quantity.PerM2), s.q(r.ground(&long.report.LossPerFt2), quantity.PerFt2)}
 		}
 	}
 	return table
