@@ -130,7 +130,7 @@ func wanted(dim Dimension) string {
 func Number(s string) (float64, error) {
 	whole := 0.0
 	s = strings.TrimSpace(s)
-	if i := strings.IndexAny(s, " -"); i > 0 && strings.Contains(s[i:], "/") {
+	if i := strings.IndexAny(s, " -"); i > 0 && strings.Index(strings.TrimSpace(s[i:]), "/") > 0 {
 		w, err := strconv.ParseUint(s[:i], 10, 16)
 		if err != nil {
 			return 0, err
