@@ -18,7 +18,7 @@ func TestFractionsAreWrittenAndRead(t *testing.T) {
 	}
 	const inches = `{ digits: 2, most: 2, parts: 32 }`
 	require.Equal(t, []string{"5/8", "1/2", "1 1/4", "0", "2 31/32", "3", "19/32", "0.6", "21/64"}, words(
-		`[16 / 25.4, 0.5, 1.25, 0.01, 2.97, 2.99, 0.6 - 1e-4, 0.6, 21 / 64].map((v) => w.field(v, `+inches+`))`))
+		`[16 / 25.4, 0.5, 1.25, 0.0111, 2.9712, 2.9951, 0.6 - 1e-4, 0.6, 21 / 64].map((v) => w.field(v, `+inches+`))`))
 	require.Equal(t, []string{"3.2", "3.25", "10"}, words(`[5.2 / 1.609344, 3.25, 10].map((v) => w.field(v, { digits: 1, most: 1, parts: 0 }))`))
 	require.Equal(t, []string{"0.375", "1.25", "1.25", "0.625", "7", "NaN"}, words(`["3/8", "1 1/4in", "1-1/4", " 5 / 8 ", "7", "wide"].map((v) => String(w.typed(v.replace("in", ""))))`))
 	// From 16 mm, which lie between two of them, to the next step up and down.
@@ -47,9 +47,9 @@ func TestCustomaryUnitsOnThePage(t *testing.T) {
 	p.wait(`JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "upper-sieve").value === 21 / 32`)
 	require.Equal(t, "21/32", eval[string](p, of("upper-sieve")+`.value`))
 	eval[any](p, `(() => { const e = `+of("concave-clearance")+`; e.value = "3/8 in"; e.dispatchEvent(new Event("input")); e.dispatchEvent(new Event("change")); })()`)
-	p.wait(`JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "concave-clearance").held === "9.525 mm"`)
+	p.wait(`JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "concave-clearance").value.toFixed(9) === "0.375000000"`)
 	require.Equal(t, "3/8 in", eval[string](p, `document.getElementById("set-concave-clearance").getAttribute("aria-valuetext")`))
-	require.Contains(t, eval[string](p, `document.querySelector(".losses thead").textContent`), "kernels/m²kernels/ft²")
+	require.Contains(t, eval[string](p, `document.querySelector(".losses thead").textContent`), "/m²/ft²")
 
 	p.choose("units", "metric")
 	p.wait(of("lower-sieve") + `.value === "8"`) // never touched, and exact

@@ -1,7 +1,7 @@
 // Two machines side by side, with the same crop, field and seed: a table of the
 // settings of both, and one of what both read with the difference.
 import { byId, make, show } from "./dom.js";
-import { t, say, unit, number, amount, quantity, spread, clock, onLanguage } from "./words.js";
+import { field, nudged, t, say, unit, number, amount, quantity, spread, clock, onLanguage } from "./words.js";
 
 const names = ["first", "second"];
 

@@ -13,7 +13,7 @@ export function showState(state) {
   show(byId("short"), t("loss.span", { s: state.spans[1] }));
   show(byId("long"), t("loss.span", { s: state.spans[2] }));
   show(byId("per-land"), unit(state.losses[0].perHa.u));
-  state.losses[0].area.forEach((q, i) => show(byId(["per-m2", "per-ft2"][i]), unit(q.u)));
+  state.losses[0].area.forEach((q, i) => { byId(["per-m2", "per-ft2"][i]).ariaLabel = unit(q.u); });
   state.losses.forEach(showLoss);
   showSample("tank", state.tank);
   showGrade(state.grade);
