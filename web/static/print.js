@@ -91,7 +91,7 @@ const withSpread = (q) => [quantity(q), spread(q)].filter(Boolean).join(" ");
 function readings(state) {
   const part = ({ key, value }) => row(t(key), withSpread(value));
   return make("div", {},
-    table(t("loss.caption"), ["", t("loss.span", { s: state.spans[1] }), t("loss.span", { s: state.spans[2] }), unit(state.losses[0].perHa.u), ...state.losses[0].area.map((q) => unit(q.u))],
+    table(`${t("loss.caption")}; ${t("loss.m2")}, ${t("loss.ft2")}: ${t("loss.kernels")}`, ["", t("loss.span", { s: state.spans[1] }), t("loss.span", { s: state.spans[2] }), unit(state.losses[0].perHa.u), t("loss.m2"), t("loss.ft2")],
       state.losses.map((l) => Object.assign(row(t(`loss.${l.id}`), amount(l.short), [amount(l.long), spread(l.long)].join(" "), l.perHa ? amount(l.perHa) : "", ...(l.area ?? ["", ""]).map((q) => (q ? amount(q) : ""))), { className: l.inner ? "inner" : "" }))),
     table(`${t("tank")} ${say(state.tank.head)}`, [], [...state.tank.parts.map(part), ...(state.grade ? [row(t("print.grade"), say(state.grade.text))] : [])]),
     table(`${t("returns")} ${say(state.returns.head)}`, [], state.returns.parts.map(part)),
