@@ -9,9 +9,17 @@ import (
 
 // mats tints the layers of crop: what is meant is how thick they are.
 func (m *moving) mats() {
-	m.mat(m.s.FeederMat, 0, section.FeederFloor.B.X, feederFace)
-	m.mat(m.s.WalkerMat, 0, section.RearEdgeWalkers, section.WalkerHeight)
-	m.mat(m.s.UpperMat, m.shake*0.5, section.RearEdgeShoe, section.UpperSieve.At)
+	m.mat(m.s.FeederMat, 0, section.FeederFloor.B.X, feederFace, feederTop)
+	m.mat(m.s.WalkerMat, 0, section.RearEdgeWalkers, section.WalkerHeight, section.HoodAt)
+	m.mat(m.s.UpperMat, m.shake*0.5, section.RearEdgeShoe, section.UpperSieve.At, section.WalkerPan.At)
+}
+
+// feederTop is the roof of the feeder house; the platform has none.
+func feederTop(x float64) float64 {
+	if x < section.FeederRoof.A.X {
+		return math.Inf(1)
+	}
+	return section.FeederRoof.At(x)
 }
 
 // feederFace returns the height of the feed path's floor at x.
@@ -25,9 +33,10 @@ func feederFace(x float64) float64 {
 	return section.Line{A: p[len(p)-2], B: p[len(p)-1]}.At(x)
 }
 
-// mat tints a row of cells that lies on a face up to an end, lifted by metres.
-// Its top runs from the middle of one cell to the middle of the next.
-func (m *moving) mat(cells []sim.Cell, by, end float64, face func(x float64) float64) {
+// mat tints a row of cells that lies on a face up to an end, lifted by metres,
+// under a roof. Its top runs from the middle of one cell to the middle of the
+// next.
+func (m *moving) mat(cells []sim.Cell, by, end float64, face, roof func(x float64) float64) {
 	if len(cells) == 0 {
 		return
 	}
@@ -44,8 +53,9 @@ func (m *moving) mat(cells []sim.Cell, by, end float64, face func(x float64) flo
 		x := from + (to-from)*float64(i)/steps
 		const half = 0.125 // m over which the slope is taken, so that a drop between steps shows as little
 		nx, ny := face(x-half)-face(x+half), 2*half
-		t := thickAt(cells, x) / math.Hypot(nx, ny)
-		m.to(x+nx*t, face(x)+by+ny*t)
+		t, y := thickAt(cells, x)/math.Hypot(nx, ny), face(x)+by
+		x += nx * t
+		m.to(x, min(y+ny*t, roof(x)))
 	}
 	m.end(at, Shape{Tone: Mat})
 }

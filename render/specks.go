@@ -5,6 +5,7 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/flow"
+	"riddle/sim/section"
 )
 
 // Specks are round dots that look alike, of which a view of the whole has tens
@@ -157,8 +158,28 @@ func (k *marker) lay(dots []flow.Dot, rest []int32, s *Scene) []int32 {
 			X: float32(px), Y: float32(py), DX: long * cosines[a], DY: -long * cosines[a-64], W: k.stalkW,
 			Form: k.form(d.Kind), Tone: of.tone, Alpha: weaker(of.alpha, h),
 		}
+		if walking && d.Y > hoodLow {
+			k.underHood(&(*out)[last])
+		}
 	}
 	return rest[:n]
+}
+
+// hoodLow is the height from which a stalk on the walkers may reach the roof of
+// the hood, m: the lowest end of the roof less half of the longest straw, aslant.
+var hoodLow = float32(section.HoodAt(section.WalkerStart.X) - 0.25)
+
+// underHood turns a stalk of the walkers so that neither end stands out of the
+// roof of the hood, against which it is pressed.
+//
+//go:noinline
+func (k *marker) underHood(m *Mark) {
+	roof := func(x float32) float32 {
+		y := section.HoodAt(k.v.Rect.X0 + float64(x)/k.v.K)
+		return float32((k.v.Rect.Y1 - y) * k.v.K)
+	}
+	ahead, behind := roof(m.X+m.DX)-m.Y, m.Y-roof(m.X-m.DX) // px, down
+	m.DY = min(max(m.DY, ahead), max(behind, ahead))
 }
 
 // lies reports whether a stalk's dot lies along the way of the present place,

@@ -52,8 +52,7 @@ func overStraw(snap *sim.Snapshot, x float64) section.Point {
 	if len(snap.WalkerMat) > 0 {
 		top += thickAt(snap.WalkerMat, x)
 	}
-	roof := section.Line{A: section.HoodRoof[1], B: section.HoodRoof[2]}.At(x)
-	return pt(x, min(top+0.12, roof-0.06))
+	return pt(x, min(top+0.12, section.HoodAt(x)-0.06))
 }
 
 // way draws an arrow along a path.

@@ -76,9 +76,8 @@ func (m *Machine) Snapshot(into *Snapshot) {
 
 func (m *Machine) viewMats(into *Snapshot) {
 	into.FeederMat = into.FeederMat[:0]
-	for i, t := range m.feed.Thick {
-		x := m.feed.CellX(i)
-		into.FeederMat = append(into.FeederMat, Cell{X: x, Thick: t})
+	for i := range m.feed.Thick {
+		into.FeederMat = append(into.FeederMat, Cell{X: m.feed.CellX(i), Thick: m.feed.Deep(i)})
 	}
 	into.WalkerMat = into.WalkerMat[:0]
 	for i, load := range m.straw.Rows.Load {
@@ -87,7 +86,7 @@ func (m *Machine) viewMats(into *Snapshot) {
 	into.UpperMat = into.UpperMat[:0]
 	for i, load := range m.shoe.UpperMat.Load {
 		into.UpperMat = append(into.UpperMat, Cell{
-			X: m.shoe.UpperMat.Middle(i), Thick: load / float32(m.crop.MatDensity), Load: load, Open: m.shoe.Open[i],
+			X: m.shoe.UpperMat.Middle(i), Thick: m.shoe.Deep(i), Load: load, Open: m.shoe.Open[i],
 		})
 	}
 }

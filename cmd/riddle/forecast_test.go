@@ -46,7 +46,7 @@ func TestSweepByForecast(t *testing.T) {
 	require.JSONEq(t, alone, string(curve.Points[1].Report))
 	code, out, _ = riddle(strings.Fields(args)...)
 	require.Zero(t, code)
-	for _, words := range []string{"forecast", "rpm", "950", "1150", "processing", "% of the tank sample", "Least processing loss"} {
+	for _, words := range []string{"forecast", "rpm", "950", "1150", "processing", "% of the tank sample", "Least cost: "} {
 		require.Contains(t, out, words)
 	}
 }

@@ -121,6 +121,15 @@ func TestSweep(t *testing.T) {
 	}
 }
 
+// TestSweepNamesNoWorst: oats cut at up to a metre, which leaves every panicle
+// standing (they hang at 70 cm), are never best cut there.
+func TestSweepNamesNoWorst(t *testing.T) {
+	code, out, errs := riddle(strings.Fields("sweep --crop oats --vary cutting-height=20:100:5 --forecast")...)
+	require.Zero(t, code, errs)
+	require.Regexp(t, `Least cost: \d+\.\d\d a hectare at [24]0 cm`, out)
+	require.NotContains(t, out, "at 100 cm")
+}
+
 // TestEach does every piece of work once and gives the error of the lowest.
 func TestEach(t *testing.T) {
 	var done [50]atomic.Int32

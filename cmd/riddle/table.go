@@ -33,6 +33,8 @@ var columns = []column{
 	{"shoe_loss_pct.blown", "", func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }},
 	{"shoe_loss_pct.ridden", "", func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }},
 	{"loss_kg_ha.total", "", func(r *readout.Report) *float64 { return r.LossKgHa.Total }},
+	{"loss_kernels_m2.total", "", func(r *readout.Report) *float64 { return r.LossPerM2.Total }},
+	{"loss_kernels_ft2.total", "", func(r *readout.Report) *float64 { return r.LossPerFt2.Total }},
 	{"concave.separated_pct", "", func(r *readout.Report) *float64 { return r.Concave.Separated }},
 	{"concave.mog_through_pct", "", func(r *readout.Report) *float64 { return r.Concave.MOGThrough }},
 	{"returns.pct_of_grain", "returns", func(r *readout.Report) *float64 { return r.Returns.OfGrain }},
@@ -72,7 +74,7 @@ func writeCSV(out io.Writer, w study.Sweep, c study.Curve) error {
 	return table.Error()
 }
 
-// printCurve writes the table for people, and where the least loss lies.
+// printCurve writes the table for people, and which value is the best.
 func printCurve(out io.Writer, w study.Sweep, c study.Curve, how method) error {
 	p := &lines{w: out}
 	p.line("%s, %s, %s a value", name(w.Base.Crop), w.Field.Label, how)
@@ -98,12 +100,18 @@ func printCurve(out io.Writer, w study.Sweep, c study.Curve, how method) error {
 	}
 	p.line("\nHeader to total: losses of grain, %%. Returns: %% of the grain fed. Broken, foreign: %% of the tank sample. kW: taken by the cylinder.")
 	p.line("Cost/ha: of lost grain and of the sample's discount, in money.")
-	if least, ok := c.Least(study.Processing.Get); ok {
+	if best, ok := c.Best(w.Field); ok {
 		where := "at an end of the values, so the least may lie beyond"
-		if least.Inside {
+		if best.Inside {
 			where = "between the ends"
 		}
-		p.line("Least processing loss: %.2f %% at %s, %s.", least.Value, w.Field.Format(least.At), where)
+		what := fmt.Sprintf("Least of all losses: %.2f %% of what stood", best.Value)
+		if best.ByCost {
+			what = fmt.Sprintf("Least cost: %.2f a hectare", best.Value)
+		}
+		p.line("%s at %s, %s.", what, w.Field.Format(best.At), where)
+	} else {
+		p.line("No value is the best: nowhere did grain come into the tank.")
 	}
 	return p.err
 }

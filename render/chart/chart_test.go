@@ -54,7 +54,7 @@ func TestResponse(t *testing.T) {
 		names = append(names, l.Name)
 	}
 	require.Subset(t, names, []string{"processing loss", "unthreshed", "straw walkers", "shoe", "foreign in tank"})
-	require.Equal(t, &Note{X: 950, Y: 1.4, Text: "least processing loss 1.40 % at 950 rpm"}, c.Least)
+	require.Equal(t, &Note{X: 950, Y: 1.4, Text: "least of all losses 2.20 % at 950 rpm"}, c.Least)
 	require.Equal(t, &Band{From: 820, To: 1000, Name: "usual range 820–1000 rpm"}, c.Band)
 	require.Equal(t, "set to 910 rpm", c.Set.Text)
 	require.Equal(t, 1300.0, c.Stop.X)
@@ -89,6 +89,23 @@ func TestEveryField(t *testing.T) {
 	}
 }
 
+// TestLeastIsByCost: where a price is put on what is lost and what is taken
+// off, the mark stands on the main line where that is least, and says so.
+func TestLeastIsByCost(t *testing.T) {
+	s, err := setup.Default("oats")
+	require.NoError(t, err)
+	w := study.Sweep{Base: s, Field: setup.Find("cutting-height"), From: 20, To: 100, Points: 5}
+	c, err := w.Run(func(s setup.Setup) (readout.Report, error) {
+		h := s.Settings.CuttingHeight
+		total, processing, cost := h, 1-h/100, (h-40)*(h-40)/100+7
+		return readout.Report{Crop: s.Crop, Loss: readout.Loss{Total: &total, Processing: &processing}, Money: readout.Money{CostPerHa: &cost}}, nil
+	})
+	require.NoError(t, err)
+	got := Response(w, c, "forecast")
+	require.Equal(t, &Note{X: 40, Y: 40, Text: "least cost 7.00 a hectare at 40 cm"}, got.Least)
+	require.GreaterOrEqual(t, got.Y.To, 40.0)
+}
+
 // TestLeastStandsOut: on a curve that is flat but for a hundredth nothing is
 // marked.
 func TestLeastStandsOut(t *testing.T) {
@@ -99,7 +116,7 @@ func TestLeastStandsOut(t *testing.T) {
 		c, err := w.Run(func(s setup.Setup) (readout.Report, error) {
 			off := (s.Settings.Fan - 950) / 50
 			v := 1 + depth*off*off
-			return readout.Report{Crop: s.Crop, State: "running", Loss: readout.Loss{Processing: &v}}, nil
+			return readout.Report{Crop: s.Crop, State: "running", Loss: readout.Loss{Processing: &v, Total: &v}}, nil
 		})
 		require.NoError(t, err)
 		require.Equal(t, marked, Response(w, c, "forecast").Least != nil)

@@ -34,21 +34,23 @@ var (
 	either     = show{study.UnthreshedAndBroken, render.GrainTone, Style{Heavy: true, Dash: []float32{5, 2}}, nil}
 )
 
-// shown returns the lines that tell the tale of what is varied, and the one
-// whose least value is marked.
+// shown returns the lines that tell the tale of what is varied, and the one on
+// which the best value is marked.
 func shown(field string) (lines []show, main show) {
 	losses := []show{processing, unthreshed, walker, shoe}
 	switch field {
 	case "cylinder-speed", "concave-clearance":
 		return append(losses, broken, either), either
-	case "grain-moisture", "bar-wear":
+	case "bar-wear":
 		return append(losses, broken), processing
 	case "lower-sieve":
 		return append(losses, foreign, returned), processing
 	case "pre-sieve", "fan-speed", "upper-sieve", "green-weeds", "light-grain":
 		return append(losses, foreign), processing
-	case "reel-index", "cutting-height":
+	case "reel-index", "cutting-height", "ground-speed": // these move the header's loss
 		return []show{total, header, unthreshed, walker, shoe}, total
+	case "grain-moisture":
+		return []show{total, header, unthreshed, walker, shoe, broken}, total
 	}
 	return losses, processing
 }
@@ -66,7 +68,12 @@ func Response(w study.Sweep, c study.Curve, method string) Chart {
 	for _, s := range list {
 		ch.Lines = append(ch.Lines, line(s, c))
 	}
-	ch.Y.To = top(worthShowing(w, c, ch.Lines, main))
+	ch.Least = least(w, c, main)
+	high := worthShowing(w, c, ch.Lines, main)
+	if ch.Least != nil {
+		high = max(high, ch.Least.Y)
+	}
+	ch.Y.To = top(high)
 	if b, ok := usual(w); ok && b.To > ch.X.From && b.From < ch.X.To {
 		ch.Band = &Band{From: max(b.From, ch.X.From), To: min(b.To, ch.X.To),
 			Name: fmt.Sprintf("usual range %s–%s", short(b.From), w.Field.Format(b.To))}
@@ -74,18 +81,34 @@ func Response(w study.Sweep, c study.Curve, method string) Chart {
 	if v := w.Field.Get(&w.Base); v >= ch.X.From && v <= ch.X.To {
 		ch.Set = &Note{X: v, Text: set(w.Field, v)}
 	}
-	if l, ok := c.Least(main.Get); ok && l.Inside && stands(c, main, l) {
-		ch.Least = &Note{X: l.At, Y: l.Value, Text: fmt.Sprintf("least %s %.2f %% at %s", main.Name, l.Value, w.Field.Format(threeDigits(l.At)))}
-	}
 	ch.Stop = stop(w, c)
 	return ch
 }
 
+// least marks the best value on the main line, if it stands out between the
+// ends.
+func least(w study.Sweep, c study.Curve, main show) *Note {
+	best, ok := c.Best(w.Field)
+	if !ok || !best.Inside {
+		return nil
+	}
+	r := &c.Points[best.Point].Report
+	y, of := main.Get(r), study.Total.Get
+	text := fmt.Sprintf("least of all losses %.2f %%", best.Value)
+	if best.ByCost {
+		of, text = study.CostPerHa, fmt.Sprintf("least cost %.2f a hectare", best.Value)
+	}
+	if y == nil || !stands(c, of, best.Value) {
+		return nil
+	}
+	return &Note{X: best.At, Y: *y, Text: text + " at " + w.Field.Format(threeDigits(best.At))}
+}
+
 // stands reports whether a least value stands out: both ends of its line lie
 // above it by more than a fiftieth.
-func stands(c study.Curve, main show, l study.Lowest) bool {
+func stands(c study.Curve, of func(*readout.Report) *float64, least float64) bool {
 	for _, i := range [...]int{0, len(c.Points) - 1} {
-		if v := main.Get(&c.Points[i].Report); v != nil && *v < 1.02*l.Value {
+		if v := of(&c.Points[i].Report); v != nil && *v < 1.02*least {
 			return false
 		}
 	}

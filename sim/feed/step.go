@@ -54,6 +54,10 @@ func (s *Stage) CellX(i int) float32 {
 	return d.X
 }
 
+// Deep returns how deep the mat lies in cell i, m: in a full throat it is
+// pressed.
+func (s *Stage) Deep(i int) float32 { return flow.Pressed(s.Thick[i], feederHolds-flow.Clear) }
+
 // Full reports whether the mat fills the throat of the feeder house.
 func (s *Stage) Full() bool {
 	for _, t := range s.Thick {
@@ -232,7 +236,7 @@ func (s *Stage) carry(set *setup.Setup, dt float32, out *flow.Swarm) {
 		}
 		cell := min(int(d.S*perCell), cellCount-1)
 		mass[cell] += float32(float32(d.Mass)*1e-9) + float32(float32(d.Grain)*kernel)
-		s.path.Place(d, 0.01+float32(d.H*s.Thick[cell]))
+		s.path.Place(d, 0.01+float32(d.H*s.Deep(cell)))
 	}
 	for i := range mass {
 		now := mass[i] * perCell / width / matDensity

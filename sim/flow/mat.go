@@ -1,5 +1,13 @@
 package flow
 
+// Clear is what is left between a mat that fills its room and the roof over it,
+// m: half the thickness of the topmost straw. Chosen.
+const Clear = 0.01
+
+// Pressed returns how high a mat of a thickness stands in a room: what has no
+// more room is pressed, up to the roof.
+func Pressed(thick, room float32) float32 { return max(0, min(thick, room-Clear)) }
+
 // Mat is what lies on a sieve or on the walkers, as an even row of cells.
 type Mat struct {
 	From, To float32

@@ -69,7 +69,7 @@ func Parse(text string, dim Dimension, crop string) (float64, error) {
 		return 0, fmt.Errorf("%q is neither on nor off", text)
 	}
 	number, unit := split(s, dim)
-	v, err := parseNumber(number)
+	v, err := Number(number)
 	if err != nil {
 		return 0, fmt.Errorf("%q is not a number%s", text, wanted(dim))
 	}
@@ -125,22 +125,24 @@ func wanted(dim Dimension) string {
 	return ", wanted is a number in " + strings.Join(names, ", ")
 }
 
-// parseNumber reads a decimal, a fraction or a whole number and a fraction.
-func parseNumber(s string) (float64, error) {
+// Number reads a decimal, a fraction, or a whole number and a fraction, such as
+// 1 3/8 or 1-3/8.
+func Number(s string) (float64, error) {
 	whole := 0.0
-	if head, tail, ok := strings.Cut(s, " "); ok && strings.Contains(tail, "/") {
-		w, err := strconv.ParseFloat(head, 64)
+	s = strings.TrimSpace(s)
+	if i := strings.IndexAny(s, " -"); i > 0 && strings.Index(strings.TrimSpace(s[i:]), "/") > 0 {
+		w, err := strconv.ParseUint(s[:i], 10, 16)
 		if err != nil {
 			return 0, err
 		}
-		whole, s = w, strings.TrimSpace(tail)
+		whole, s = float64(w), strings.TrimSpace(s[i+1:])
 	}
 	if over, under, ok := strings.Cut(s, "/"); ok {
-		a, err := strconv.ParseFloat(over, 64)
+		a, err := strconv.ParseFloat(strings.TrimSpace(over), 64)
 		if err != nil {
 			return 0, err
 		}
-		b, err := strconv.ParseFloat(under, 64)
+		b, err := strconv.ParseFloat(strings.TrimSpace(under), 64)
 		if err != nil {
 			return 0, err
 		}

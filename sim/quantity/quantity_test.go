@@ -14,7 +14,7 @@ func TestParse(t *testing.T) {
 		want float64
 	}{
 		{"860", Rotation, "", 860}, {"860rpm", Rotation, "", 860}, {"860 1/min", Rotation, "", 860},
-		{"12mm", Opening, "", 12}, {"1/2in", Opening, "", 12.7}, {"1 3/8 in", Opening, "", 34.925},
+		{"12mm", Opening, "", 12}, {"1/2in", Opening, "", 12.7}, {"1 3/8 in", Opening, "", 34.925}, {"3/8 in", Opening, "", 9.525}, {"1 1/4in", Opening, "", 31.75}, {"1-1/4 in", Opening, "", 31.75}, {"3 / 8\"", Opening, "", 9.525},
 		{"3.1mph", Speed, "", 4.9889664}, // 1 mile = 1.609344 km: international agreement 1959
 		{"15%", Share, "", 15}, {"4t/ha", Yield, "", 4}, {"-3deg", Slope, "", -3}, {"0.9", Ratio, "", 0.9},
 		{"1bu/ac", Yield, "wheat", 0.067251}, // definition of bushel, pound and acre: 67.251 kg/ha

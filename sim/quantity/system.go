@@ -24,6 +24,8 @@ const (
 	Area        Dimension = "m²"
 	Temperature Dimension = "°C"
 	Density     Dimension = "kg/hL" // of grain in bulk
+	PerM2       Dimension = "kernels/m²"
+	PerFt2      Dimension = "kernels/ft²"
 )
 
 // Scale is how a kind of quantity is shown: the name of the unit, its size and
@@ -57,7 +59,7 @@ var metric = map[Dimension]Scale{
 	Rotation: {"rpm", 1, 0, 0}, Speed: {"km/h", 1, 0, 1}, Opening: {"mm", 1, 0, 1}, Height: {"cm", 1, 0, 0}, Width: {"m", 1, 0, 1},
 	Yield: {"t/ha", 1, 0, 1}, Share: {"%", 1, 0, 1}, Slope: {"°", 1, 0, 0}, Lost: {"kg/ha", 1, 0, 0}, Harvest: {"t/h", 1, 0, 1},
 	Throughput: {"t/h", 1 / 3.6, 0, 1}, Weight: {"kg", 1, 0, 0}, Power: {"kW", 1, 0, 0}, Air: {"m/s", 1, 0, 1}, Work: {"ha/h", 1, 0, 1},
-	Area: {"m²", 1, 0, 1}, Temperature: {"°C", 1, 0, 0}, Density: {"kg/hL", 1, 0, 1}, Ratio: {"", 1, 0, 2}, OnOff: {"", 1, 0, 0},
+	Area: {"m²", 1, 0, 1}, Temperature: {"°C", 1, 0, 0}, Density: {"kg/hL", 1, 0, 1}, PerM2: {"kernels/m²", 1, 0, 0}, PerFt2: {"kernels/ft²", 1, 0, 1}, Ratio: {"", 1, 0, 2}, OnOff: {"", 1, 0, 0},
 }
 
 // customary is the same in the units of the United States; kinds that are not
@@ -115,6 +117,65 @@ func (s System) Land() (unit string, hectares float64) {
 		return "ac", acreInHa
 	}
 	return "ha", 1
+}
+
+// Notches are the values at which a control of a kind of quantity stops: whole
+// steps in the shown unit, read with so many digits after the point, or, where
+// Parts is above zero, as a fraction of that many parts.
+type Notches struct {
+	Step   float64
+	Digits int
+	Parts  int
+}
+
+// Sixteenths and their kin: gaps are set by the sixteenth of an inch, or by the
+// thirty-second where a step is finer, cutting heights by the half. Common
+// practice of the trade in the United States, as are tenths of a mile an hour
+// and whole feet and bushels.
+const finestPart, halves = 32, 2
+
+// Notches returns those of a control that moves by about a step in base units.
+func (s System) Notches(dim Dimension, crop string, step float64) Notches {
+	scale := s.Scale(dim, crop)
+	if scale.Size == 1 {
+		return Notches{Step: step, Digits: digitsOf(step)}
+	}
+	switch dim {
+	case Opening, Height:
+		parts := halves
+		if dim == Opening {
+			parts = finestPart
+		}
+		for parts > halves && 1/float64(parts) < 0.99*step/scale.Size {
+			parts /= 2
+		}
+		return Notches{Step: 1 / float64(parts), Digits: 2, Parts: parts}
+	case Width, Yield:
+		return Notches{Step: 1}
+	case Speed:
+		return Notches{Step: 0.1, Digits: 1}
+	}
+	n := Notches{}
+	n.Step, n.Digits = Handy(step / scale.Size)
+	return n
+}
+
+// Parts is into how many parts of its unit a reading of a kind is rounded, or
+// 0 where it is read with a point: gaps in inches are read as fractions.
+func (s System) Parts(dim Dimension) int {
+	if s == Customary && dim == Opening {
+		return finestPart
+	}
+	return 0
+}
+
+// digitsOf is how many digits after the point a step needs.
+func digitsOf(step float64) (n int) {
+	for n < 4 && math.Abs(step-math.Round(step)) > 1e-9 {
+		step *= 10
+		n++
+	}
+	return n
 }
 
 // Handy returns the step of 1, 2 or 5 times a power of ten that lies nearest

@@ -63,3 +63,24 @@ func TestHandySteps(t *testing.T) {
 		require.Equal(t, c.digits, digits, "%v", c.v)
 	}
 }
+
+// What a control stops at in the United States: gaps by the sixteenth or, where
+// half a millimetre is a step, the thirty-second of an inch; cutting heights by
+// the half inch; tenths of a mile an hour; whole feet and bushels. A millimetre
+// is 0.0394 in: a sixteenth is the next above it.
+func TestNotches(t *testing.T) {
+	for _, c := range []struct {
+		dim  Dimension
+		step float64
+		want Notches
+	}{
+		{Opening, 0.5, Notches{1.0 / 32, 2, 32}}, {Opening, 1, Notches{1.0 / 16, 2, 16}}, {Height, 1, Notches{0.5, 2, 2}},
+		{Speed, 0.1, Notches{0.1, 1, 0}}, {Width, 0.1, Notches{1, 0, 0}}, {Yield, 0.1, Notches{1, 0, 0}},
+		{Rotation, 10, Notches{10, 0, 0}}, {Share, 0.5, Notches{0.5, 1, 0}}, {Ratio, 0.05, Notches{0.05, 2, 0}}, {Slope, 1, Notches{1, 0, 0}},
+	} {
+		require.Equal(t, c.want, Customary.Notches(c.dim, "wheat", c.step), "%v", c.dim)
+		require.Equal(t, c.step, Metric.Notches(c.dim, "wheat", c.step).Step)
+	}
+	require.Zero(t, Metric.Parts(Opening))
+	require.Equal(t, 32, Customary.Parts(Opening))
+}

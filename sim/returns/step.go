@@ -22,6 +22,9 @@ const (
 	troughSpeed = 0.6 // of the slide into the auger, m/s. Calibrated.
 )
 
+// rim is the height of the trough's rear wall, m: over it nothing lies.
+var rim = float32(section.ReturnsTrough[3].Y)
+
 // Stage is the returns.
 type Stage struct {
 	Trough, Way flow.Swarm
@@ -96,7 +99,8 @@ func (s *Stage) slide(dt float32, step, scale float64) {
 		default:
 			d.X -= move
 		}
-		d.Y = s.bowl.At(d.X) + 0.01 + float32(d.H*float32(min(s.Held/troughHolds, 1))*0.15)
+		d.Y = s.bowl.At(d.X) + 0.01
+		d.Y = min(d.Y+float32(d.H*float32(min(s.Held/troughHolds, 1))*0.15), max(d.Y, rim))
 	}
 	s.Held = held * scale
 }

@@ -72,7 +72,7 @@ var (
 // The feeder house. Geometry, m.
 var (
 	FeederFloor  = Line{Point{-2.45, 0.25}, Point{-0.34, 1.66}}
-	FeederRoof   = Line{Point{-2.45, 0.85}, Point{-0.50, 2.15}}
+	FeederRoof   = Line{Point{-2.45, 0.85}, Point{-0.50, 2.15}} // 0.50 m off the floor
 	FeederShafts = [2]Circle{{Point{-2.25, 0.60}, 0.16}, {Point{-0.62, 1.70}, 0.14}}
 )
 
@@ -146,6 +146,18 @@ var (
 	RearWheel  = Circle{Point{4.40, 0.55}, 0.55}
 	Cab        = [2]Point{{-2.3, 2.25}, {-0.8, 3.75}}
 )
+
+// HoodOverWalkers is the roof of the straw hood where it lies over the straw.
+var HoodOverWalkers = HoodRoof[:4]
+
+// HoodAt returns the height of the hood's roof at x, over beater and walkers.
+func HoodAt(x float64) float64 {
+	i := 1
+	for i < len(HoodOverWalkers)-1 && x >= HoodOverWalkers[i].X {
+		i++
+	}
+	return Line{HoodOverWalkers[i-1], HoodOverWalkers[i]}.At(x)
+}
 
 // WalkerHeight returns the height of the walkers' resting face at x: a saw of
 // four rising steps with a drop after each of the first three.

@@ -42,7 +42,7 @@ func (g *group) fly(t *Twin) {
 			g.lows[k].dx[i], g.lows[k].vx[i], g.lows[k].end[i] = t.hopLower(flow.Dot{Kind: g.kind, Vt: g.vt, X: xl, Y: s.lowerFace.At(xl), VX: s.carry, VY: up})
 		}
 		if u.veq*1.1 >= g.vt {
-			g.raised.dx[i], g.raised.vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x) + u.thick, VX: u.speed, VY: liftSpeed})
+			g.raised.dx[i], g.raised.vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x) + u.deep, VX: u.speed, VY: liftSpeed})
 		}
 	}
 	t.fallFrom(g.kind, g.vt, &g.falls)

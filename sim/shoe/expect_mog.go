@@ -58,7 +58,7 @@ func (m *mogClass) fly(t *Twin, k int) {
 		for i := range starts {
 			x := upperStart(i)
 			u := &t.s.upper[t.s.UpperMat.Cell(x)]
-			m.lift[n].dx[i] = t.lift(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.upperFace.At(x) + u.thick, VX: u.speed, VY: liftSpeed})
+			m.lift[n].dx[i] = t.lift(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.upperFace.At(x) + u.deep, VX: u.speed, VY: liftSpeed})
 			x = lowerStart(i)
 			m.lower[n].dx[i], m.lower[n].end[i] = t.liftLower(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.lowerFace.At(x), VX: t.s.carry, VY: liftSpeed})
 		}

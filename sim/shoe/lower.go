@@ -61,7 +61,11 @@ func (s *Stage) glideBetween(d *flow.Dot, dt float32) landing {
 	case d.X >= back && d.Y > float32(section.ReturnsTrough[3].Y):
 		return overBack
 	case d.X > rear:
-		if top := s.tail.At(d.X) - 0.02; d.Y > top && d.X > float32(section.TailPlate.A.X) {
+		roof := &s.upperFace
+		if d.X > float32(section.TailPlate.A.X) {
+			roof = &s.tail
+		}
+		if top := roof.At(d.X) - 0.02; d.Y > top {
 			d.Y, d.VY = top, min(d.VY, 0)
 		}
 		if d.X > back {

@@ -62,6 +62,7 @@ type upperCell struct {
 	v, vn, veq float32
 	load       float32    // kg/m²
 	thick      float32    // of the mat, m
+	deep       float32    // at which it lies, m: under the walkers' pan it is pressed
 	speed      float32    // of the mat, m/s
 	sink       float32    // of grain in the mat, m/s, drag apart
 	lift       [3]float32 // chance a metre that MOG of a class is lifted, 1/m
@@ -220,12 +221,25 @@ func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 			sink: float32(SinkSpeed(c, cond.Damp, open, 0, 1)), open: float32(o),
 		}
 		wider := num.Pow(o/c.Start.Upper, mogOpening)
+		u.deep = s.pressed(i, u.thick)
 		for j, cl := range s.classes() {
 			f := num.Phi((veq - float64(cl.Vt*cond.MOG)) / cl.Spread)
 			u.lift[j] = float32(liftRate * f)
 			u.drop[j] = float32(cl.Upper * wider * (1 - float64(liftedMisses*f)))
 		}
 	}
+}
+
+// pressed returns how deep a mat lies on a stretch of the upper sieve, m: what
+// would reach the walkers' pan is pressed. The sieve shakes under it.
+func (s *Stage) pressed(cell int, thick float32) float32 {
+	x := s.UpperMat.Middle(cell)
+	return flow.Pressed(thick, s.ceiling.At(x)-s.upperFace.At(x)-section.ShakeAmplitude)
+}
+
+// Deep returns how deep the mat lies in a cell of the upper sieve, m.
+func (s *Stage) Deep(cell int) float32 {
+	return s.pressed(cell, s.UpperMat.Load[cell]/float32(s.crop.MatDensity))
 }
 
 func (s *Stage) setLower(set *setup.Setup, cond *crop.Condition) {

@@ -84,7 +84,7 @@ func (s *Stage) glideUpper(d *flow.Dot, u *upperCell, dt float32) bool {
 		d.Y, d.VY = top, min(d.VY, 0)
 	}
 	if d.Kind.IsMOG() {
-		face += u.thick
+		face += u.deep
 	}
 	if d.Y > face || d.X < float32(section.UpperSieve.A.X) && d.Y > face-0.05 {
 		return false
@@ -97,7 +97,7 @@ func (s *Stage) glideUpper(d *flow.Dot, u *upperCell, dt float32) bool {
 func (s *Stage) rideMOG(d *flow.Dot, u *upperCell, k int, cond *crop.Condition, shake, dt float32) bool {
 	ds := float32(u.speed * dt)
 	d.X += ds
-	d.Y = s.upperFace.At(d.X) + shake + float32(d.H*u.thick)
+	d.Y = s.upperFace.At(d.X) + shake + float32(d.H*u.deep)
 	r := s.rng.Float()
 	lift := float32(u.lift[k] * ds)
 	if r < lift {
@@ -115,7 +115,7 @@ func (s *Stage) rideMOG(d *flow.Dot, u *upperCell, k int, cond *crop.Condition, 
 
 // leaveMat lets the air take a dot off the top of the mat.
 func (s *Stage) leaveMat(d *flow.Dot, u *upperCell) {
-	d.Y = s.upperFace.At(d.X) + u.thick
+	d.Y = s.upperFace.At(d.X) + u.deep
 	d.Ride, d.VX, d.VY, d.S = flow.Airborne, u.speed, liftSpeed, 0
 }
 
@@ -124,7 +124,7 @@ func (s *Stage) leaveMat(d *flow.Dot, u *upperCell) {
 func (s *Stage) rideGrain(d *flow.Dot, u *upperCell, cond *crop.Condition, shake, dt float32) {
 	ds := float32(u.speed * dt)
 	d.X += ds
-	d.Y = s.upperFace.At(d.X) + shake + float32(d.H*u.thick)
+	d.Y = s.upperFace.At(d.X) + shake + float32(d.H*u.deep)
 	ratio := u.veq / d.Vt
 	hold := 1 - float32(ratio*ratio)
 	if hold <= 0 {

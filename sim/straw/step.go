@@ -42,6 +42,7 @@ type Stage struct {
 	plate   *flow.Path
 	pan     flow.Surface
 	floor   flow.Surface
+	roof    flow.Bowl    // of the hood
 	face    [256]float32 // walker height over x
 	sink    [cellCount]float32
 	onPlate float32 // mat under the beater, m
@@ -54,7 +55,7 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 		Plate: flow.NewSwarm(2048), Mat: flow.NewSwarm(16384), Under: flow.NewSwarm(4096), Pan: flow.NewSwarm(16384), Hood: flow.NewSwarm(4096),
 		Rows: flow.NewMat(section.WalkerStart.X, section.RearEdgeWalkers, cellCount, c.Slice/1000),
 		crop: c, rng: rng, nextID: nextID, plate: flow.NewPath(section.BeaterPlate.A, section.BeaterPlate.B),
-		pan: flow.NewSurface(section.WalkerPan), floor: flow.NewSurface(section.ConveyorFloor),
+		pan: flow.NewSurface(section.WalkerPan), floor: flow.NewSurface(section.ConveyorFloor), roof: flow.NewBowl(section.HoodOverWalkers),
 	}
 	for i := range s.face {
 		s.face[i] = float32(section.WalkerHeight(section.WalkerStart.X + float64(float64(i)/faceScale)))
@@ -88,7 +89,13 @@ func (s *Stage) Full() (hood, outlet bool) {
 }
 
 // Thick returns the thickness of the mat in a cell, m.
-func (s *Stage) Thick(cell int) float32 { return s.Rows.Load[cell] / matDensity }
+func (s *Stage) Thick(cell int) float32 { return s.deep(cell, s.Rows.Middle(cell), 0) }
+
+// deep returns how deep the mat of a cell lies at x on walkers that are lifted
+// by so much: in a full hood it is pressed.
+func (s *Stage) deep(cell int, x, lift float32) float32 {
+	return flow.Pressed(s.Rows.Load[cell]/matDensity, s.roof.At(x)-s.height(x)-lift)
+}
 
 // Step carries the straw on for dt seconds, when the concave let the share phi
 // of the MOG through and the engine turns at a share of its set speed. Grain and chaff that fall through
@@ -164,7 +171,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 		d := &s.Mat.Dots[i]
 		if d.Ride == flow.Airborne { // thrown by the beater
 			d.Fly(0, 0, dt, s.pull)
-			if d.Y > s.height(d.X)+float32(d.H*s.Thick(s.Rows.Cell(d.X))) && d.X < 2 {
+			if d.Y > s.height(d.X)+float32(d.H*s.deep(s.Rows.Cell(d.X), d.X, 0)) && d.X < 2 {
 				continue
 			}
 			d.Ride = flow.InMat
@@ -185,7 +192,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 			i--
 			continue
 		}
-		want := s.height(d.X) + lift[d.Lane] + float32(d.H*s.Thick(cell))
+		want := s.height(d.X) + lift[d.Lane] + float32(d.H*s.deep(cell, d.X, lift[d.Lane]))
 		d.Y += float32((want - d.Y) * 0.4)
 	}
 	s.Rows.Settle(min(1, dt/0.4))

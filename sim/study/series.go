@@ -1,6 +1,9 @@
 package study
 
-import "riddle/sim/readout"
+import (
+	"riddle/sim/readout"
+	"riddle/sim/setup"
+)
 
 // Quantity is one reading of a report that a curve can show.
 type Quantity struct {
@@ -43,16 +46,70 @@ type Lowest struct {
 	Inside    bool    // not at an end of the values
 }
 
+// CostPerHa is what a hectare costs: by it the best value of a setting is told.
+func CostPerHa(r *readout.Report) *float64 { return r.Money.CostPerHa }
+
+// nothingCame is the loss of all kinds, % of what stood, from which the tank is
+// as good as empty. Chosen.
+const nothingCame = 99
+
+// worked reports whether a machine that reads so did its work: it did not plug,
+// and grain came into the tank.
+func worked(r *readout.Report) bool {
+	return r.State != "plugged" && r.Loss.Total != nil && *r.Loss.Total < nothingCame
+}
+
+// Best is the best value of what a sweep varies.
+type Best struct {
+	Lowest
+	ByCost bool // the value is the cost of a hectare in money, else all losses, % of what stood
+	Point  int  // of the curve
+}
+
+// Best finds the value of least cost a hectare over the points at which the
+// machine worked, or that of the least of all losses where there is no money,
+// or where the field's conditions are varied: those are not chosen, and a
+// heavier crop has more to lose. Ok is false where no point worked.
+func (c Curve) Best(f *setup.Field) (best Best, ok bool) {
+	by := [...]func(*readout.Report) *float64{CostPerHa, Total.Get}
+	for k, get := range by {
+		if k == 0 && f.Condition {
+			continue
+		}
+		i, ok := c.least(func(r *readout.Report) *float64 {
+			if !worked(r) {
+				return nil
+			}
+			return get(r)
+		})
+		if ok {
+			return Best{c.lowest(i, get), k == 0, i}, true
+		}
+	}
+	return best, false
+}
+
 // Least finds the least of a quantity over the points that have it; ok is
 // false where none has.
 func (c Curve) Least(get func(*readout.Report) *float64) (least Lowest, ok bool) {
-	for i := range c.Points {
-		v := get(&c.Points[i].Report)
-		if v == nil || ok && !(*v < least.Value) {
-			continue
-		}
-		least = Lowest{At: c.Points[i].Value, Value: *v, Inside: i > 0 && i < len(c.Points)-1}
-		ok = true
+	i, ok := c.least(get)
+	if !ok {
+		return least, false
 	}
-	return least, ok
+	return c.lowest(i, get), true
+}
+
+// least finds the point at which a quantity is least.
+func (c Curve) least(get func(*readout.Report) *float64) (at int, ok bool) {
+	low := 0.0
+	for i := range c.Points {
+		if v := get(&c.Points[i].Report); v != nil && (!ok || *v < low) {
+			at, low, ok = i, *v, true
+		}
+	}
+	return at, ok
+}
+
+func (c Curve) lowest(i int, get func(*readout.Report) *float64) Lowest {
+	return Lowest{At: c.Points[i].Value, Value: *get(&c.Points[i].Report), Inside: i > 0 && i < len(c.Points)-1}
 }

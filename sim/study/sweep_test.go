@@ -70,6 +70,67 @@ func TestCurve(t *testing.T) {
 	require.ErrorIs(t, err, failing)
 }
 
+// TestBestIsNeverTheWorst: a cutter bar that leaves more and more heads standing
+// lets less and less into the machine, which then loses next to nothing of it.
+// The best height is that of the least cost, or of the least of all losses;
+// never where it plugs, and never where nothing came in. Costs by hand: what is
+// lost of a crop worth 1,000.
+func TestBestIsNeverTheWorst(t *testing.T) {
+	missed := map[float64]float64{20: 3, 40: 2, 60: 30, 80: 99.9, 100: 100}
+	read := func(priced bool) Reader {
+		return func(s setup.Setup) (readout.Report, error) {
+			h := s.Settings.CuttingHeight
+			header := missed[h]
+			processing := (100 - header) / 100
+			total := header + processing*(100-header)/100
+			r := readout.Report{Crop: s.Crop, State: "running", Loss: readout.Loss{Header: &header, Processing: &processing, Total: &total}}
+			if cost := total * 10; priced {
+				if h == 20 { // the straw that comes in makes a poorer sample
+					cost += 30
+				}
+				if h == 80 {
+					cost = 0 // a price on nothing
+				}
+				r.Money.CostPerHa = &cost
+			}
+			return r, nil
+		}
+	}
+	height := setup.Find("cutting-height")
+	w := Sweep{wheat(t), height, 20, 100, 5}
+	for _, priced := range []bool{true, false} {
+		c, err := w.Run(read(priced))
+		require.NoError(t, err)
+		worst, _ := c.Least(Processing.Get)
+		require.Equal(t, 100.0, worst.At, "of what came in, the least is lost where nothing does")
+		best, ok := c.Best(height)
+		require.True(t, ok)
+		require.Equal(t, 40.0, best.At)
+		require.Equal(t, priced, best.ByCost)
+		require.Equal(t, 1, best.Point)
+		require.True(t, best.Inside)
+
+		c.Points[1].Report.State = "plugged"
+		best, _ = c.Best(height)
+		require.Equal(t, 20.0, best.At, "a machine that plugs is not the best")
+		c.Points = c.Points[3:]
+		_, ok = c.Best(height)
+		require.False(t, ok, "nothing came into the tank")
+	}
+
+	// A thin crop has the least to lose, which does not make it the best: where
+	// a condition is varied losses are shares.
+	yield := Sweep{wheat(t), setup.Find("yield"), 2, 8, 4}
+	c, err := yield.Run(func(s setup.Setup) (readout.Report, error) {
+		loss, cost := 10-s.Conditions.Yield, s.Conditions.Yield
+		return readout.Report{Crop: s.Crop, Loss: readout.Loss{Total: &loss}, Money: readout.Money{CostPerHa: &cost}}, nil
+	})
+	require.NoError(t, err)
+	best, _ := c.Best(yield.Field)
+	require.Equal(t, 8.0, best.At)
+	require.False(t, best.ByCost)
+}
+
 // TestSweepRefuses names what cannot be varied.
 func TestSweepRefuses(t *testing.T) {
 	corn, err := setup.Default("corn")

@@ -3,7 +3,6 @@ package bridge
 import (
 	"math"
 
-	"riddle/sim/quantity"
 	"riddle/sim/setup"
 )
 
@@ -110,12 +109,8 @@ func (s *Session) valueOf(f *setup.Field, v float64) any {
 		}
 		return say("off")
 	}
-	out := s.qv(v, f.Unit)
-	if s.units == quantity.Metric {
-		out.D = digitsOf(f.Step)
-	} else {
-		out.D = max(out.D, digitsOf(f.Step))
-	}
+	out, n := s.qv(v, f.Unit), s.units.Notches(f.Unit, s.machine.Crop().Name, f.Step)
+	out.D, out.Parts = n.Digits, n.Parts
 	return out
 }
 

@@ -41,6 +41,8 @@ var columns = func() (list []column) {
 		list = append(list, column{"loss_" + row.id, "loss." + row.id, quantity.Share, row.pct, i, false})
 	}
 	add("lost", "read.lost", quantity.Lost, func(r *readout.Report) *float64 { return r.LossKgHa.Total })
+	add("lost", "read.lost.m2", quantity.PerM2, func(r *readout.Report) *float64 { return r.LossPerM2.Total })
+	add("lost", "read.lost.ft2", quantity.PerFt2, func(r *readout.Report) *float64 { return r.LossPerFt2.Total })
 	add("returns_of_grain", "read.returns", quantity.Share, func(r *readout.Report) *float64 { return r.Returns.OfGrain })
 	add("returns_free_grain", "read.returns.free", quantity.Share, func(r *readout.Report) *float64 { return r.Returns.FreeGrain })
 	add("returns_unthreshed", "read.returns.unthreshed", quantity.Share, func(r *readout.Report) *float64 { return r.Returns.Unthreshed })

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"riddle/sim"
@@ -81,7 +80,7 @@ func (s *Session) refusal(err error) Reply {
 	r.Say = say("wrong", With{"why": r.Error})
 	if f := setup.Find(bad.Field); f != nil && !f.Switch() {
 		c := control(f, &s.start, &s.start, s.units)
-		r.Say = say("wrong.range", With{"from": Q{V: &c.From, Unit: c.Unit, D: c.Digits}, "to": Q{V: &c.To, Unit: c.Unit, D: c.Digits}})
+		r.Say = say("wrong.range", With{"from": Q{V: &c.From, Unit: c.Unit, D: c.Digits, Parts: c.Parts}, "to": Q{V: &c.To, Unit: c.Unit, D: c.Digits, Parts: c.Parts}})
 	}
 	if bad.Field == "story" {
 		r.Say = say("ride.none")
@@ -201,7 +200,7 @@ func (s *Session) set(name, text string) error {
 		return &setup.Error{Field: name, Value: text, Want: "a setting or condition of the machine"}
 	}
 	to := s.machine.Setup()
-	if _, err := strconv.ParseFloat(text, 64); err == nil {
+	if _, err := quantity.Number(text); err == nil {
 		text += " " + s.units.Scale(f.Unit, to.Crop).Unit
 	}
 	from := f.Get(&to)

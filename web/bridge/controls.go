@@ -3,6 +3,7 @@ package bridge
 import (
 	"math"
 	"slices"
+	"strconv"
 
 	"riddle/render"
 	"riddle/sim/crop"
@@ -19,7 +20,10 @@ type Control struct {
 	To        float64  `json:"to"`
 	Step      float64  `json:"step"`
 	Digits    int      `json:"digits"` // after the point
+	Most      int      `json:"most"`   // digits of a value that is not on a step
+	Parts     int      `json:"parts"`  // of the unit, where it is read as a fraction, else 0
 	Value     float64  `json:"value"`
+	Held      string   `json:"held"`  // the value as the machine holds it, with its unit
 	Start     float64  `json:"start"` // where Reset brings it
 	Switch    bool     `json:"switch"`
 	Condition bool     `json:"condition"`
@@ -105,14 +109,15 @@ func controls(s, start *setup.Setup, units quantity.System) []Control {
 
 func control(f *setup.Field, s, start *setup.Setup, units quantity.System) Control {
 	c := crop.Find(s.Crop)
-	scale := units.Scale(f.Unit, s.Crop)
+	scale, notches := units.Scale(f.Unit, s.Crop), units.Notches(f.Unit, s.Crop, f.Step)
 	out := Control{
-		Name: f.Name, Unit: scale.Unit, From: scale.Shown(f.From), To: scale.Shown(f.To), Step: f.Step, Digits: digitsOf(f.Step),
-		Value: scale.Shown(f.Get(s)), Start: scale.Shown(f.Get(start)), Switch: f.Switch(), Condition: f.Condition, Has: f.On(c),
+		Name: f.Name, Unit: scale.Unit, From: scale.Shown(f.From), To: scale.Shown(f.To),
+		Step: notches.Step, Digits: notches.Digits, Most: notches.Digits + 1, Parts: notches.Parts,
+		Value: scale.Shown(f.Get(s)), Held: held(f, f.Get(s)), Start: scale.Shown(f.Get(start)), Switch: f.Switch(), Condition: f.Condition, Has: f.On(c),
 		Usual: []Band{}, Zone: zones[f.Name], Stand: stand(f), Couples: couples[f.Name],
 	}
 	if scale.Size != 1 {
-		out.Step, out.Digits = quantity.Handy(f.Step / scale.Size)
+		out.Most = out.Digits
 		out.From = math.Ceil(out.From/out.Step-1e-9) * out.Step
 		out.To = math.Floor(out.To/out.Step+1e-9) * out.Step
 	}
@@ -125,11 +130,11 @@ func control(f *setup.Field, s, start *setup.Setup, units quantity.System) Contr
 	return out
 }
 
-// digitsOf is how many digits after the point a step needs.
-func digitsOf(step float64) (n int) {
-	for n < 4 && math.Abs(step-math.Round(step)) > 1e-9 {
-		step *= 10
-		n++
+// held writes a value of a field with its unit and all its digits.
+func held(f *setup.Field, v float64) string {
+	text := strconv.FormatFloat(v, 'g', -1, 64)
+	if f.Switch() || f.Unit == quantity.Ratio {
+		return text
 	}
-	return n
+	return text + " " + string(f.Unit)
 }

@@ -7,8 +7,10 @@ import (
 
 	"riddle/sim/crop"
 	"riddle/sim/forecast"
+	"riddle/sim/quantity"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
+	"riddle/sim/study"
 )
 
 // Curve is what each loss and broken grain would come to across the range of
@@ -17,12 +19,23 @@ type Curve struct {
 	Field  string       `json:"field"`
 	Unit   string       `json:"unit"`
 	Digits int          `json:"digits"`
+	Parts  int          `json:"parts"`
 	From   float64      `json:"from"`
 	To     float64      `json:"to"`
 	Here   float64      `json:"here"`
 	Usual  []Band       `json:"usual"`
 	Points []CurvePoint `json:"points"` // those that are reckoned, by value
+	Best   *CurveBest   `json:"best"`   // null where none worked
 	Done   bool         `json:"done"`
+}
+
+// CurveBest is the best value among the points: that of least cost, or of the
+// least of all losses.
+type CurveBest struct {
+	At      float64  `json:"at"`
+	Loss    *float64 `json:"loss"`    // all losses there, %
+	PerLand *float64 `json:"perLand"` // its cost, null where it was not by cost
+	Land    string   `json:"land"`    // for how much land
 }
 
 // CurvePoint is the forecast at one value of the setting, %.
@@ -31,6 +44,8 @@ type CurvePoint struct {
 	Loss    [rows]*float64 `json:"loss"` // in the order of the table of losses
 	Broken  *float64       `json:"broken"`
 	Plugged bool           `json:"plugged"`
+
+	report readout.Report
 }
 
 // reckoning is a curve in the making.
@@ -59,13 +74,46 @@ func (s *Session) Curve(name string) *Curve {
 	scale, k := s.units.Scale(f.Unit, c.Name), control(f, &s.curve.base, &s.start, s.units)
 	now := s.machine.Setup()
 	out := &Curve{
-		Field: f.Name, Unit: k.Unit, Digits: k.Digits, From: scale.Shown(s.curve.from), To: scale.Shown(s.curve.to), Here: scale.Shown(f.Get(&now)),
+		Field: f.Name, Unit: k.Unit, Digits: k.Digits, Parts: k.Parts, From: scale.Shown(s.curve.from), To: scale.Shown(s.curve.to), Here: scale.Shown(f.Get(&now)),
 		Usual: k.Usual, Done: s.curve.done, Points: append([]CurvePoint{}, s.curve.points...),
 	}
+	out.Best = s.bestOf(out.Points, f, scale)
 	for i := range out.Points {
 		out.Points[i].At = scale.Shown(out.Points[i].At)
 	}
 	return out
+}
+
+// bestOf finds the best of the points, in base units, at the page's price.
+func (s *Session) bestOf(points []CurvePoint, f *setup.Field, scale quantity.Scale) *CurveBest {
+	var c study.Curve
+	for i := range points {
+		p := study.Point{Value: points[i].At, Report: points[i].report}
+		s.priceAnew(&p.Report)
+		c.Points = append(c.Points, p)
+	}
+	best, ok := c.Best(f)
+	if !ok {
+		return nil
+	}
+	land, hectares := s.units.Land()
+	out := &CurveBest{At: scale.Shown(best.At), Loss: c.Points[best.Point].Report.Loss.Total, Land: land}
+	if best.ByCost {
+		cost := best.Value * hectares
+		out.PerLand = &cost
+	}
+	return out
+}
+
+// priceAnew works the money of a report out at the page's price; without a
+// price there is none.
+func (s *Session) priceAnew(r *readout.Report) {
+	prices := readout.DefaultPrices(r.Crop)
+	prices.PerBushel *= s.price / prices.PerTonne(r.Crop)
+	r.Money = readout.Money{}
+	if s.price > 0 {
+		r.Money = readout.MoneyOf(r, prices)
+	}
 }
 
 // sameBut reports whether two setups differ in nothing but a field and the seed.
@@ -123,7 +171,7 @@ func (r *reckoning) all(yield func(struct{}) bool) {
 }
 
 func (r *reckoning) put(at float64, report *readout.Report) {
-	p := CurvePoint{At: at, Broken: report.Tank.Broken, Plugged: report.PluggedIn != nil}
+	p := CurvePoint{At: at, Broken: report.Tank.Broken, Plugged: report.PluggedIn != nil, report: *report}
 	for i := range lossRows {
 		p.Loss[i] = lossRows[i].pct(report)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/forecast"
+	"riddle/sim/quantity"
 	"riddle/sim/setup"
 )
 
@@ -45,6 +46,39 @@ func TestCurveIsTheForecast(t *testing.T) {
 	require.Equal(t, "upper-sieve", s.Curve("upper-sieve").Field) // gives the other up in the middle
 	require.Nil(t, s.Curve("chopper"))
 	require.Nil(t, s.Curve("nothing"))
+}
+
+// The best value is that of least cost, at the page's price and in its units:
+// where the cutter bar passes over the heads, of which it misses all at a metre,
+// a hectare costs all that stood there.
+func TestCurveNamesNoWorst(t *testing.T) {
+	s := NewSession()
+	send(t, s, Command{Do: "crop", Name: "oats"})
+	send(t, s, Command{Do: "set", Name: "cutting-height", Text: "100"})
+	s.Curve("cutting-height")
+	for s.reckons() {
+		s.Reckon(func() bool { return false })
+	}
+	c := s.Curve("cutting-height")
+	last, best := c.Points[len(c.Points)-1], c.Best
+	require.Greater(t, *last.Loss[rows-1], 50.0)
+	require.Less(t, best.At, 60.0)
+	require.Equal(t, "ha", best.Land)
+	for _, p := range c.Points {
+		if cost := p.report.Money.CostPerHa; cost != nil { // of nothing in the tank there is none
+			require.LessOrEqual(t, *best.PerLand, *cost+1e-9)
+		}
+	}
+	s.units = quantity.Customary
+	require.InEpsilon(t, *best.PerLand/2.47105, *s.Curve("cutting-height").Best.PerLand, 1e-5) // acres a hectare
+	s.price *= 2
+	require.Greater(t, *s.Curve("cutting-height").Best.PerLand, *best.PerLand/2.47105)
+	s.price = 0
+	least := s.Curve("cutting-height").Best
+	require.Nil(t, least.PerLand)
+	for _, p := range c.Points {
+		require.LessOrEqual(t, *least.Loss, *p.Loss[rows-1])
+	}
 }
 
 func TestCurveBeginsWithItsWholeRange(t *testing.T) {

@@ -68,6 +68,7 @@ type LossRow struct {
 	Short Q      `json:"short"` // % over the short window
 	Long  Q      `json:"long"`  // % over the long window
 	PerHa *Q     `json:"perHa"` // over the long window
+	Area  []Q    `json:"area"`  // kernels a square metre and a square foot, over the long window
 	Count int64  `json:"count"` // kernels behind the long one
 	Fresh int64  `json:"fresh"` // kernels lost since the last beat
 }
@@ -84,6 +85,7 @@ func (s *Session) lossTable(fresh, now, short, long *span) []LossRow {
 		if r.ground != nil {
 			perHa := s.q(r.ground(&long.report.LossKgHa), quantity.Lost)
 			table[i].PerHa = &perHa
+			table[i].Area = []Q{s.q(r.ground(&long.report.LossPerM2), quantity.PerM2), s.q(r.ground(&long.report.LossPerFt2), quantity.PerFt2)}
 		}
 	}
 	return table

@@ -25,17 +25,18 @@ func say(key string, with ...With) *Message {
 // Q is a number as it is shown: its value, nil where it cannot be computed, in
 // a unit, with digits after the point. Fine asks for another digit below ten.
 type Q struct {
-	V    *float64 `json:"v"`
-	Unit string   `json:"u,omitempty"`
-	D    int      `json:"d"`
-	Fine bool     `json:"fine,omitempty"`
-	SE   *float64 `json:"se,omitempty"` // standard error, where it is a count
+	V     *float64 `json:"v"`
+	Unit  string   `json:"u,omitempty"`
+	D     int      `json:"d"`
+	Fine  bool     `json:"fine,omitempty"`
+	Parts int      `json:"parts,omitempty"` // of the unit, where it is read as a fraction
+	SE    *float64 `json:"se,omitempty"`    // standard error, where it is a count
 }
 
 // q shows a value in base units of its kind.
 func (s *Session) q(v *float64, dim quantity.Dimension) Q {
 	scale := s.units.Scale(dim, s.machine.Crop().Name)
-	out := Q{Unit: scale.Unit, D: scale.Digits}
+	out := Q{Unit: scale.Unit, D: scale.Digits, Parts: s.units.Parts(dim)}
 	if v != nil {
 		x := scale.Shown(*v)
 		out.V = &x

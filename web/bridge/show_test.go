@@ -2,6 +2,7 @@ package bridge
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -109,4 +110,59 @@ func TestHeldMapIsTheRightOne(t *testing.T) {
 		check(func(o *render.Options) { o.Theme = "projector" })
 		check(func(o *render.Options) { o.Width, o.Scale = 2400, 2 })
 	}
+}
+
+// In the units of the United States a control stops at values as the trade says
+// them, reads fractions with and without their unit, and leaves alone what was
+// set in metric. Values by the definition of inch, foot and mile.
+func TestCustomaryControls(t *testing.T) {
+	s := NewSession()
+	find := func(name string) Control {
+		for _, c := range s.Setup().Controls {
+			if c.Name == name {
+				return c
+			}
+		}
+		t.Fatal(name)
+		return Control{}
+	}
+	send(t, s, Command{Do: "set", Name: "upper-sieve", Text: "16"})
+	before := s.machine.Setup()
+	send(t, s, Command{Do: "units", Name: "us"})
+	require.Equal(t, before, s.machine.Setup(), "16 mm are not 5/8 in")
+	require.Equal(t, "16 mm", find("upper-sieve").Held)
+	for _, c := range []struct {
+		name     string
+		unit     string
+		step     float64
+		parts    int
+		from, to float64 // the outermost steps within the legal range
+	}{
+		{"ground-speed", "mph", 0.1, 0, 0.4, 8.6},                // 0.31 to 8.70 mph; 0.5 km/h is just above three tenths
+		{"concave-clearance", "in", 1.0 / 16, 16, 0.125, 2.3125}, // 0.079 to 2.362 in
+		{"upper-sieve", "in", 1.0 / 32, 32, 0.09375, 0.9375},     // 0.0787 to 0.9449 in
+		{"cutting-height", "in", 0.5, 2, 1.5, 39},                // 1.18 to 39.4 in
+		{"header-width", "ft", 1, 0, 4, 49},                      // 3.28 to 49.2 ft
+		{"yield", "bu/ac", 1, 0, 5, 371},                         // 4.46 to 371.7 bu/ac of wheat
+	} {
+		got := find(c.name)
+		require.Equal(t, c.unit, got.Unit, c.name)
+		require.Equal(t, c.parts, got.Parts, c.name)
+		require.InDelta(t, c.step, got.Step, 1e-12, c.name)
+		require.InDelta(t, c.from, got.From, 1e-9, c.name)
+		require.InDelta(t, c.to, got.To, 1e-9, c.name)
+		require.InDelta(t, math.Round(got.From/got.Step), got.From/got.Step, 1e-9, "it begins on a step: %s", c.name)
+	}
+	for text, mm := range map[string]float64{"3/8": 9.525, "3/8 in": 9.525, "1 1/4in": 31.75, "1-1/4": 31.75, "0.5": 12.7, "10 mm": 10} {
+		send(t, s, Command{Do: "set", Name: "concave-clearance", Text: text})
+		require.InDelta(t, mm, s.machine.Setup().Settings.Clearance, 1e-12, text)
+	}
+	send(t, s, Command{Do: "set", Name: "ground-speed", Text: "3.2"})
+	require.InDelta(t, 5.1499008, s.machine.Setup().Settings.GroundSpeed, 1e-12)
+	pace := s.valueOf(setup.Find("ground-speed"), 5.1499008).(Q)
+	require.InDelta(t, 3.2, *pace.V, 1e-12)
+	require.Equal(t, 1, pace.D)
+	gap := s.valueOf(setup.Find("upper-sieve"), 9.525).(Q)
+	require.InDelta(t, 0.375, *gap.V, 1e-12)
+	require.Equal(t, 32, gap.Parts)
 }

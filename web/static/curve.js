@@ -2,7 +2,7 @@
 // to across its range by the forecast, the usual range shaded, and where the
 // setting now stands.
 import { byId, make, draw, show } from "./dom.js";
-import { t, number, unit, onLanguage } from "./words.js";
+import { t, number, unit, setting, onLanguage } from "./words.js";
 import { Scale, seriesOf, nice, ends, title } from "./lines.js";
 
 const high = 200;
@@ -64,9 +64,10 @@ export class Curve {
     this.#say(series, curve, name);
   }
 
-  #axis(scale, { from, to, digits, unit: u }) {
+  #axis(scale, curve) {
+    const { from, to, unit: u } = curve;
     return [0, 0.5, 1].map((k) => draw("text", { x: scale.x(from + k * (to - from)), y: high - 4, "text-anchor": k === 0 ? "start" : k === 1 ? "end" : "middle" },
-      `${number(from + k * (to - from), digits)} ${k === 1 ? unit(u) : ""}`));
+      `${setting(from + k * (to - from), curve)} ${k === 1 ? unit(u) : ""}`));
   }
 
   #here(scale, { here }) {
@@ -74,13 +75,21 @@ export class Curve {
       draw("text", { x: scale.x(here) + 3, y: scale.head + 6, class: "here-name" }, t("curve.here"))];
   }
 
-  #say(series, { digits, unit: u, here, done, points }, name) {
-    const all = series.find((s) => s.name === "total")?.values ?? [];
-    if (!done || !all.length) return show(this.text, "");
-    const [at, least] = all.reduce((a, b) => (b[1] < a[1] ? b : a));
-    const value = (v) => [number(v, digits), unit(u)].filter(Boolean).join(" ");
+  #say(series, curve, name) {
+    const { unit: u, here, done, points, best } = curve;
+    if (!done || !series.length) return show(this.text, "");
+    const value = (v) => [setting(v, curve), unit(u)].filter(Boolean).join(" ");
     const list = series.filter((s) => s.name !== "total").map(({ name: n, values }) => t("chart.alt.part", { name: title(n), a: number(values[0][1], 1), b: number(values.at(-1)[1], 1) }));
-    const plugged = points.filter((p) => p.plugged).length ? ` ${t("curve.plugs")}` : "";
-    return show(this.text, `${t("curve.least", { share: number(least, 1), at: value(at), here: value(here) })} ${t("curve.alt", { name, list })}${plugged}`);
+    const plugged = points.some((p) => p.plugged) ? t("curve.plugs") : "";
+    return show(this.text, [this.#best(best, value, here), t("curve.alt", { name, list }), plugged].filter(Boolean).join(" "));
+  }
+
+  // #best says which value is the best one, by cost or by all losses.
+  #best(best, value, here) {
+    if (!best) return t("curve.none");
+    const at = value(best.at), share = number(best.loss, 1);
+    if (best.perLand === null) return t("curve.least", { share, at, here: value(here) });
+    const cost = number(best.perLand, best.perLand < 100 ? 2 : 0), currency = byId("currency").value.trim();
+    return t("curve.cheapest", { cost, currency, land: unit(best.land), share, at, here: value(here) });
   }
 }

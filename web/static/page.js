@@ -142,7 +142,7 @@ function resume(before) {
   machine.send({ do: "units", name: before.units });
   machine.send({ do: "seed", text: before.seed });
   machine.send({ do: "speed", value: before.speed });
-  for (const { name, value, has } of before.controls) if (has) machine.send({ do: "set", name, text: String(value) });
+  for (const { name, held, has } of before.controls) if (has) machine.send({ do: "set", name, text: held });
 }
 
 // apply sends a command and shows what it changed; it returns what was wrong.

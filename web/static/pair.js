@@ -1,7 +1,7 @@
 // Two machines side by side, with the same crop, field and seed: a table of the
 // settings of both, and one of what both read with the difference.
 import { byId, make, show } from "./dom.js";
-import { t, say, unit, number, amount, quantity, spread, clock, onLanguage } from "./words.js";
+import { field, nudged, t, say, unit, number, amount, quantity, spread, clock, onLanguage } from "./words.js";
 
 const names = ["first", "second"];
 
@@ -145,9 +145,7 @@ class Cell {
     const nudge = (way, sign, key) => {
       const button = make("button", { type: "button", className: "nudge", textContent: sign, ariaLabel: t(key, { name }) });
       button.addEventListener("click", () => {
-        const { value, step, from, to } = this.control;
-        const next = Math.min(to, Math.max(from, Math.round(value / step + way) * step));
-        send(this.#text(next));
+        send(field(nudged(this.control.value, way, this.control), this.control));
       });
       return button;
     };
@@ -155,11 +153,9 @@ class Cell {
     this.element.append(make("div", { className: "stepper" }, nudge(-1, "−", "set.down"), this.input, nudge(1, "+", "set.up")));
   }
 
-  #text(v) { return String(Number(v.toFixed(this.control.digits + 1))); }
-
   show(control) {
     this.control = control;
     if (control.switch) this.input.checked = control.value !== 0;
-    else Object.assign(this.input, { min: control.from, max: control.to, value: this.#text(control.value) });
+    else Object.assign(this.input, { type: control.parts ? "text" : "number", inputMode: control.parts ? "text" : "decimal", min: control.from, max: control.to, value: field(control.value, control) });
   }
 }

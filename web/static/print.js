@@ -2,7 +2,7 @@
 // wanted, the date, and lines to write on.
 import { byId, make, draw } from "./dom.js";
 import { Scale, seriesOf, nice, ends } from "./lines.js";
-import { t, say, sentences, unit, number, amount, quantity, spread, clock, language } from "./words.js";
+import { t, say, sentences, unit, number, amount, quantity, spread, clock, language, setting } from "./words.js";
 
 const lines = { short: 5, long: 26 }; // to write on: what a page leaves, and a page of its own
 const lineHigh = 26; // px
@@ -64,13 +64,13 @@ const table = (caption, heads, rows) => make("table", {}, make("caption", { text
 
 function valueOf(c) {
   if (c.switch) return t(c.value ? "on" : "off");
-  const value = number(c.value, Number.isInteger(c.value) ? 0 : c.digits);
+  const value = setting(c.value, c);
   return c.unit ? t("set.value", { value, unit: unit(c.unit) }) : value;
 }
 
 function usualOf(c) {
   if (!c.usual[0]) return "";
-  const [from, to] = [c.usual[0].from, c.usual[0].to].map((v) => number(v, Number.isInteger(v) ? 0 : c.digits));
+  const [from, to] = [c.usual[0].from, c.usual[0].to].map((v) => setting(v, c));
   return t("set.usual", { from, to });
 }
 
@@ -91,8 +91,8 @@ const withSpread = (q) => [quantity(q), spread(q)].filter(Boolean).join(" ");
 function readings(state) {
   const part = ({ key, value }) => row(t(key), withSpread(value));
   return make("div", {},
-    table(t("loss.caption"), ["", t("loss.span", { s: state.spans[1] }), t("loss.span", { s: state.spans[2] }), unit(state.losses[0].perHa.u)],
-      state.losses.map((l) => Object.assign(row(t(`loss.${l.id}`), amount(l.short), [amount(l.long), spread(l.long)].join(" "), l.perHa ? amount(l.perHa) : ""), { className: l.inner ? "inner" : "" }))),
+    table(`${t("loss.caption")}; ${t("loss.m2")}, ${t("loss.ft2")}: ${t("loss.kernels")}`, ["", t("loss.span", { s: state.spans[1] }), t("loss.span", { s: state.spans[2] }), unit(state.losses[0].perHa.u), t("loss.m2"), t("loss.ft2")],
+      state.losses.map((l) => Object.assign(row(t(`loss.${l.id}`), amount(l.short), [amount(l.long), spread(l.long)].join(" "), l.perHa ? amount(l.perHa) : "", ...(l.area ?? ["", ""]).map((q) => (q ? amount(q) : ""))), { className: l.inner ? "inner" : "" }))),
     table(`${t("tank")} ${say(state.tank.head)}`, [], [...state.tank.parts.map(part), ...(state.grade ? [row(t("print.grade"), say(state.grade.text))] : [])]),
     table(`${t("returns")} ${say(state.returns.head)}`, [], state.returns.parts.map(part)),
     table(t("loads"), [], state.loads.map((l) => row(t(l.key), say(l.text)))));

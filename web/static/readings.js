@@ -13,6 +13,7 @@ export function showState(state) {
   show(byId("short"), t("loss.span", { s: state.spans[1] }));
   show(byId("long"), t("loss.span", { s: state.spans[2] }));
   show(byId("per-land"), unit(state.losses[0].perHa.u));
+  state.losses[0].area.forEach((q, i) => { byId(["per-m2", "per-ft2"][i]).ariaLabel = unit(q.u); });
   state.losses.forEach(showLoss);
   showSample("tank", state.tank);
   showGrade(state.grade);
@@ -51,6 +52,7 @@ function showLoss(loss) {
     show(row[span].lastChild, spread(loss[span]));
   }
   show(row.perHa, loss.perHa ? amount(loss.perHa) : "");
+  row.area.forEach((cell, i) => show(cell, loss.area ? amount(loss.area[i]) : ""));
   show(row.count, number(loss.count));
   row.tally.setAttribute("d", `M0 1.5H${3 * Math.min(loss.fresh, 107)}`);
 }
@@ -59,8 +61,8 @@ function newLoss(loss) {
   const cell = () => make("td", {}, make("span"), make("small"));
   const tally = draw("path", { d: "M0 1.5H0" }), name = make("span");
   const head = make("th", { scope: "row" }, name, draw("svg", { class: "tally", "aria-hidden": "true" }, tally));
-  const row = { tally, name, head, now: cell(), short: cell(), long: cell(), perHa: make("td"), count: make("td") };
-  row.element = make("tr", { id: `loss-${loss.id}`, className: loss.inner ? "inner" : "" }, head, row.now, row.short, row.long, row.perHa, row.count);
+  const row = { tally, name, head, now: cell(), short: cell(), long: cell(), perHa: make("td"), area: [make("td"), make("td")], count: make("td") };
+  row.element = make("tr", { id: `loss-${loss.id}`, className: loss.inner ? "inner" : "" }, head, row.now, row.short, row.long, row.perHa, ...row.area, row.count);
   return row;
 }
 

@@ -1,7 +1,7 @@
 // The settings: each a slider, a number, two step buttons, its unit, the range
 // that is usual, and what it does. A change is sent once it has come to rest.
 import { byId, make, draw, show } from "./dom.js";
-import { t, say, unit, number } from "./words.js";
+import { t, say, unit, setting, field, typed, nudged } from "./words.js";
 
 const rest = 150; // ms without a further change
 
@@ -77,7 +77,7 @@ class Slider extends Setting {
   constructor(control, actions) {
     super(control, actions);
     this.slider = make("input", { type: "range", id: this.id });
-    this.number = make("input", { type: "number", inputMode: "decimal" });
+    this.number = make("input", { type: "number" });
     this.down = make("button", { type: "button", className: "nudge", textContent: "−" });
     this.up = make("button", { type: "button", className: "nudge", textContent: "+" });
     this.back = make("button", { type: "button", className: "back" });
@@ -89,13 +89,19 @@ class Slider extends Setting {
     const mark = draw("svg", { class: "usual", viewBox: "0 0 100 4", preserveAspectRatio: "none", "aria-hidden": "true" }, this.band);
     this.element.append(label, make("div", { className: "stepper" }, this.down, this.number, this.up),
       make("div", { className: "track" }, this.slider, mark), this.range, this.back, this.live, this.wrong, this.purpose);
-    this.slider.addEventListener("input", () => this.#moved(this.slider.value));
+    this.slider.addEventListener("input", () => this.#moved(Number(this.slider.value)));
     this.slider.addEventListener("change", () => this.#settle());
     this.number.addEventListener("input", () => this.#typed());
     this.number.addEventListener("change", () => this.#settle());
+    this.number.addEventListener("keydown", (e) => { // as a number's own arrows do
+      const way = { ArrowUp: 1, ArrowDown: -1 }[e.key];
+      if (!way || !this.control.parts) return;
+      e.preventDefault();
+      this.#nudge(way);
+    });
     this.down.addEventListener("click", () => this.#nudge(-1));
     this.up.addEventListener("click", () => this.#nudge(1));
-    this.back.addEventListener("click", () => { this.#moved(this.#text(this.control.start)); this.#settle(); this.slider.focus(); });
+    this.back.addEventListener("click", () => { this.#moved(this.control.start); this.#settle(); this.slider.focus(); });
   }
 
   // word brings the words up to date.
@@ -108,15 +114,15 @@ class Slider extends Setting {
     const value = this.#said(control.start);
     show(this.back, t("set.reset", { value }));
     this.back.ariaLabel = t("set.reset.label", { name, value });
-    this.back.hidden = !control.has || control.value === control.start;
+    this.back.hidden = !control.has || Math.abs(control.value - control.start) < 1e-9;
     const [from, to] = (control.usual[0] ? [control.usual[0].from, control.usual[0].to] : [control.from, control.to]).map((v) => this.#plain(v));
     show(this.range, control.has ? t(control.usual[0] ? "set.usual" : "set.legal", { from, to }) : t("set.absent"));
   }
 
   // #text is a value as the number field takes it; #plain as it is read.
-  #text(v) { return String(Number(v.toFixed(this.control.digits + 1))); }
+  #text(v) { return field(v, this.control); }
 
-  #plain(v) { return number(v, Number.isInteger(Number(v.toFixed(4))) ? 0 : this.control.digits); }
+  #plain(v) { return setting(v, this.control); }
 
   #said(v) { return this.control.unit ? t("set.value", { value: this.#plain(v), unit: unit(this.control.unit) }) : this.#plain(v); }
 
@@ -127,6 +133,7 @@ class Slider extends Setting {
     for (const input of [this.slider, this.number]) {
       Object.assign(input, { min: control.from, max: control.to, step: input === this.number ? "any" : control.step });
     }
+    Object.assign(this.number, { type: control.parts ? "text" : "number", inputMode: control.parts ? "text" : "decimal" });
     for (const part of [this.slider, this.number, this.down, this.up]) part.disabled = !control.has;
     this.element.classList.toggle("absent", !control.has);
     this.word();
@@ -147,21 +154,21 @@ class Slider extends Setting {
   }
 
   #moved(value) {
-    this.number.value = value;
-    this.slider.setAttribute("aria-valuetext", this.#said(Number(value)));
+    this.number.value = this.#text(value);
+    this.slider.setAttribute("aria-valuetext", this.#said(value));
     this.#later();
   }
 
   #typed() {
-    if (this.number.value !== "") this.slider.value = this.number.value;
+    const value = typed(this.number.value);
+    if (!Number.isNaN(value)) this.slider.value = value;
     this.#later();
   }
 
   #nudge(way) {
-    const { step, from, to, digits } = this.control;
-    const next = Number(this.number.value) + way * step;
-    this.#moved(Math.min(to, Math.max(from, next)).toFixed(digits));
-    this.slider.value = this.number.value;
+    const value = nudged(typed(this.number.value), way, this.control);
+    this.#moved(value);
+    this.slider.value = value;
   }
 
   #later() {

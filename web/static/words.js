@@ -91,9 +91,43 @@ export function number(v, after = 0) {
   return (/[1-9]/.test(text) ? text : text.replace("-", "")).replace("-", "−");
 }
 
+// fraction writes a number to the nearest of so many parts, as 1 3/8.
+export function fraction(v, parts) {
+  let over = Math.round(Math.abs(v) * parts), under = parts;
+  for (; under > 1 && over % 2 === 0; under /= 2) over /= 2;
+  const whole = Math.floor(over / under), rest = over % under;
+  const text = [whole || !rest ? number(whole) : "", rest ? `${rest}/${under}` : ""].filter(Boolean).join(" ");
+  return v < 0 && over ? `−${text}` : text;
+}
+
+// typed reads a number as it is put in, a fraction too; NaN where it is none.
+export function typed(text) {
+  const [, whole, over, under] = /^\s*(?:(\d+)[\s-]+)?(\d+)\s*\/\s*(\d+)\s*$/.exec(text) ?? [];
+  return over ? Number(whole ?? 0) + over / under : Number.parseFloat(text);
+}
+
+// setting is a value of a control as it is read, and as a field takes it.
+export function setting(v, { digits, parts }) {
+  if (parts) return fraction(v, parts);
+  return number(v, Number.isInteger(Number(v.toFixed(4))) ? 0 : digits);
+}
+
+export function field(v, { digits, most, parts }) {
+  const on = (n) => Math.abs(v * n - Math.round(v * n)) < 1e-6;
+  if (parts && (!on(100) || on(parts))) return fraction(v, on(64) ? 64 : parts);
+  return String(Number(v.toFixed(on(10 ** (digits + 1)) ? digits + 1 : most)));
+}
+
+// nudged is the next step of a control from a value, up or down.
+export function nudged(v, way, { step, from, to }) {
+  const at = v / step, next = way > 0 ? Math.floor(at + 1e-6) + 1 : Math.ceil(at - 1e-6) - 1;
+  return Math.min(to, Math.max(from, next * step));
+}
+
 // amount is the number of a quantity without its unit.
-export function amount({ v, d, fine }) {
+export function amount({ v, d, fine, parts }) {
   if (v === null || v === undefined) return "–";
+  if (parts) return fraction(v, parts);
   return number(v, d + (fine && Math.abs(v) < 9.995 ? 1 : 0));
 }
 
