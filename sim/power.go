@@ -80,9 +80,10 @@ func (m *Machine) feel() {
 		kg(t.Unloaded, 0),
 	}
 	scale := section.InnerWidth / (m.crop.Slice / 1000) / float64(tick)
+	const share = float64(tick) / flowMemory
 	w := &m.work
 	for i, felt := range [5]*float64{&w.felt.Crop, &w.felt.Straw, &w.felt.Shoe, &w.felt.Chopped, &w.felt.Unloaded} {
-		*felt += float64((float64((now[i]-w.counted[i])*scale) - *felt) * float64(tick) / flowMemory)
+		*felt += float64((float64((now[i]-w.counted[i])*scale) - *felt) * share)
 	}
 	w.counted = now
 }

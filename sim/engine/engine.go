@@ -55,7 +55,7 @@ func Settle(asks func(x float64) float64) (x float64, ok bool) {
 			continue
 		}
 		for range 20 {
-			if mid := (lo + hi) / 2; asks(mid) > Gives(mid) {
+			if mid := float64((lo + hi) / 2); asks(mid) > Gives(mid) {
 				hi = mid
 			} else {
 				lo = mid
@@ -78,7 +78,7 @@ func New() Engine { return Engine{X: 1} }
 // Turn advances the engine by dt seconds while the parts ask for kW.
 func (e *Engine) Turn(kw, dt float64) {
 	e.KW = kw
-	e.X = num.Clamp(e.X+float64((Gives(e.X)-kw)/(runDown*max(e.X, lug))*dt), 0, 1)
+	e.X = num.Clamp(e.X+float64((float64(Gives(e.X))-kw)/(runDown*max(e.X, lug))*dt), 0, 1)
 }
 
 // Stalled reports whether the engine has been pulled down so far that it dies.

@@ -25,7 +25,7 @@ const (
 //
 // Downhill the machine pushes itself, and its brakes take what is over.
 func DrivingKW(speed, slope, tankKg float64) float64 {
-	a := slope * degree
+	a := float64(slope * degree)
 	pull := float64(rolling*num.Cos(a)) + num.Sin(a)
 	return num.Positive((machineKg + tankKg) * flow.Gravity * speed * pull / (1000 * driveEfficiency))
 }

@@ -7,6 +7,7 @@ import "fmt"
 const (
 	leastSeconds = 30   // of the window, half of the usual one
 	leastTanked  = 0.50 // of the grain fed that has to have come into the tank
+	leastOut     = 0.20 // of the grain fed that has to have left the machine before its losses are read
 )
 
 // plugged takes out of a report what the machine did not come to before it
@@ -16,6 +17,11 @@ func (r *Report) plugged(m *Masses) {
 		r.Tank.Kg = nil
 		r.ungrade("the machine plugged before there was a sample")
 		return
+	}
+	if m.out() < leastOut*m.fed() { // losses would be shares of what happened to come out first
+		r.Loss, r.ShoeLoss, r.LossKgHa, r.LossBuAc, r.LossPerM2, r.LossPerFt2 = Loss{}, ShoeLoss{}, Loss{}, Loss{}, Loss{}, Loss{}
+		r.Returns = Returns{}
+		r.Tank.Sound, r.Tank.Broken, r.Tank.Unthreshed, r.Tank.Foreign, r.Tank.TestWeight = nil, nil, nil, nil, nil
 	}
 	switch {
 	case r.WindowS < leastSeconds:
@@ -57,6 +63,20 @@ func (p *page) plug(r *Report) (nothing bool) {
 	}
 	p.line("%s", Caution)
 	return nothing
+}
+
+// unread prints what is known of a machine that plugged before its losses could
+// be read. It reports whether that was all.
+func (p *page) unread(r *Report) bool {
+	if r.PluggedIn == nil || r.Loss.Total != nil {
+		return false
+	}
+	p.line("\nToo little grain came out before the machine plugged for its losses and its sample to be read.")
+	if r.Cylinder.SpeedRPM != nil && r.Cylinder.PowerKW != nil {
+		p.line("Up to there its cylinder turned with %s rpm and took %s kW in the mean.", fixed(r.Cylinder.SpeedRPM, 0), fixed(r.Cylinder.PowerKW, 1))
+	}
+	p.power(r)
+	return true
 }
 
 func because(why string) *string { return &why }

@@ -75,6 +75,26 @@ func TestASampleOfAPluggedMachine(t *testing.T) {
 	require.Contains(t, b.String(), "no grade: only 30 %")
 }
 
+// Where next to nothing came out before the plug, no loss is a share of
+// anything: not the whole header loss of a machine that only filled.
+func TestAMachineThatPlugsWhileItFills(t *testing.T) {
+	m := Masses{Scale: 1, In: 101, LostHeader: 1, ToCylinder: 60, Separated: 30, TankGrain: 2, Walker: 1}
+	r := Make(m, Span{Setup: start(t, "wheat"), Seconds: 4, State: "plugged", Plug: &Plug{At: 4, Where: "cylinder", Why: "It stalled."},
+		CylinderRPM: 700, Power: flow.Power{Cylinder: 60, Driving: 20}})
+	for name, v := range map[string]*float64{
+		"header": r.Loss.Header, "total": r.Loss.Total, "kg/ha": r.LossKgHa.Header, "kernels": r.LossPerM2.Header, "blown": r.ShoeLoss.Blown,
+		"sound": r.Tank.Sound, "returns": r.Returns.OfGrain, "cost": r.Money.LossPerHa,
+	} {
+		require.Nil(t, v, name)
+	}
+	near(t, 60, r.Cylinder.PowerKW, "the cylinder was read")
+	var b bytes.Buffer
+	require.NoError(t, Print(&b, &r))
+	require.Contains(t, b.String(), "Too little grain came out before the machine plugged")
+	require.Contains(t, b.String(), "700 rpm and took 60.0 kW")
+	require.NotContains(t, b.String(), "–")
+}
+
 // Means of a window are what was summed over its ticks, divided by them.
 func TestMeansOfTheWindow(t *testing.T) {
 	var before, after flow.Tally

@@ -33,6 +33,9 @@ func (p *page) readings(r *Report) {
 	p.line("\nFeed")
 	p.line("  grain %s kg/s (%s t/h), other material %s kg/s, %s ha/h",
 		fixed(r.Feed.GrainKgS, 2), fixed(r.Feed.GrainTH, 1), fixed(r.Feed.MOGKgS, 2), fixed(r.Feed.AreaHaH, 2))
+	if p.unread(r) {
+		return
+	}
 	p.losses(r)
 	p.flows(r)
 	p.power(r)

@@ -21,9 +21,9 @@ func ShakeKW(engine, load float64) float64 {
 	return float64(shakeIdle*engine*engine) + float64(shakeWork*load)
 }
 
-// FanKW returns the power of the fan, kW: pressure times flow at the sieves
-// over the share that arrives there. At a fixed resistance it goes with the cube of the speed, since
-// the pressure goes with the square and the flow with the speed.
+// FanKW returns the power of the fan, kW: pressure times flow at the sieves over
+// the share that arrives there. At a fixed resistance it goes with the cube of
+// the speed, since the pressure goes with the square and the flow with the speed.
 func FanKW(b *Blast) float64 {
 	return b.Pressure * b.Flow * section.InnerWidth / (1000 * fanShare)
 }
