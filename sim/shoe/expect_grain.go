@@ -114,9 +114,9 @@ func (m *march) enter(mm float64, lower *[lowerGrid + 1]float64) {
 		m.wait(i, bottom)
 		return
 	}
-	rate := preGrain / section.PrePitch / section.PreSieve.Length() * num.Positive(m.t.preOpening()-mm)
-	through := num.Chance(rate * (section.PreSieve.B.X - a.x))
-	lower[panLands] += bottom * through
+	_, rate := preRates(m.t.preOpening())
+	through := num.Chance(rate * num.Positive(m.t.preOpening()-mm) * (section.PreSieve.B.X - a.x))
+	m.g.falls.fromPan(bottom*through, lower, m.f)
 	m.inMat[0] += 1 - bottom
 	m.wait(0, bottom*(1-through))
 }
