@@ -74,8 +74,6 @@ var allowed = map[string]allowance{
 	"cylinder.speed_rpm":             {0, 0.005},
 	"cylinder.power_kw":              {0, 0.02},
 	"power":                          {0.05, 0.02},
-	"money.dockage_discount_pct":     {0.10, 0.20},
-	"money.cost_per_ha":              {1, 0.15},
 }
 
 // allowanceOf returns what a reading may be off.

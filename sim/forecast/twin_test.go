@@ -132,7 +132,7 @@ func TestTwinOfTheLoop(t *testing.T) {
 		name   string
 		change func(*setup.Setup)
 	}{
-		{"wheat", func(s *setup.Setup) { s.Conditions.LightGrain = 20; s.Settings.CylinderSpeed *= 1.25 }},
+		{"wheat", func(s *setup.Setup) { s.Conditions.LightGrain = 20; s.Settings.CylinderSpeed *= 1.4; s.Settings.GroundSpeed *= 0.7 }},
 		{"barley", func(s *setup.Setup) {
 			s.Conditions.LightGrain = 12
 			s.Settings.Clearance *= 0.6
