@@ -9,11 +9,11 @@ import (
 
 // deviations is how many standard errors of a count may lie between it and
 // what is expected. Of some two thousand comparisons of normal counts at 4.5
-// less than one in fifty whole sets of tests has one that fails by chance.
+// less than one in fifty whole sets of tests has one that fails by chance. Chosen.
 const deviations = 4.5
 
 // events is what a small count may miss beyond that, since the tail of a rare
-// count is longer than that of a normal one.
+// count is longer than that of a normal one. Chosen.
 const events = 2
 
 // Sheet is the comparisons of one run. Allowed is what the forecast may be off

@@ -39,7 +39,7 @@ type short struct {
 const (
 	benchHz   = 120
 	benchTick = float32(1.0 / benchHz) // s
-	settleFor = 10.0                   // s until tank and cylinder see an even flow
+	settleFor = 8.0                    // s until tank and cylinder see an even flow
 	countFor  = 3.0                    // s
 	benchRate = 6000                   // fresh kernels a second that are aimed at
 )
@@ -132,7 +132,11 @@ func TestTwinOfTheLoop(t *testing.T) {
 		name   string
 		change func(*setup.Setup)
 	}{
-		{"wheat", func(s *setup.Setup) { s.Conditions.LightGrain = 20; s.Settings.CylinderSpeed *= 1.4; s.Settings.GroundSpeed *= 0.7 }},
+		{"wheat", func(s *setup.Setup) {
+			s.Conditions.LightGrain = 20
+			s.Settings.CylinderSpeed *= 1.4
+			s.Settings.GroundSpeed *= 0.7
+		}},
 		{"barley", func(s *setup.Setup) {
 			s.Conditions.LightGrain = 12
 			s.Settings.Clearance *= 0.6
