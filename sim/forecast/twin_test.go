@@ -142,7 +142,13 @@ func TestTwinOfTheLoop(t *testing.T) {
 			s.Settings.Clearance *= 0.6
 			s.Conditions.StrawMoisture += 8
 		}},
-		{"soybeans", func(s *setup.Setup) { s.Conditions.GrainMoisture -= 3; s.Conditions.LightGrain = 10 }},
+		{"soybeans", func(s *setup.Setup) { // a fifth of what comes loose breaks
+			s.Settings.CylinderSpeed *= 1.4
+			s.Settings.Clearance *= 0.5
+			s.Settings.GroundSpeed *= 0.6
+			s.Conditions.GrainMoisture -= 5
+			s.Conditions.LightGrain = 35
+		}},
 		{"corn", func(s *setup.Setup) { s.Conditions.GreenWeeds = 8; s.Settings.CylinderSpeed *= 1.4 }},
 		{"sorghum", func(s *setup.Setup) { s.Settings.CylinderSpeed *= 0.8; s.Conditions.GrainMoisture += 6 }},
 	} {

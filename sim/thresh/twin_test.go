@@ -197,7 +197,7 @@ func TestTwinOfTheCylinder(t *testing.T) {
 			s.Conditions.BarWear = 0.8
 			s.Settings.Clearance *= 1.5
 		}},
-		{[]string{"wheat"}, "hard threshing of dry grain", 1, 0.6, 1, func(s *setup.Setup) {
+		{[]string{"wheat"}, "hard threshing of dry grain", 0.6, 0.3, 1, func(s *setup.Setup) {
 			s.Settings.CylinderSpeed = 1350
 			s.Settings.Clearance *= 0.3
 			s.Conditions.GrainMoisture -= 6
