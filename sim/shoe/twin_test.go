@@ -53,6 +53,9 @@ const (
 	grainBins = 5                      // classes of size, as forecasts take
 )
 
+// mogDots is how many dots of each class of MOG come in a second.
+var mogDots = [3]float64{1600, 600, 400}
+
 // newBench feeds the shoe with what comes on it at the starting settings,
 // times load, but with many more light and broken kernels and pieces, so that
 // few seconds say enough of each.
@@ -74,8 +77,8 @@ func newBench(name string, load float64, change func(*setup.Setup)) *bench {
 	}
 	mog := c.RatedMOG / section.InnerWidth * load
 	b.mog = Streams{mog * (c.ChaffOut + c.Sifted), mog * c.ShortOut, 0.35 * mog * max(k.GreenWeeds, 1) / 100}
-	for i, cl := range []*crop.Class{&c.Chaff, &c.Short, &c.Weed} { // as many pieces of each as there are kernels of a kind
-		cl.Mass, cl.Pieces = b.mog[i]*c.Slice/1000/(0.2*benchDots)*1e6, 1
+	for i, cl := range []*crop.Class{&c.Chaff, &c.Short, &c.Weed} {
+		cl.Mass, cl.Pieces = b.mog[i]*c.Slice/1000/mogDots[i]*1e6, 1
 	}
 	b.stage = New(c, flow.NewStream(5, 3))
 	return b
