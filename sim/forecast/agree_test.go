@@ -53,8 +53,8 @@ type allowance struct{ in, of float64 }
 // A forecast takes mats and air at rest. In a run they swing slowly where mats
 // are close to lifting, and a window of 20 s catches a part of a swing: hence
 // the allowances of shoe loss, returns and foreign matter, which hang on it.
-// Some quarter of the returns is grain that was thrown over a sieve with steep
-// chances. A run looks at its power ten times a second, in step with the long
+// Grain in the returns has met steep chances on both sieves. A run looks at its
+// power ten times a second, in step with the long
 // straw where that comes in few dots. What little there is of a thing is held in
 // its unit.
 var allowed = map[string]allowance{
