@@ -289,7 +289,7 @@ func TestTwinOfTheShoe(t *testing.T) {
 		}},
 		{[]string{"soybeans"}, "wide sieves, weak fan, uphill", 1, 1, func(s *setup.Setup) {
 			s.Conditions.ForeSlope = 4
-			s.Settings.Fan *= 0.85
+			s.Settings.Fan *= 0.7
 			s.Settings.Upper *= 1.2
 			s.Settings.Lower *= 1.2
 		}},
