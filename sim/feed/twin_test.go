@@ -77,12 +77,17 @@ func holdHeader(t *testing.T, c crop.Crop, set *setup.Setup) {
 	var out, lost flow.Swarm
 	var tally, from flow.Tally
 	stage := New(&c, flow.NewStream(3, 4), &nextID)
-	var grain, mass, vt, size, vt2, size2, pieces float64
+	var grain, mass, vt, size, vt2, size2, pieces, left float64
 	by := [flow.Kinds]float64{}
 	for i := range int((settleFor + countFor) * benchHz) {
 		stage.Step(set, &cond, benchTick, &out, &lost, &tally)
 		if i == int(settleFor*benchHz)-1 {
 			from = tally
+		}
+		for _, d := range lost.Dots {
+			if d.Kind == flow.Piece && i >= int(settleFor*benchHz) {
+				left++
+			}
 		}
 		for _, d := range out.Dots {
 			if i < int(settleFor*benchHz) {
@@ -106,6 +111,7 @@ func holdHeader(t *testing.T, c crop.Crop, set *setup.Setup) {
 	count := func(a, b flow.Grain) float64 { return float64(a-b) / flow.Quarters }
 	met, gone := count(tally.In, from.In), count(tally.Lost[flow.Header], from.Lost[flow.Header])
 	missed, _ := shares(&c, set, &cond)
+	s.Share("pieces missed whole", left, met/float64(c.PieceKernels), missed)
 	each := 1.0 // kernels that are lost together
 	if missed > 0.001 {
 		each = float64(c.PieceKernels)

@@ -147,10 +147,13 @@ func (m *march) meet(i int, on, share, vx float64) {
 	}
 }
 
-// leave lets a share go over the rear edge of the upper sieve from its face.
+// leave lets a share go over the rear edge of the upper sieve, from its face or
+// at any point of a hop, on which it gains speed up to vx. The label is the mean
+// over the speeds of such a hop, by Simpson's rule.
 func (m *march) leave(share, vx float64) {
-	u := &m.t.s.upper[upperCells-1]
-	blown := BlownShare(float64(u.load), max(float64(m.t.s.carry), vx)*float64(m.t.s.period))
+	load, carry, period := float64(m.t.s.upper[upperCells-1].load), float64(m.t.s.carry), float64(m.t.s.period)
+	vx = max(carry, vx)
+	blown := (BlownShare(load, carry*period) + 4*BlownShare(load, (carry+vx)/2*period) + BlownShare(load, vx*period)) / 6
 	m.f.Blown += share * blown
 	m.f.Ridden += share * (1 - blown)
 }

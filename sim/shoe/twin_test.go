@@ -281,7 +281,7 @@ func TestTwinOfTheShoe(t *testing.T) {
 		{[]string{"wheat"}, "damp straw, open pre-sieve", 1, 1, func(s *setup.Setup) { s.Conditions.StrawMoisture += 10; s.Settings.PreSieve = 14 }},
 		{[]string{"rice"}, "weeds and wet grain", 0.8, 1, func(s *setup.Setup) { s.Conditions.GreenWeeds = 6; s.Conditions.GrainMoisture += 4 }},
 		{[]string{"barley"}, "heavy load, slow engine", 1.3, 0.96, as},
-		{[]string{"canola"}, "light load, strong fan", 0.4, 1, func(s *setup.Setup) { s.Settings.Fan *= 1.1 }},
+		{[]string{"canola"}, "light load, strong fan", 0.4, 1, func(s *setup.Setup) { s.Settings.Fan *= 1.5 }},
 		{[]string{"sorghum"}, "side slope, narrow sieves", 1, 1, func(s *setup.Setup) {
 			s.Conditions.SideSlope = 6
 			s.Settings.Upper *= 0.8
