@@ -43,7 +43,7 @@ func TestTwinOfTheHeader(t *testing.T) {
 			s.Settings.ReelIndex = 1.9
 			s.Conditions.GrainMoisture -= 4
 		}},
-		{[]string{"corn"}, "fast and dry", func(s *setup.Setup) { s.Settings.GroundSpeed *= 1.6; s.Conditions.GrainMoisture -= 6 }},
+		{[]string{"corn"}, "fast and dry", func(s *setup.Setup) { s.Settings.GroundSpeed *= 3; s.Conditions.GrainMoisture -= 12 }},
 		{[]string{"oats"}, "low cut, weeds, much straw", func(s *setup.Setup) {
 			s.Settings.CuttingHeight = 3
 			s.Conditions.GreenWeeds = 20
