@@ -37,6 +37,7 @@ var law = map[string][]string{
 	"sim/weather":  {"sim/num"},
 	"sim/flow":     {"sim/num", "sim/section", "sim/quantity", "sim/crop"},
 	"sim/engine":   {"sim/num"},
+	"sim/agree":    {},
 	"sim/feed":     language,
 	"sim/thresh":   language,
 	"sim/straw":    language,

@@ -22,7 +22,6 @@ const (
 	starts    = 8                  // places from which flights are followed
 	mogNodes  = 8                  // attitudes of a piece of MOG
 	longest   = 600                // ticks that a flight is followed
-	panLands  = 3                  // place where what the pan brings lands on the lower sieve
 )
 
 // launches are the nodes of the launch speeds, which are even in a band, by the

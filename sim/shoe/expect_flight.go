@@ -107,8 +107,11 @@ func (t *Twin) fall(d *flow.Dot) landing {
 }
 
 // falls is where what falls through the upper sieve at each of its places comes
-// to: at one spot, or at two.
-type falls [upperGrid][2]spot
+// to, at one spot or at two, and where what leaves the pan under the pre-sieve.
+type falls struct {
+	through [upperGrid][2]spot
+	offPan  spot
+}
 
 // spot is where a share of a fall ends: where from on the lower sieve, in
 // places, if it ends there.
@@ -127,37 +130,59 @@ func (t *Twin) fallFrom(kind flow.Kind, vt float32, to *falls) {
 		f.end[k] = t.fall(&d)
 		f.dx[k] = float64(d.X - x)
 	}
-	for i := range to {
+	for i := range to.through {
 		ways, _ := f.ways(&upperStands[i])
 		for k, w := range ways {
-			at := (upperFrom + (float64(i)+0.5)*grid + w.dx - section.LowerSieve.A.X) / lowerStep
-			end := w.end
-			if end == onLower && at >= lowerGrid {
-				end = inTrough
-			}
-			to[i][k] = spot{end, max(at, 0), w.share}
+			to.through[i][k] = spotOf(w.end, upperFrom+(float64(i)+0.5)*grid+w.dx, w.share)
 		}
 	}
+	to.offPan = t.offPan(kind, vt)
+}
+
+// spotOf returns the spot of a share that ends at x.
+func spotOf(end landing, x, share float64) spot {
+	at := (x - section.LowerSieve.A.X) / lowerStep
+	if end == onLower && at >= lowerGrid {
+		end = inTrough
+	}
+	return spot{end, max(at, 0), share}
+}
+
+// offPan lets a dot of terminal velocity vt leave the pan under the pre-sieve
+// from the middle of the layer on it.
+func (t *Twin) offPan(kind flow.Kind, vt float32) spot {
+	x := float32(section.CollectingPan.B.X)
+	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.panFace.At(x) + 0.009}
+	t.s.offPan(&d)
+	return spotOf(t.fall(&d), float64(d.X), 1)
 }
 
 // land brings what falls from place i of the upper sieve to where it ends.
 func (fs *falls) land(i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
-	for k := range fs[i] {
-		s := &fs[i][k]
-		part := share * s.share
-		switch s.end {
-		case onLower:
-			n := int(s.at)
-			next := part * (s.at - float64(n))
-			lower[n] += part - next
-			lower[n+1] += next
-		case onPan:
-			lower[panLands] += part
-		case inTrough:
-			f.Back += part
-		case overBack:
-			f.Blown += part
-		}
+	for k := range fs.through[i] {
+		fs.put(&fs.through[i][k], share, lower, f)
+	}
+}
+
+// fromPan brings what leaves the pan to where it ends.
+func (fs *falls) fromPan(share float64, lower *[lowerGrid + 1]float64, f *Fate) {
+	fs.put(&fs.offPan, share, lower, f)
+}
+
+func (fs *falls) put(s *spot, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
+	part := share * s.share
+	switch s.end {
+	case onLower:
+		n := int(s.at)
+		next := part * (s.at - float64(n))
+		lower[n] += part - next
+		lower[n+1] += next
+	case onPan:
+		fs.fromPan(part, lower, f)
+	case inTrough:
+		f.Back += part
+	case overBack:
+		f.Blown += part
 	}
 }
 

@@ -114,9 +114,9 @@ func (m *march) enter(mm float64, lower *[lowerGrid + 1]float64) {
 		m.wait(i, bottom)
 		return
 	}
-	rate := preGrain / section.PrePitch / section.PreSieve.Length() * num.Positive(m.t.preOpening()-mm)
-	through := num.Chance(rate * (section.PreSieve.B.X - a.x))
-	lower[panLands] += bottom * through
+	_, rate := preRates(m.t.preOpening())
+	through := num.Chance(rate * num.Positive(m.t.preOpening()-mm) * (section.PreSieve.B.X - a.x))
+	m.g.falls.fromPan(bottom*through, lower, m.f)
 	m.inMat[0] += 1 - bottom
 	m.wait(0, bottom*(1-through))
 }
@@ -147,10 +147,13 @@ func (m *march) meet(i int, on, share, vx float64) {
 	}
 }
 
-// leave lets a share go over the rear edge of the upper sieve from its face.
+// leave lets a share go over the rear edge of the upper sieve, from its face or
+// at any point of a hop, on which it gains speed up to vx. The label is the mean
+// over the speeds of such a hop, by Simpson's rule.
 func (m *march) leave(share, vx float64) {
-	u := &m.t.s.upper[upperCells-1]
-	blown := BlownShare(float64(u.load), max(float64(m.t.s.carry), vx)*float64(m.t.s.period))
+	load, carry, period := float64(m.t.s.upper[upperCells-1].load), float64(m.t.s.carry), float64(m.t.s.period)
+	vx = max(carry, vx)
+	blown := (BlownShare(load, carry*period) + 4*BlownShare(load, (carry+vx)/2*period) + BlownShare(load, vx*period)) / 6
 	m.f.Blown += share * blown
 	m.f.Ridden += share * (1 - blown)
 }

@@ -26,7 +26,10 @@ type mogClass struct {
 func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat float64)) (f Fate, landed float64) {
 	var riding [upperGrid + 1]float64 // comes to rest in the mat at each place
 	var lower [lowerGrid + 1]float64
-	lower[panLands] = m.enter(t, k, &riding, &f) // off the pan under the pre-sieve
+	pre := m.enter(t, k, &riding, &f)
+	for n, node := range t.nodes {
+		m.fall[n].fromPan(pre*node.Share, &lower, &f)
+	}
 	flux := 0.0
 	for i := range upperGrid {
 		flux += riding[i]
@@ -70,11 +73,10 @@ func (m *mogClass) fly(t *Twin, k int) {
 // enter lets the class fall over the step: half of it in clumps, the rest
 // loose in the blast. It returns the share that goes through the pre-sieve.
 func (m *mogClass) enter(t *Twin, k int, riding *[upperGrid + 1]float64, f *Fate) (pre float64) {
-	o := t.preOpening()
-	rate := preMOG[k] * num.Pow(o/section.PrePitch, preMOGPower) / section.PreSieve.Length()
+	rates, _ := preRates(t.preOpening())
 	come := func(a arrival, share float64) {
 		if !a.over {
-			through := num.Chance(rate * (section.PreSieve.B.X - a.x))
+			through := num.Chance(rates[k] * (section.PreSieve.B.X - a.x))
 			pre += share * through
 			riding[0] += share * (1 - through)
 			return

@@ -112,6 +112,17 @@ func (s *Stage) settle(d *flow.Dot, cond *crop.Condition) {
 	}
 }
 
+// preRates returns the rates at which a pre-sieve open by o mm takes MOG of each
+// class, 1/m, and grain that lies on it, 1/m for each mm that the opening is
+// wider than the kernel.
+func preRates(o float64) (mog [3]float64, grain float64) {
+	length := section.PreSieve.Length()
+	for j, share := range preMOG {
+		mog[j] = share * num.Pow(o/section.PrePitch, preMOGPower) / length
+	}
+	return mog, preGrain / section.PrePitch / length
+}
+
 // preSieve carries the layer over the pre-sieve; what it lets through falls on
 // the pan under the pre-sieve.
 func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *flow.Tally) {
@@ -119,14 +130,14 @@ func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *
 	if set.Stopped.Has(setup.PreSievePart) {
 		o = 0
 	}
-	length := section.PreSieve.Length()
 	end := float32(section.PreSieve.B.X)
 	ds := float32(s.carry * dt)
+	mogRate, grainRate := preRates(o)
 	var mog [3]float32
-	for j, share := range preMOG {
-		mog[j] = float32(share*num.Pow(o/section.PrePitch, preMOGPower)/length) * ds
+	for j, rate := range mogRate {
+		mog[j] = float32(rate) * ds
 	}
-	grain := float32(preGrain/section.PrePitch/length) * ds
+	grain := float32(grainRate) * ds
 	for i := 0; i < len(s.Pre.Dots); i++ {
 		d := &s.Pre.Dots[i]
 		d.X += ds
@@ -141,6 +152,9 @@ func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *
 		}
 		if rate > 0 && s.rng.HappensAt(rate) {
 			t.Shoe.PreSieve += int64(d.Grain)
+			if d.Kind.IsMOG() { // it falls as it happens to lie
+				d.Vt = s.attitude(d.Kind, cond)
+			}
 			d.Ride, d.VX, d.VY = flow.Airborne, s.carry, 0
 			d.Y = s.preFace.At(d.X) - 0.01
 			s.Pre.Move(i, &s.Collecting)
@@ -169,9 +183,15 @@ func (s *Stage) collect(dt float32) {
 			d.Y = s.panFace.At(d.X) + 0.004 + float32(d.H*0.01)
 		}
 		if d.X >= end {
-			d.Ride, d.VX, d.VY = flow.Airborne, s.carry, 0
+			s.offPan(d)
 			s.Collecting.Move(i, &s.Between)
 			i--
 		}
 	}
+}
+
+// offPan lets a dot go over the rear edge of the pan into the air between the
+// sieves, which takes chaff along.
+func (s *Stage) offPan(d *flow.Dot) {
+	d.Ride, d.VX, d.VY = flow.Airborne, s.carry, 0
 }
