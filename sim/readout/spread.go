@@ -14,7 +14,7 @@ import (
 // pieces. Where nothing was counted the error is that of one event, since an
 // empty count does not prove that there is no loss.
 func StandardError(lost, out flow.Grain, each float64) *float64 {
-	return spread(float64(lost)/flow.Quarters, float64(out)/flow.Quarters, each)
+	return spread(float64(lost)/flow.Kernel, float64(out)/flow.Kernel, each)
 }
 
 // spread is StandardError in kernels.

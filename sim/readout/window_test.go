@@ -23,7 +23,7 @@ func start(t *testing.T, crop string) setup.Setup {
 // hand in the tests: a kernel weighs 32 mg, so 1,000 kernels weigh 32 g.
 func worked() flow.Tally {
 	var t flow.Tally
-	const k = 1000 * flow.Quarters
+	const k = 1000 * flow.Kernel
 	t.In, t.InMOG = 101*k, 2_880_000_000 // 2.88 kg
 	t.Lost[flow.Header] = 1 * k
 	t.Lost[flow.Unthreshed] = k / 2
@@ -172,7 +172,7 @@ func TestFieldsAreAll(t *testing.T) {
 	require.Equal(t, 3.4, r.Conditions["yield_t_ha"])
 }
 
-// TestLedgerSums walks random tallies in quarter kernels: the whole numbers
+// TestLedgerSums walks random tallies in parts of a kernel: the whole numbers
 // sum exactly and none is below zero.
 func TestLedgerSums(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
@@ -193,7 +193,7 @@ func TestLedgerSums(t *testing.T) {
 // TestStandardError: 100 of 10,000 kernels vary as √(100·0.99); the same loss
 // in pieces of four varies twice as much, since four times fewer are counted.
 func TestStandardError(t *testing.T) {
-	const k = flow.Quarters
+	const k = flow.Kernel
 	near(t, 0.09949874371066199, StandardError(100*k, 10000*k, 1), "loose grain")
 	near(t, 2*0.09949874371066199, StandardError(100*k, 10000*k, 4), "pieces of four")
 	near(t, 0.01, StandardError(0, 10000*k, 1), "nothing counted: one event")
@@ -203,7 +203,7 @@ func TestStandardError(t *testing.T) {
 // TestErrors: the report's errors are those of its counts.
 func TestErrors(t *testing.T) {
 	r := Window(flow.Tally{}, worked(), Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.05})
-	const k = 1000 * flow.Quarters
+	const k = 1000 * flow.Kernel
 	e := Errors(&r)
 	near9(t, *StandardError(k, 100*k, 1), e.Walker)
 	near9(t, *StandardError(k/2, 100*k, 4), e.Unthreshed) // a piece of wheat holds four kernels

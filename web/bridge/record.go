@@ -122,4 +122,4 @@ func (w *span) empty() bool { return w.after.tally.Tank.Grain == w.before.tally.
 func (w *span) filling() bool { return w.before.tally.Tank.Grain == 0 }
 
 // kernels is lost in whole kernels.
-func (w *span) kernels(causes ...flow.Cause) int64 { return w.lost(causes...) / flow.Quarters }
+func (w *span) kernels(causes ...flow.Cause) int64 { return w.lost(causes...) / flow.Kernel }

@@ -89,7 +89,7 @@ func TestLossesOfAYoungRunAreItsWholeLedger(t *testing.T) {
 	require.InDelta(t, 40, w.report.WindowS, 1e-9)
 	out := tally.Tank.Grain + tally.Lost[flow.Unthreshed] + tally.Lost[flow.Walker] + tally.Lost[flow.Blown] + tally.Lost[flow.Ridden]
 	require.InDelta(t, 100*float64(tally.Lost[flow.Walker])/float64(out), *w.report.Loss.Walker, 1e-9)
-	require.Equal(t, tally.Lost[flow.Walker]/flow.Quarters, s.State().Losses[2].Count)
+	require.Equal(t, tally.Lost[flow.Walker]/flow.Kernel, s.State().Losses[2].Count)
 }
 
 func TestWindowsSpanTheTimeTheySay(t *testing.T) {

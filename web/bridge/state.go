@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"riddle/sim"
+	"riddle/sim/flow"
 	"riddle/sim/quantity"
 	"riddle/sim/readout"
 )
@@ -124,7 +125,7 @@ func (s *Session) tankSample(w *span) Sample {
 	if s.snap.TruckKg > 0 {
 		head = say("tank.truck", With{"kg": s.qv(s.snap.TankKg, quantity.Weight), "truck": s.qv(s.snap.TruckKg, quantity.Weight)})
 	}
-	n := float64(w.after.tally.Tank.Grain-w.before.tally.Tank.Grain) / 4
+	n := float64(w.after.tally.Tank.Grain-w.before.tally.Tank.Grain) / flow.Kernel
 	return Sample{head, []Part{
 		{"tank.sound", share(t.Sound, nil)}, {"tank.broken", share(t.Broken, countError(t.Broken, n))},
 		{"tank.unthreshed", share(t.Unthreshed, countError(t.Unthreshed, n))}, {"tank.foreign", share(t.Foreign, nil)},
