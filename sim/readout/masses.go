@@ -154,6 +154,7 @@ func (d *Masses) tank(graded *grade.Result) Tank {
 		Kg:           all * d.Scale,
 		Sound:        percent(d.TankGrain-d.TankBroken-d.TankUnthreshed, all),
 		Broken:       percent(d.TankBroken, all),
+		Fines:        percent(d.Sample.Chips, all),
 		Unthreshed:   percent(d.TankUnthreshed, all),
 		Foreign:      percent(d.TankForeign, all),
 		TestWeight:   graded.KgPerHL,
