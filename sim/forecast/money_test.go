@@ -25,7 +25,7 @@ var bad = []struct {
 	{"lower x0.6", func(s *setup.Settings) { s.Lower *= 0.6 }},
 }
 
-// sample is what a grader or a store minds: broken and foreign in the tank, %.
+// sampleOf is what a grader or a store minds: broken and foreign in the tank, %.
 func sampleOf(r *readout.Report) float64 { return *r.Tank.Broken + *r.Tank.Foreign }
 
 // TestBadSettingsCost: of seven settings that practice calls bad each is worse
@@ -42,7 +42,7 @@ func TestBadSettingsCost(t *testing.T) {
 		row := func(what string, r *readout.Report) {
 			m := &r.Money
 			t.Logf("%-9s%-15s loss %6.2f %%  broken %5.2f  fines %5.3f  foreign %5.2f  keeps %4.2f  %s | lost %6.2f list %6.2f fines %5.2f storage %5.2f use %5.2f = %6.2f; machine %6.2f weather %6.2f whole %6.2f",
-				name, what, *r.Loss.Total, *r.Tank.Broken, *r.Tank.Fines, *r.Tank.Foreign, readout.Keeps(readout.Damaged(*r.Tank.Broken)), grade(r),
+				name, what, *r.Loss.Total, *r.Tank.Broken, *r.Tank.Fines, *r.Tank.Foreign, readout.Keeps(readout.Damaged(*r.Tank.Broken)), gradeOf(r),
 				*m.LossPerHa, *m.DiscountHa, *m.FinesHa, *m.StorageHa, *m.UseHa, *m.CostPerHa, *m.MachineHa, *m.WeatherHa, *m.WholeHa)
 		}
 		row("start", &start)
@@ -63,7 +63,7 @@ func TestBadSettingsCost(t *testing.T) {
 	}
 }
 
-func grade(r *readout.Report) string {
+func gradeOf(r *readout.Report) string {
 	if r.Tank.Grade == nil {
 		return "–"
 	}

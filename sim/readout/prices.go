@@ -230,10 +230,11 @@ func wasted(broken float64) float64 {
 }
 
 // Germination of grain as seed, %: sprouts is that of seed cut without harm, and
-// a damaged kernel in three does not sprout; both from memory. Least is what
-// certified seed has to reach, by the agencies' common standards; from memory.
+// a damaged kernel in three does not sprout; both from memory.
 const sprouts, killed = 97, 0.33
 
+// least is what certified seed has to reach, %: the agencies' common standards,
+// from memory.
 var least = map[string]float64{"wheat": 85, "barley": 85, "oats": 85, "soybeans": 80, "canola": 85, "rice": 80, "sorghum": 80}
 
 // skinnedMost is what malting contracts allow of skinned kernels, %: typically 5

@@ -125,18 +125,29 @@ func (p *page) money(r *Report) {
 	p.line("  Price: %s. Each buyer has a list of its own; keeping beside corn is by analogy.", m.AsOf)
 }
 
-// free says what breakage the buyer's list lets pass.
-func (p *page) free(r *Report) {
-	prices, table := DefaultPrices(r.Crop), grade.TableOf(r.Crop)
+// FreeOf returns the name of a factor that breakage moves and the buyer's list
+// takes nothing off for as it is, and up to what value; no name where there is
+// none.
+func FreeOf(r *Report, p *Prices) (name string, upTo float64) {
+	table := grade.TableOf(r.Crop)
 	if table == nil {
-		return
+		return "", 0
 	}
 	for _, key := range []string{"broken_and_foreign_pct", "splits_pct"} {
-		upTo, listed := prices.Free(key)
+		most, listed := p.Free(key)
 		v, f := r.Tank.GradeFactors[key], table.Factor(key)
-		if listed && v != nil && f != nil && *v <= upTo {
-			p.line("  The list takes nothing off for %s up to %s %%; here they are %s %%. What they cost all the same stands above.", f.Name, short(&upTo), fixed(v, 2))
+		if listed && v != nil && f != nil && *v <= most {
+			return f.Name, most
 		}
+	}
+	return "", 0
+}
+
+// free says what breakage the buyer's list lets pass.
+func (p *page) free(r *Report) {
+	prices := DefaultPrices(r.Crop)
+	if name, upTo := FreeOf(r, &prices); name != "" {
+		p.line("  The list takes nothing off for %s up to %s %%; what breakage costs all the same stands above.", name, short(&upTo))
 	}
 }
 

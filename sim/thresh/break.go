@@ -216,7 +216,7 @@ func PartShares(c *crop.Crop, shed *Shed) (mass Parts) {
 type class struct{ from, to uint16 }
 
 // classes are fine among chips, which air and sieves part. Chosen.
-var classes = [...]class{{1, 1}, {2, 3}, {4, 8}, {9, 15}, {16, 23}, {24, 31}, {32, 47}, {48, flow.Kernel}}
+var classes = [...]class{{1, 1}, {2, 3}, {4, 8}, {9, 15}, {16, 23}, {24, 32}, {33, 47}, {48, flow.Kernel}}
 
 // Classes is how many classes of broken grain a forecast follows. Computed.
 const Classes = len(classes)

@@ -55,7 +55,7 @@ func TestKernelsBreakAsTheForecastSays(t *testing.T) {
 			all := 0.0
 			for g := range sum {
 				mean := sum[g] / n
-				miss := math.Sqrt(max(square[g]/n-mean*mean, 1e-9) / n)
+				miss := math.Sqrt(max(square[g]/n-mean*mean, want[g]*float64(g)/flow.Kernel, 1e-12) / n) // of rare ones by the expected count
 				require.InDelta(t, want[g], mean, 4.5*miss, "%s, f %g, parts of %d/64", name, fines, g)
 				all += want[g]
 			}

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
+	"riddle/sim/flow"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 )

@@ -10,6 +10,7 @@ import (
 
 	"riddle/render"
 	"riddle/sim"
+	"riddle/sim/flow"
 	"riddle/sim/section"
 )
 

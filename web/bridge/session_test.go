@@ -183,20 +183,19 @@ func TestUnitsLoseNothing(t *testing.T) {
 	require.NotEmpty(t, send(t, s, Command{Do: "units", Name: "ells"}).Error)
 }
 
-// By hand: 100 kg/ha lost at 200 a tonne are 20 a hectare; 3 ha/h make 60 an hour.
+// By hand: 100 kg/ha lost at 200 a tonne are 20 a hectare, and 0.404686 of it an acre.
 func TestMoneyFollowsLoss(t *testing.T) {
 	s := NewSession()
 	require.Empty(t, send(t, s, Command{Do: "price", Value: 200}).Error)
 	lost, area := 100.0, 3.0
 	m := s.money(&readout.Report{Crop: "wheat", LossKgHa: readout.Loss{Total: &lost}, Feed: readout.Feed{AreaHaH: &area}})
-	require.InDelta(t, 20, *m.PerLand, 1e-9)
-	require.InDelta(t, 60, *m.PerHour, 1e-9)
+	require.InDelta(t, 20, *m.Lines[0].Value, 1e-9)
+	require.Equal(t, "money.lost", m.Lines[0].Key)
 	send(t, s, Command{Do: "units", Name: "us"})
 	m = s.money(&readout.Report{Crop: "wheat", LossKgHa: readout.Loss{Total: &lost}, Feed: readout.Feed{AreaHaH: &area}})
 	require.Equal(t, "bu", m.Sold)
 	require.InDelta(t, 200*0.0272155, m.Price, 1e-4) // 60 lb are 27.2155 kg
-	require.InDelta(t, 20*0.404686, *m.PerLand, 1e-4)
-	require.InDelta(t, 60, *m.PerHour, 1e-9)
+	require.InDelta(t, 20*0.404686, *m.Lines[0].Value, 1e-4)
 }
 
 // The warm-up changes nothing but how fast the first seconds pass.
