@@ -12,7 +12,7 @@ const (
 // PartSize returns what a part of a kernel measures over a sound one: parts keep
 // the shape of a half, so that their size goes with the third root of their mass
 // (geometry).
-func PartSize(share float64) float64 { return BrokenSize * num.Pow(2*share, 1.0/3) }
+func PartSize(share float64) float64 { return BrokenSize * num.Exp(num.Log(share*2)/3) }
 
 // PartShape is what a part measures over a kernel that was shrunk to its mass:
 // computed, BrokenSize times the third root of 2.

@@ -22,7 +22,7 @@ const (
 	// with 20 to 30 % of its kernels damaged in all, 2 % were fines as it came from
 	// combines (J. Dyck of Ontario's ministry of agriculture, trade press 2017;
 	// published).
-	chips0 = 0.10
+	chips0 = 0.105
 	// Harder strikes shed more: by the energy of the blow, which goes with the
 	// square of its speed (standard mechanics); the gap squeezes less than it
 	// breaks (calibrated). shedMost holds it within what was calibrated.
@@ -35,7 +35,7 @@ const (
 	// root of its mass, since drag goes with its face and the square of its speed,
 	// and its size with the third (standard mechanics, where drag is Newton's; a
 	// grain of dust falls more slowly than this).
-	vtPower = 1.0 / 6
+	vtRoot = 6.0
 )
 
 // Fines returns how much a strike that breaks a kernel sheds: the measure in the
@@ -100,8 +100,8 @@ var chipAt = func() (at [chipMost + 1]float64) {
 // kernel over those of a sound one, computed from those of a half.
 var partVt, partSize = func() (vt, size [flow.Kernel + 1]float64) {
 	for g := 1; g <= flow.Kernel; g++ {
-		q := float64(g) / flow.Kernel
-		vt[g] = brokenVt * num.Pow(2*q, vtPower)
+		q := float64(float64(g) / flow.Kernel)
+		vt[g] = brokenVt * num.Exp(num.Log(q*2)/vtRoot)
 		size[g] = crop.PartSize(q)
 	}
 	return vt, size
@@ -257,8 +257,8 @@ func (p *Parts) EachOf(i uint8, f func(grain uint16, share, size float64)) {
 // sum to one.
 func brokenBins(bins []flow.Bin, c *crop.Crop, cond *crop.Condition) []flow.Bin {
 	for i, cl := range classes {
-		q := cl.middle() / flow.Kernel
-		vt, size := brokenVt*num.Pow(2*q, vtPower)*c.Vt*cond.Grain, crop.PartSize(q)*c.Size
+		q := float64(cl.middle() / flow.Kernel)
+		vt, size := brokenVt*num.Exp(num.Log(q*2)/vtRoot)*c.Vt*cond.Grain, crop.PartSize(q)*c.Size
 		nv, ns := 2, 2
 		if cl.to > chipMost {
 			nv, ns = 3, 3
