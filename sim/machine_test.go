@@ -31,7 +31,7 @@ func run(m *Machine, seconds float64) {
 	}
 }
 
-// requireBalance holds the machine to conservation: every quarter kernel and
+// requireBalance holds the machine to conservation: every part of a kernel and
 // every microgram that came in is in the machine, in the tank or behind.
 func requireBalance(t *testing.T, m *Machine) {
 	t.Helper()
@@ -41,7 +41,7 @@ func requireBalance(t *testing.T, m *Machine) {
 		out += lost
 	}
 	if m.tally.In != out+grain {
-		t.Fatalf("tick %d: %d quarter kernels in, %d out and %d inside", m.tick, m.tally.In, out, grain)
+		t.Fatalf("tick %d: %d parts of a kernel in, %d out and %d inside", m.tick, m.tally.In, out, grain)
 	}
 	if gone := m.tally.Tank.Foreign + m.tally.Walkers.MOGOver + m.tally.Shoe.MOGOver; m.tally.InMOG != gone+mog {
 		t.Fatalf("tick %d: %d µg of MOG in, %d out and %d inside", m.tick, m.tally.InMOG, gone, mog)

@@ -68,7 +68,7 @@ func (m *Machine) drive() {
 
 // feel follows the flows by what has been counted since the last tick.
 func (m *Machine) feel() {
-	t, kernel := &m.tally, m.crop.KernelKg()/flow.Quarters
+	t, kernel := &m.tally, m.crop.KernelKg()/flow.Kernel
 	kg := func(grain flow.Grain, mog flow.MOG) float64 {
 		return float64(float64(grain)*kernel) + float64(float64(mog)*1e-9)
 	}

@@ -29,7 +29,7 @@ func (m *Machine) Live() int {
 }
 
 // Inside returns what the machine holds between header and tank: grain in
-// quarter kernels, MOG in µg.
+// parts of a kernel, MOG in µg.
 func (m *Machine) Inside() (grain flow.Grain, mog flow.MOG) {
 	for p, s := range m.places() {
 		switch Place(p) {
@@ -71,7 +71,7 @@ func (m *Machine) Snapshot(into *Snapshot) {
 	into.Air = m.shoe.Air.V
 	into.TankShare, into.TankKg = m.tank.Share(&m.tally), m.tank.Kg(&m.tally)
 	scale := section.InnerWidth / (m.crop.Slice / 1000)
-	into.TruckKg = float64(m.tally.Unloaded) / flow.Quarters * m.crop.KernelKg() * scale
+	into.TruckKg = float64(m.tally.Unloaded) / flow.Kernel * m.crop.KernelKg() * scale
 }
 
 func (m *Machine) viewMats(into *Snapshot) {

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"riddle/sim/readout"
 )
 
 // TestForecast gives the keys of a run, null where nothing was counted.
@@ -66,7 +68,7 @@ func TestTune(t *testing.T) {
 		Settings      map[string]any
 		Cost          struct {
 			Unit          string
-			Before, After struct{ Loss, Discount, Sample, Total float64 }
+			Before, After struct{ Loss, Discount, Breakage, Total float64 }
 		}
 		Steps []struct {
 			Setting, Unit, Why string
@@ -80,7 +82,7 @@ func TestTune(t *testing.T) {
 	d.DisallowUnknownFields()
 	require.NoError(t, d.Decode(&got))
 	require.Less(t, got.Cost.After.Total, got.Cost.Before.Total)
-	require.InDelta(t, got.Cost.After.Total, got.Cost.After.Loss+got.Cost.After.Discount+got.Cost.After.Sample, 1e-9)
+	require.InDelta(t, got.Cost.After.Total, got.Cost.After.Loss+got.Cost.After.Discount+got.Cost.After.Breakage, 1e-9)
 	require.Len(t, got.Steps, 1)
 	require.Equal(t, "fan-speed", got.Steps[0].Setting)
 	require.Equal(t, 1000.0, got.Steps[0].From)
@@ -91,6 +93,9 @@ func TestTune(t *testing.T) {
 	code, alone, _ := riddle("forecast", "--price", "5", "--set", fmt.Sprintf("fan-speed=%v", got.Steps[0].To), "--json")
 	require.Zero(t, code)
 	require.JSONEq(t, alone, string(got.After))
+	var after readout.Report
+	require.NoError(t, json.Unmarshal(got.After, &after))
+	require.Equal(t, *after.Money.CostPerHa, got.Cost.After.Total, "the cost of the report, and no other")
 
 	code, out, _ = riddle(args...)
 	require.Zero(t, code)

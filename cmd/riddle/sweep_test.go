@@ -47,7 +47,6 @@ func TestSweepRefuses(t *testing.T) {
 		"tune takes no range": {"tune --vary fan-speed=900:1000:3", []string{"option", "vary", "--crop"}},
 		"tune on bad input":   {"tune --set fan-speed=1900", []string{"fan-speed", `"1900"`, "200 to 1800 rpm"}},
 		"tune holds a field":  {"tune --hold yield", []string{"hold", `"yield"`, "fan-speed"}},
-		"tune minds too much": {"tune --sample 11", []string{"sample", `"11"`, "0 to 10"}},
 		"forecast bad input":  {"forecast --condition yield=26", []string{"yield", `"26"`, "0.3 to 25 t/ha"}},
 	} {
 		t.Run(name, func(t *testing.T) {

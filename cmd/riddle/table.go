@@ -47,7 +47,13 @@ var columns = []column{
 	{"power.total_kw", "", func(r *readout.Report) *float64 { return r.Power.Total }},
 	{"money.loss_per_ha", "", func(r *readout.Report) *float64 { return r.Money.LossPerHa }},
 	{"money.discount_per_ha", "", func(r *readout.Report) *float64 { return r.Money.DiscountHa }},
+	{"money.fines_per_ha", "", func(r *readout.Report) *float64 { return r.Money.FinesHa }},
+	{"money.storage_per_ha", "", func(r *readout.Report) *float64 { return r.Money.StorageHa }},
+	{"money.use_per_ha", "", func(r *readout.Report) *float64 { return r.Money.UseHa }},
 	{"money.cost_per_ha", "cost/ha", func(r *readout.Report) *float64 { return r.Money.CostPerHa }},
+	{"money.machine_per_ha", "", func(r *readout.Report) *float64 { return r.Money.MachineHa }},
+	{"money.weather_per_ha", "", func(r *readout.Report) *float64 { return r.Money.WeatherHa }},
+	{"money.whole_per_ha", "whole/ha", func(r *readout.Report) *float64 { return r.Money.WholeHa }},
 }
 
 // writeCSV writes one line a point; what could not be computed is empty.

@@ -4,11 +4,9 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"riddle/sim/crop"
-	"riddle/sim/quantity"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 	"riddle/sim/study"
@@ -16,8 +14,8 @@ import (
 
 var tuneCommand = command{
 	name: "tune",
-	args: "[inputs] [--hold NAME]… [--price P|P/t] [--sample W] [--json]",
-	does: "searches the usual ranges for the settings of least cost of loss and sample, by the forecast, and says why each change pays; --hold leaves one as it is, --sample says what a percent of broken or foreign in the tank counts for, in percent of lost grain",
+	args: "[inputs] [--hold NAME]… [--price P|P/t] [--json]",
+	does: "searches the usual ranges for the settings of least cost a hectare, as the report has it, by the forecast, and says why each change pays; --hold leaves one as it is",
 	run:  tuneMachine,
 }
 
@@ -27,7 +25,6 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	f := options("tune")
 	in.options(f)
 	price.option(f)
-	weight := f.String("sample", strconv.FormatFloat(study.SampleWeight, 'g', -1, 64), "")
 	var hold list
 	f.Var(&hold, "hold", "")
 	asJSON := f.Bool("json", false, "")
@@ -44,14 +41,10 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	if err := heldSettings(s, hold); err != nil {
 		return err
 	}
-	minded, err := weightOf(*weight)
-	if err != nil {
-		return err
-	}
 	in.steady(notes)
 	progress := notes.progress("search")
 	found, err := study.Tune(study.Question{
-		Base: s, Scale: study.Money(minded), Hold: hold, Ask: atOnce(price.reader(foretell)),
+		Base: s, Hold: hold, Ask: atOnce(price.reader(foretell)),
 		Progress: func(asked int) { progress(1 - math.Exp(-float64(asked)/usualSearch)) }, // its length is not known beforehand
 	})
 	notes.done()
@@ -61,16 +54,7 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	if *asJSON {
 		return writeJSON(out, found)
 	}
-	return printTuning(out, s, &found, minded)
-}
-
-// weightOf reads what the sample counts for.
-func weightOf(text string) (float64, error) {
-	v, err := quantity.Parse(text, quantity.Ratio, "")
-	if err != nil || !(v >= 0 && v <= 10) {
-		return 0, wrong("sample", text, "a plain number of 0 to 10, percent of lost grain for a percent of broken or foreign")
-	}
-	return v, nil
+	return printTuning(out, s, &found)
 }
 
 // heldSettings refuses what cannot be held.
@@ -104,15 +88,15 @@ func atOnce(reader study.Reader) study.Ask {
 }
 
 // printTuning says what to change, one change at a time, and what it pays.
-func printTuning(out io.Writer, s setup.Setup, t *study.Tuning, minded float64) error {
+func printTuning(out io.Writer, s setup.Setup, t *study.Tuning) error {
 	p := &lines{w: out}
-	p.line("%s, by the forecast: what lost grain and the sample cost, %s", name(s.Crop), t.Cost.Unit)
+	p.line("%s, by the forecast: what lost grain, the buyer's list and breakage cost, %s", name(s.Crop), t.Cost.Unit)
 	bill := func(word string, c *study.Cost) {
 		if c == nil {
 			p.line("  %-8s the machine could not go on as it was set", word)
 			return
 		}
-		p.line("  %-8s %8.2f   (lost grain %.2f, discount %.2f, broken and foreign in the tank %.2f)", word, c.Total, c.Loss, c.Discount, c.Sample)
+		p.line("  %-8s %8.2f   (lost grain %.2f, dockage and grade %.2f, breakage %.2f)", word, c.Total, c.Loss, c.Discount, c.Breakage)
 	}
 	bill("before", t.Cost.Before)
 	bill("after", &t.Cost.After)
@@ -132,9 +116,9 @@ func printTuning(out io.Writer, s setup.Setup, t *study.Tuning, minded float64) 
 	if per := t.After.Money.PerBushel; per != nil {
 		p.line("\nAt %.4g a bushel of clean, dry grain (%s).", *per, t.After.Money.AsOf)
 	}
-	p.line("A percent of broken or foreign in the tank counts as %g %% of lost grain beside the discount (--sample).", minded)
+	p.line("Breakage is fines screened out, shorter keeping, and malt refused; riddle forecast has each on a line of its own.")
 	p.line("\nSettings stay within the ranges in which practice starts them, the machine below what slows it, and the returns below what")
-	p.line("their elevator lifts. Ground speed stays as it is: it trades loss against time. %d setups were asked.", t.Evaluations)
+	p.line("their elevator lifts. Ground speed stays as it is; its cost, with the time, is riddle sweep --vary ground-speed. %d setups were asked.", t.Evaluations)
 	return p.err
 }
 

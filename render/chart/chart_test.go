@@ -98,7 +98,7 @@ func TestLeastIsByCost(t *testing.T) {
 	c, err := w.Run(func(s setup.Setup) (readout.Report, error) {
 		h := s.Settings.CuttingHeight
 		total, processing, cost := h, 1-h/100, (h-40)*(h-40)/100+7
-		return readout.Report{Crop: s.Crop, Loss: readout.Loss{Total: &total, Processing: &processing}, Money: readout.Money{CostPerHa: &cost}}, nil
+		return readout.Report{Crop: s.Crop, Loss: readout.Loss{Total: &total, Processing: &processing}, Money: readout.Money{WholeHa: &cost}}, nil
 	})
 	require.NoError(t, err)
 	got := Response(w, c, "forecast")

@@ -97,7 +97,7 @@ func circulating(c *published.Check) float64 {
 	stage, set := returns.New(k), setup.Setup{}
 	rng := flow.NewStream(1, 7)
 	auger := float32(section.ReturnsAuger.Centre.X)
-	fresh := flow.Dot{Kind: flow.Sound, Grain: flow.Quarters, X: auger, Vt: float32(k.Vt), Size: float32(k.Size)}
+	fresh := flow.Dot{Kind: flow.Sound, Grain: flow.Kernel, X: auger, Vt: float32(k.Vt), Size: float32(k.Size)}
 	fed, delivered := 0, 0
 	var t flow.Tally
 	for i := range hz * seconds {

@@ -12,7 +12,7 @@ import (
 
 // short is a short run of wheat, kernel by kernel.
 type short struct {
-	grain, mog float64 // that came in and is nowhere, quarter kernels and µg
+	grain, mog float64 // that came in and is nowhere, parts of a kernel and µg
 	standing   float64 // grain that came in less all ways out, as a share
 	bins       [bins]float64
 }

@@ -92,7 +92,7 @@ func (s *Stage) grow(set *setup.Setup, cond *crop.Condition, ds float64) {
 		dots := float64(int(s.due.husk))
 		s.due.husk -= dots
 		s.add(flow.Dot{
-			Kind: flow.Piece, Grain: uint16(c.PieceKernels * flow.Quarters), Heads: uint8(c.PieceKernels),
+			Kind: flow.Piece, Grain: uint16(c.PieceKernels * flow.Kernel), Heads: uint8(c.PieceKernels),
 			Mass: uint32(dots * c.Chaff.DotMass()), Husks: uint8(dots),
 			Vt:   s.rng.Normal(c.PieceVt*cond.Grain, pieceVtCV*c.PieceVt),
 			Size: max(1, s.rng.Normal(c.PieceSize, c.PieceSD)),
@@ -189,10 +189,10 @@ func (s *Stage) gather(d *flow.Dot, loss, cut float32, lost *flow.Swarm, t *flow
 		if !s.rng.Happens(perKernel) {
 			continue
 		}
-		d.Grain -= flow.Quarters
-		t.Lost[flow.Header] += flow.Quarters
+		d.Grain -= flow.Kernel
+		t.Lost[flow.Header] += flow.Kernel
 		k := *d
-		k.Kind, k.Grain, k.Mass, k.Cause = flow.Sound, flow.Quarters, 0, flow.Header
+		k.Kind, k.Grain, k.Mass, k.Cause = flow.Sound, flow.Kernel, 0, flow.Header
 		k.Vt, k.Size, k.VX = float32(s.crop.Vt), float32(s.crop.Size), k.VX*0.3
 		k.ID, k.From = *s.nextID, d.ID
 		*s.nextID++
@@ -223,7 +223,7 @@ func (s *Stage) carry(set *setup.Setup, dt float32, out *flow.Swarm) {
 	s.Travel += float64(ds)
 	perCell := cellCount / s.path.Length
 	width := float32(s.crop.Slice / 1000)
-	kernel := float32(s.crop.KernelKg() / flow.Quarters)
+	kernel := float32(s.crop.KernelKg() / flow.Kernel)
 	var mass [cellCount]float32
 	for i := 0; i < len(s.Mat.Dots); i++ {
 		d := &s.Mat.Dots[i]

@@ -98,7 +98,7 @@ func holdHeader(t *testing.T, c crop.Crop, set *setup.Setup) {
 				continue
 			}
 			pieces++
-			grain += float64(d.Grain) / flow.Quarters
+			grain += float64(d.Grain) / flow.Kernel
 			mass += float64(d.Mass)
 			vt, vt2 = vt+float64(d.Vt), vt2+float64(d.Vt)*float64(d.Vt)
 			size, size2 = size+float64(d.Size), size2+float64(d.Size)*float64(d.Size)
@@ -108,7 +108,7 @@ func holdHeader(t *testing.T, c crop.Crop, set *setup.Setup) {
 
 	s := agree.Sheet{T: t, Allowed: streamOff}
 	kernel, kg := c.KernelKg()/slice/countFor, 1e-9/slice/countFor
-	count := func(a, b flow.Grain) float64 { return float64(a-b) / flow.Quarters }
+	count := func(a, b flow.Grain) float64 { return float64(a-b) / flow.Kernel }
 	met, gone := count(tally.In, from.In), count(tally.Lost[flow.Header], from.Lost[flow.Header])
 	missed, _ := shares(&c, set, &cond)
 	s.Share("pieces missed whole", left, met/float64(c.PieceKernels), missed)

@@ -12,7 +12,8 @@ type Bin struct {
 	Kind  Kind
 	Vt    float32 // m/s
 	Size  float32 // limiting dimension, mm
-	Share float64 // of its kind; the shares of a kind sum to 1
+	Share float64 // of its kind; the shares of a kind sum to 1, of broken grain those of a class
+	Class uint8   // of broken grain, by the size of its parts
 
 	size       Node    // its size in the standard normal distribution
 	step       float64 // width of its class there

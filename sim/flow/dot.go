@@ -58,9 +58,9 @@ var causeNames = [Causes]string{"", "header", "unthreshed", "walker", "shoe, blo
 // String returns the name of the cause in words.
 func (c Cause) String() string { return causeNames[c] }
 
-// Quarters is the number of equal parts into which a kernel's mass is counted,
-// so that the parts of a broken kernel sum exactly. Chosen.
-const Quarters = 4
+// Kernel is the number of equal parts into which a kernel's mass is counted, so
+// that the parts of a broken kernel, down to a grain of dust, sum exactly. Chosen.
+const Kernel = 64
 
 // Dot is one kernel, one unthreshed piece, or a stated number of pieces of
 // chaff or straw. Its place is where it is drawn.
@@ -74,7 +74,7 @@ type Dot struct {
 	Mass    uint32  // MOG carried, µg
 	ID      uint32  // its number, unique within a run
 	From    uint32  // number of the piece or kernel that it came out of; 0 if it grew so
-	Grain   uint16  // grain carried, quarter kernels
+	Grain   uint16  // grain carried, parts of a kernel (Kernel of them are one)
 	Kind    Kind
 	Ride    Ride
 	Lane    uint8 // which of the four straw walkers, 0 to 3
@@ -86,4 +86,4 @@ type Dot struct {
 }
 
 // Kernels returns how many whole kernels the dot holds.
-func (d *Dot) Kernels() int { return int(d.Grain) / Quarters }
+func (d *Dot) Kernels() int { return int(d.Grain) / Kernel }

@@ -29,7 +29,7 @@ func (s *Swarm) Move(i int, to *Swarm) {
 // Len returns the number of dots.
 func (s *Swarm) Len() int { return len(s.Dots) }
 
-// Content sums up what the swarm holds: grain in quarter kernels and MOG in µg.
+// Content sums up what the swarm holds: grain in parts of a kernel and MOG in µg.
 func (s *Swarm) Content() (grain, mog int64) {
 	for i := range s.Dots {
 		grain += int64(s.Dots[i].Grain)

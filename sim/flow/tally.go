@@ -1,6 +1,6 @@
 package flow
 
-// Grain is a count of grain in quarter kernels.
+// Grain is a count of grain in parts of a kernel, Kernel of which are one.
 type Grain = int64
 
 // MOG is a mass of material other than grain in µg.
@@ -61,6 +61,7 @@ type Tally struct {
 		Fine         Grain // of it through the second sieve
 		Parts        Grain // loose, with more than a quarter of the kernel gone
 		PartsThrough Grain // of it through the crop's sieve
+		Chips        Grain // of Parts less than a quarter of a kernel
 		Chaff        MOG   // of Foreign
 		Straw        MOG   // of Foreign, short and long
 		Weed         MOG   // of Foreign

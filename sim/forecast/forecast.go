@@ -74,6 +74,8 @@ type twin struct {
 	engine  float64
 	died    bool // the engine, under more than it has
 	cyl     thresh.Expected
+	parts   thresh.Parts            // of broken grain, by how much of a kernel they are
+	class   [thresh.Classes]float64 // the same by the classes of the bins
 	walkers straw.Expected
 	shoe    *shoe.Twin
 	blown   float64 // engine speed at which the shoe found its air
@@ -150,6 +152,11 @@ func (t *twin) thresh() {
 		t.engine, t.died = t.pull(q)
 	}
 	t.cyl = thresh.Expect(t.crop, &t.set, &t.cond, t.engine, q)
+	shed := thresh.ShedOf(t.cyl.Rates.Fines)
+	t.parts = thresh.PartShares(t.crop, &shed)
+	for i := range t.class {
+		t.class[i] = t.parts.OfClass(uint8(i))
+	}
 	t.circulate()
 	t.threshMOG()
 }
@@ -200,13 +207,21 @@ func (t *twin) threshGrain() {
 		}
 		kind, round := t.freed(b.Kind), t.back[i]
 		if b.Kind == flow.Broken {
-			round += broken * b.Share
+			round += broken * t.share(&b)
 		} else {
 			round *= 1 - e.Rates.Damage
 		}
-		t.onShoe[i] = free.Through*kind*b.Share + round*e.Free.Through
-		t.over[i] = free.Over*kind*b.Share + round*e.Free.Over
+		t.onShoe[i] = free.Through*kind*t.share(&b) + round*e.Free.Through
+		t.over[i] = free.Over*kind*t.share(&b) + round*e.Free.Over
 	}
+}
+
+// share is the share of a kind that is of a bin.
+func (t *twin) share(b *flow.Bin) float64 {
+	if b.Kind == flow.Broken {
+		return b.Share * t.class[b.Class]
+	}
+	return b.Share
 }
 
 // freed is the share of freed kernels that are of a kind.

@@ -7,7 +7,6 @@ import (
 	"riddle/sim/readout"
 	"riddle/sim/returns"
 	"riddle/sim/shoe"
-	"riddle/sim/thresh"
 )
 
 // masses returns what passes each gate in the window, kg over the full width.
@@ -56,7 +55,7 @@ func (t *twin) sample() grade.Sample {
 		Husk:  t.husk.onShoe * t.pieceShare(func(f shoe.Fate) float64 { return f.Tank }),
 		Chaff: t.mog[0] * t.mogFate[0].Tank, Straw: t.mog[1] * t.mogFate[1].Tank, Weed: t.mog[2] * t.mogFate[2].Tank,
 	}
-	sieve, parts := grade.SievingOf(t.crop), thresh.PartShares(t.crop)
+	sieve := grade.SievingOf(t.crop)
 	for i, b := range t.bins {
 		kg := t.onShoe[i] * t.fates[i].Tank
 		if i >= t.loose {
@@ -67,31 +66,34 @@ func (t *twin) sample() grade.Sample {
 		if b.Kind == flow.Light {
 			s.Light += kg
 		}
-		for q := uint16(1); q <= flow.Quarters; q++ {
-			share := kg
-			if b.Kind == flow.Broken {
-				share *= parts[q]
-			} else if q != flow.Quarters {
-				continue
-			}
-			t.sieve(&s, sieve, b, q, share)
+		if b.Kind != flow.Broken {
+			t.sieve(&s, sieve, b, flow.Kernel, kg, 1)
+			continue
 		}
+		t.parts.EachOf(b.Class, func(grain uint16, share, size float64) {
+			t.sieve(&s, sieve, b, grain, kg*share, size)
+		})
 	}
 	return s
 }
 
-// sieve puts kernels or parts of q quarters on the grader's sieves.
-func (t *twin) sieve(s *grade.Sample, sieve *grade.Sieving, b flow.Bin, q uint16, kg float64) {
-	coarse, fine := sieve.Limits(b.Kind, q)
-	through := kg * b.Below(coarse)
+// sieve puts kernels, or parts of so much of a kernel and of a size over that of
+// their bin, on the grader's sieves.
+func (t *twin) sieve(s *grade.Sample, sieve *grade.Sieving, b flow.Bin, grain uint16, kg, size float64) {
+	coarse, fine := sieve.Limits(b.Kind, grain)
+	through := kg * b.Below(coarse/size)
 	s.Through += through
-	s.Fine += kg * b.Below(min(coarse, fine))
-	switch {
-	case b.Kind != flow.Broken:
-	case grade.IsPart(q):
+	s.Fine += kg * b.Below(min(coarse, fine)/size)
+	if b.Kind != flow.Broken {
+		return
+	}
+	if grade.IsChip(grain) {
+		s.Chips += kg
+	}
+	if grade.IsPart(grain) {
 		s.Parts += kg
 		s.PartsThrough += through
-	default:
+	} else {
 		s.Cracked += kg
 	}
 }
@@ -101,7 +103,7 @@ func over(m readout.Masses, seconds float64) readout.Masses {
 	for _, v := range []*float64{
 		&m.In, &m.MOGIn, &m.LostHeader, &m.Unthreshed, &m.Walker, &m.Blown, &m.Ridden, &m.ToCylinder, &m.Separated, &m.LeftUnthreshed,
 		&m.MOGToCylinder, &m.MOGThrough, &m.BackFree, &m.BackUnthreshed, &m.BackMOG, &m.TankGrain, &m.TankBroken, &m.TankUnthreshed, &m.TankForeign,
-		&m.Sample.Loose, &m.Sample.Through, &m.Sample.Fine, &m.Sample.Parts, &m.Sample.PartsThrough, &m.Sample.Cracked, &m.Sample.Light,
+		&m.Sample.Loose, &m.Sample.Through, &m.Sample.Fine, &m.Sample.Parts, &m.Sample.PartsThrough, &m.Sample.Chips, &m.Sample.Cracked, &m.Sample.Light,
 		&m.Sample.Headed, &m.Sample.Husk, &m.Sample.Chaff, &m.Sample.Straw, &m.Sample.Weed,
 	} {
 		*v *= seconds

@@ -29,6 +29,7 @@ type short struct {
 	rng   flow.Stream
 	id    uint32
 	tally flow.Tally
+	kw    float64 // of the cylinder, summed over ticks
 
 	feed   *feed.Stage
 	thresh *thresh.Stage
@@ -79,6 +80,7 @@ func (b *short) step() {
 		}
 	}
 	b.tank.Step(&b.set, benchTick, t)
+	b.kw += b.thresh.Drive.KW
 }
 
 // sifted is the share of a kind that falls through the walkers.
@@ -177,6 +179,7 @@ func TestTwinOfTheLoop(t *testing.T) {
 				b.step()
 			}
 			from := b.tally
+			b.kw = 0
 			for range int(countFor * benchHz) {
 				b.step()
 			}
@@ -195,7 +198,7 @@ func (b *short) hold(t *testing.T, from *flow.Tally, w *twin) {
 	}
 	kernel := c.KernelKg()
 	grain := func(what string, a, z flow.Grain, each, want float64) {
-		hold(what, float64(z-a)/flow.Quarters*kernel, each*kernel, want)
+		hold(what, float64(z-a)/flow.Kernel*kernel, each*kernel, want)
 	}
 	mog := func(what string, a, z flow.MOG, each, want float64) { hold(what, float64(z-a)*1e-9, each*1e-9, want) }
 	n := float64(c.PieceKernels)
@@ -232,5 +235,5 @@ func (b *short) hold(t *testing.T, from *flow.Tally, w *twin) {
 	mog("husk on pieces", husk(from), husk(to), 3*chaff, over(k.Husk))
 
 	s.Of(0.01, 0).Value("cylinder speed, rpm", b.thresh.RPM(&b.set), w.cyl.RPM, 0)
-	s.Of(0.02, 0).Value("cylinder power, kW", (to.Work.KW-from.Work.KW)/float64(to.Work.Ticks-from.Work.Ticks), w.cyl.Drive.KW, 0)
+	s.Of(0.02, 0).Value("cylinder power, kW", b.kw/(countFor*benchHz), w.cyl.Drive.KW, 0)
 }

@@ -59,7 +59,7 @@ var words = map[string]About{
 	testWeight: {Weighed: true, Machine: true, Purpose: "full, well filled grain gives more flour, feed or malt from the same room",
 		Driven: "a stronger fan takes out light kernels and chaff and raises it, at the cost of yield; moisture, drought and frost lower it"},
 	heat:    {Purpose: "grain that heated in store is spoilt", Driven: fields},
-	damaged: {Purpose: "sprouted, mouldy, frosted or insect-bored grain keeps and mills badly", Driven: fields},
+	damaged: {Purpose: "sprouted, mouldy, frosted or insect-bored grain keeps and mills badly; kernels that a machine broke are none of these", Driven: fields},
 	foreign: {Weighed: true, Machine: true, Purpose: "the buyer pays for grain, not for chaff, stems and weed", Driven: cleaning},
 	"soybeans foreign_material_pct": {Name: "foreign material", Weighed: true, Machine: true,
 		Purpose: "pods, stems and chips of beans press into the oil and hold moisture", Driven: cleaning + "; chips also by hard threshing"},

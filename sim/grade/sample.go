@@ -10,6 +10,7 @@ type Sample struct {
 	Fine         float64 // of Through through the crop's second, finer sieve
 	Parts        float64 // of Loose with more than a quarter of the kernel gone
 	PartsThrough float64 // of Parts through the crop's sieve
+	Chips        float64 // of Parts less than a quarter of a kernel
 	Cracked      float64 // of Loose visibly damaged, with a quarter or less gone
 	Light        float64 // of Loose light and shrunken kernels
 

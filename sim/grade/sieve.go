@@ -71,14 +71,11 @@ const lightThick = 0.6
 
 // Sieving is what the grader's sieves do to loose grain of one crop. A kernel's
 // thickness or width is the crop's, by how much larger or smaller than the mean
-// of its kind the kernel is; a part of q quarters is smaller by √(q/4), as if it
-// kept the kernel's length and lost of its girth. Calibrated: parts of the same
-// shape as the kernel would be smaller by (q/4)^⅓, and hardly any would fall
-// through; so a tenth of what is visibly broken falls through in wheat and corn.
-// A damaged kernel of which nothing is missing stays on the sieve. The machine
-// knows no part smaller than a quarter.
+// of its kind the kernel is; a part keeps the kernel's shape, so that it is
+// smaller by the third root of its mass (geometry). A damaged kernel of which a
+// quarter or less is missing stays on the sieve.
 type Sieving struct {
-	most [2][flow.Broken + 1][flow.Quarters + 1]float64 // limiting size up to which it falls through, mm
+	most [2][flow.Broken + 1]float64 // limiting size up to which it falls through, mm
 }
 
 // SievingOf returns the sieving of a crop.
@@ -90,41 +87,40 @@ func SievingOf(c *crop.Crop) *Sieving {
 			light = lightThick
 		}
 		whole := sieve.MM / sieve.across(c.Seed.Width, c.Seed.Thickness) * c.Size
-		s.most[i][flow.Sound][flow.Quarters] = whole
-		s.most[i][flow.Light][flow.Quarters] = whole / light * crop.LightSize
-		for q := 1; q < flow.Quarters; q++ {
-			part := math.Sqrt(float64(q) / flow.Quarters)
-			s.most[i][flow.Broken][q] = whole / part * crop.BrokenSize
-		}
+		s.most[i] = [...]float64{flow.Sound: whole, flow.Light: whole / light * crop.LightSize, flow.Broken: whole * crop.PartShape}
 	}
 	return s
 }
 
 // Through reports whether a loose kernel or part of one falls through the
 // crop's sieve. Size is its limiting dimension as the machine knows it, mm.
-func (s *Sieving) Through(k flow.Kind, quarters uint16, size float32) bool {
-	return float64(size) <= s.limit(0, k, quarters)
+func (s *Sieving) Through(k flow.Kind, grain uint16, size float32) bool {
+	return float64(size) <= s.limit(0, k, grain)
 }
 
 // Fine reports whether it also falls through the second, finer sieve.
-func (s *Sieving) Fine(k flow.Kind, quarters uint16, size float32) bool {
-	return float64(size) <= s.limit(1, k, quarters)
+func (s *Sieving) Fine(k flow.Kind, grain uint16, size float32) bool {
+	return float64(size) <= s.limit(1, k, grain)
 }
 
 // Limits returns the sizes up to which a kernel or part falls through the crop's
 // sieve and through the second one, mm; 0 where it does not.
-func (s *Sieving) Limits(k flow.Kind, quarters uint16) (through, fine float64) {
-	return s.limit(0, k, quarters), s.limit(1, k, quarters)
+func (s *Sieving) Limits(k flow.Kind, grain uint16) (through, fine float64) {
+	return s.limit(0, k, grain), s.limit(1, k, grain)
 }
 
-func (s *Sieving) limit(sieve int, k flow.Kind, quarters uint16) float64 {
-	if !k.IsKernel() || quarters > flow.Quarters {
+func (s *Sieving) limit(sieve int, k flow.Kind, grain uint16) float64 {
+	switch {
+	case !k.IsKernel(), grain > flow.Kernel, k == flow.Broken && !IsPart(grain), k != flow.Broken && grain < flow.Kernel:
 		return 0
 	}
-	return s.most[sieve][k][quarters]
+	return s.most[sieve][k]
 }
 
 // IsPart reports whether more than a quarter of the kernel is gone, which makes
 // it a split in soybeans (7 CFR 810.1602, from memory) and a broken kernel in
 // barley (810.202, from memory).
-func IsPart(quarters uint16) bool { return quarters < 3 }
+func IsPart(grain uint16) bool { return 4*grain < 3*flow.Kernel }
+
+// IsChip reports whether it is less than a quarter of a kernel.
+func IsChip(grain uint16) bool { return 4*grain < flow.Kernel }

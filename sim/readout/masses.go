@@ -39,8 +39,8 @@ type Masses struct {
 const microgramInKg = 1e-9 // by definition
 
 func between(b, a *flow.Tally, c *crop.Crop) Masses {
-	quarter := c.KernelKg() / flow.Quarters
-	grain := func(before, after flow.Grain) float64 { return float64(after-before) * quarter }
+	part := c.KernelKg() / flow.Kernel
+	grain := func(before, after flow.Grain) float64 { return float64(after-before) * part }
 	mog := func(before, after flow.MOG) float64 { return float64(after-before) * microgramInKg }
 	lost := func(cause flow.Cause) float64 { return grain(b.Lost[cause], a.Lost[cause]) }
 	return Masses{
@@ -80,6 +80,7 @@ func sample(b, a *flow.Tally, grain, mog func(before, after int64) float64) grad
 		Fine:         grain(b.Tank.Fine, a.Tank.Fine),
 		Parts:        grain(b.Tank.Parts, a.Tank.Parts),
 		PartsThrough: grain(b.Tank.PartsThrough, a.Tank.PartsThrough),
+		Chips:        grain(b.Tank.Chips, a.Tank.Chips),
 		Cracked:      grain(whole(b), whole(a)),
 		Light:        grain(b.Tank.Light, a.Tank.Light),
 		Headed:       grain(b.Tank.Unthreshed, a.Tank.Unthreshed),
@@ -189,6 +190,7 @@ func (d *Masses) tank(graded *grade.Result) Tank {
 		Kg:           &kg,
 		Sound:        d.share(d.TankGrain-d.TankBroken-d.TankUnthreshed, all),
 		Broken:       d.share(d.TankBroken, all),
+		Fines:        d.share(d.Sample.Chips, all),
 		Unthreshed:   d.share(d.TankUnthreshed, all),
 		Foreign:      d.share(d.TankForeign, all),
 		TestWeight:   graded.KgPerHL,

@@ -65,18 +65,101 @@ func TestMoney(t *testing.T) {
 	require.Equal(t, "U.S. No. 3", *r.Tank.Grade)
 	require.Equal(t, "foreign material and splits", *r.Tank.GradedBy)
 	require.Equal(t, []string{"foreign_material_pct", "splits_pct"}, r.Tank.GradedKeys)
-	near(t, 4, r.Money.Grade, "two grades")
+	// The list: 2 cents for 3 % foreign material, 2 and 3 for the splits, of $12.
+	near(t, 100*0.07/12, r.Money.Grade, "seven cents")
 	near(t, tonne*wet/0.5, r.Money.MoistureHa, "a tonne on half a hectare")
-	near(t, tonne*(1-wet)*(1-0.98*0.96)/0.5, r.Money.DiscountHa, "dockage and grade of it, as it is paid wet")
-	near(t, *r.Money.LossPerHa+*r.Money.DiscountHa, r.Money.CostPerHa, "both")
+	near(t, tonne*(1-wet)*(1-0.98*(1-0.07/12))/0.5, r.Money.DiscountHa, "dockage and grade of it, as it is paid wet")
+	near(t, *r.Money.LossPerHa+*r.Money.DiscountHa, r.Money.CostPerHa, "both: nothing is visibly broken")
 	near(t, *r.Money.CostPerHa*30, r.Money.CostPerH, "30 ha/h")
 
 	mine := DefaultPrices("soybeans")
-	mine.PerBushel, mine.GradeStep = 24, 0
+	mine.PerBushel, mine.Schedule, mine.GradeStep = 24, nil, 0
 	dear := Make(m, Span{Setup: s, Seconds: 60, Hectares: 0.5, Prices: &mine})
 	require.Equal(t, dear.Money, MoneyOf(&r, mine), "a report can be priced anew")
 	near(t, 2**r.Money.LossPerHa, dear.Money.LossPerHa, "twice the price")
 	require.Zero(t, *dear.Money.Grade)
+}
+
+// TestBreakageCosts by hand: corn at 15.5 %, 100 t on 10 ha, 3 % of it visibly
+// broken, of which a tenth is chips, and 2.9 % broken corn and foreign material:
+// the list takes nothing off. In all 28.5 % is damaged, which keeps 2.08
+// e^(−0.0239·28.5) = 1.0526 times as long as Steele's corn; sound corn 2.08 times.
+// 0.5 (1/1.0526 − 1/2.08) = 0.2346 % is wasted, and 0.3 % screened out at 0.6 of
+// the price costs 0.12 %.
+func TestBreakageCosts(t *testing.T) {
+	s := start(t, "corn")
+	s.Conditions.GrainMoisture = 15.5
+	m := Masses{Scale: 1, TankGrain: 1e5, TankBroken: 3e3, Sample: grade.Sample{Loose: 1e5, Parts: 2e3, Through: 2.9e3, PartsThrough: 2e3, Chips: 300, Cracked: 1e3}}
+	r := Make(m, Span{Setup: s, Seconds: 36000, Hectares: 10})
+	worth := 1e4 / 1000 * 5.2 / (56 * 0.45359237) * 1000
+	near(t, 0.3, r.Tank.Fines, "chips of the tank")
+	near(t, worth, r.Money.CropPerHa, "10 t a hectare")
+	require.Zero(t, *r.Money.DiscountHa, "to 3 % the list is content")
+	near(t, worth*0.0012, r.Money.FinesHa, "screened out")
+	require.InEpsilon(t, worth*0.002346, *r.Money.StorageHa, 1e-3)
+	near(t, *r.Money.FinesHa+*r.Money.StorageHa, r.Money.CostPerHa, "breakage is in the cost")
+	// One hectare an hour: 200 an hour, and 100 ha at 8 h of 0.66 of the days are
+	// 18.94 days; half of them at 0.3 % are 2.841 % of the crop.
+	near(t, 200, r.Money.MachineHa, "an hour a hectare")
+	require.InEpsilon(t, worth*0.02841, *r.Money.WeatherHa, 1e-3)
+	near(t, *r.Money.CostPerHa+*r.Money.MachineHa+*r.Money.WeatherHa, r.Money.WholeHa, "whole")
+	near(t, worth-*r.Money.CostPerHa-200, r.Money.NetHa, "net")
+	near(t, *r.Money.NetHa, r.Money.NetH, "one hectare an hour")
+	require.Empty(t, r.Money.Refused)
+
+	// Breakage is not a buyer's damaged kernels: that factor is not weighed.
+	v, known := r.Tank.GradeFactors["damaged_total_pct"]
+	require.True(t, known)
+	require.Nil(t, v)
+}
+
+// TestKeeping: Steele's reference is corn of 30 % damage; from 40 % on nothing
+// changes (Ng et al. 1998).
+func TestKeeping(t *testing.T) {
+	require.InDelta(t, 1, Keeps(30), 0.02)
+	require.Equal(t, Keeps(40), Keeps(90))
+	require.Greater(t, Keeps(0), 2.0)
+}
+
+// TestListsOfDiscounts by hand from the lists as posted: corn of 4.5 % broken
+// corn and foreign material 5 cents, of 3.0 % none, of 52.5 lb 2 cents; soybeans
+// of 22 % splits 5 cents; wheat of 57.4 lb 4 cents, of 55.6 lb 12.
+func TestListsOfDiscounts(t *testing.T) {
+	for _, c := range []struct {
+		crop, factor string
+		value, cents float64
+	}{
+		{"corn", "broken_and_foreign_pct", 3, 0}, {"corn", "broken_and_foreign_pct", 3.1, 2}, {"corn", "broken_and_foreign_pct", 4.5, 5}, {"corn", "broken_and_foreign_pct", 8, 15},
+		{"corn", "test_weight_lb_bu", 54, 0}, {"corn", "test_weight_lb_bu", 52.5, 2},
+		{"soybeans", "splits_pct", 15, 0}, {"soybeans", "splits_pct", 22, 5}, {"soybeans", "splits_pct", 26, 10},
+		{"wheat", "test_weight_lb_bu", 57.4, 4}, {"wheat", "test_weight_lb_bu", 55.6, 12},
+	} {
+		p, sum := DefaultPrices(c.crop), 0.0
+		for _, o := range p.Schedule {
+			if o.Factor == c.factor {
+				sum += o.cents(c.value)
+			}
+		}
+		require.InDelta(t, c.cents, sum, 1e-9, "%s %s %g", c.crop, c.factor, c.value)
+	}
+}
+
+// TestRefused: barley of 6 % skinned and broken is no malting barley, and loses
+// its premium; 4 % of visible breakage bars seed: 38 % damaged, a third of which
+// does not sprout, leaves 84.5 of the 85 % asked.
+func TestRefused(t *testing.T) {
+	s := start(t, "barley")
+	s.Conditions.GrainMoisture = 14.5
+	of := func(broken float64) Money {
+		m := Masses{Scale: 1, TankGrain: 100, TankBroken: broken, Sample: grade.Sample{Loose: 100, Cracked: broken}}
+		return Make(m, Span{Setup: s, Seconds: 1, Hectares: 1}).Money
+	}
+	good, poor, bad := of(3), of(4), of(6)
+	require.Empty(t, good.Refused)
+	require.Zero(t, *good.UseHa)
+	require.Equal(t, []string{Seed}, poor.Refused)
+	require.Equal(t, []string{Seed, Malt}, bad.Refused)
+	near(t, *bad.CropPerHa/4, bad.UseHa, "a quarter of the price")
 }
 
 // TestCostsOfEveryCrop: each has a price, dry clean grain loses nothing, and
@@ -112,10 +195,11 @@ func TestPower(t *testing.T) {
 // what is taken as met, test weight and money in both systems of units.
 func TestPrintSample(t *testing.T) {
 	for name, words := range map[string][]string{
-		"wheat":    {"U.S. No. 1, met by every factor (hard red spring wheat, 7 CFR 810.2204)", "lb/bu  at least 58 for U.S. No. 1", "kg/hL", "taken as met: heat-damaged", "bu/ac", "an acre", "a bushel"},
-		"barley":   {"as six-row malting barley, 7 CFR 810.205: U.S. No. 1"},
+		"wheat":    {"at best U.S. No. 1, by what the machine makes: met by every factor (hard red spring wheat, 7 CFR 810.2204)", "lb/bu  at least 58 for U.S. No. 1", "kg/hL", "taken as met: heat-damaged", "bu/ac", "an acre", "a bushel"},
+		"barley":   {"as six-row malting barley, 7 CFR 810.205: at best U.S. No. 1", "As malting barley: within"},
 		"rice":     {"no grade: no grade table is held"},
-		"soybeans": {"splits", "at most 10 for U.S. No. 1"},
+		"soybeans": {"splits", "at most 10 for U.S. No. 1", "takes nothing off for splits up to 15 %"},
+		"corn":     {"takes nothing off for broken corn", "a buyer's damaged kernels; broken ones are none"},
 	} {
 		s := start(t, name)
 		m := Masses{Scale: 1, In: 100, TankGrain: 100, Sample: grade.Sample{Loose: 100}}

@@ -1,8 +1,10 @@
 package readout
 
 import (
+	"slices"
 	"strings"
 
+	"riddle/sim/crop"
 	"riddle/sim/grade"
 )
 
@@ -25,7 +27,7 @@ func (p *page) sample(r *Report) {
 	table := grade.TableOf(r.Crop)
 	switch {
 	case t.Grade != nil && table != nil:
-		p.line("  %s, %s (%s)", *t.Grade, setBy(word(t.GradedBy)), word(t.GradedAs))
+		p.line("  at best %s, by what the machine makes: %s (%s)", *t.Grade, setBy(word(t.GradedBy)), word(t.GradedAs))
 		p.factors(r, table)
 		p.malting(r)
 	case t.GradedBy != nil:
@@ -47,6 +49,8 @@ func (p *page) factors(r *Report, table *grade.Table) {
 	if len(taken) > 0 {
 		p.line("    not in the machine, taken as met: %s", strings.Join(taken, ", "))
 	}
+	p.line("    What else would lower it: weather, mould, sprout and heat (a buyer's damaged kernels; broken ones are none), insects,")
+	p.line("    odour, stones. Moisture is no grade factor, but is paid for apart.")
 }
 
 // malting prints what barley would grade as malting barley. The thin two-row
@@ -58,7 +62,7 @@ func (p *page) malting(r *Report) {
 		return
 	}
 	g := table.OfKnown(r.Tank.GradeFactors)
-	p.line("    as %s: %s, %s", table.As(), g.Name, setBy(table.Names(g)))
+	p.line("    as %s: at best %s, %s", table.As(), g.Name, setBy(table.Names(g)))
 }
 
 func setBy(names string) string {
@@ -100,11 +104,62 @@ func (p *page) money(r *Report) {
 	}
 	row("grain lost", m.LossPerHa, m.LossPerH)
 	row("dockage and grade", m.DiscountHa, m.DiscountH)
-	row("both", m.CostPerHa, m.CostPerH)
+	if m.CostPerHa == nil {
+		return
+	}
+	row("fines screened out", m.FinesHa, nil)
+	row("shorter keeping of damaged grain", m.StorageHa, nil)
+	if *m.UseHa > 0 {
+		row("malting premium lost", m.UseHa, nil)
+	}
+	row("all of these", m.CostPerHa, m.CostPerH)
+	row("machine and labour", m.MachineHa, nil)
+	row("weather, on what still stands", m.WeatherHa, nil)
+	row("whole cost, to set ground speed by", m.WholeHa, nil)
+	row("crop less cost and machine", m.NetHa, m.NetH)
+	p.free(r)
+	p.uses(r)
 	if m.MoistureHa != nil && *m.MoistureHa > 0 {
 		row("water and drying, apart", m.MoistureHa, nil)
 	}
-	p.line("  Price: %s. Prices and discounts are common practice only; each buyer has a list of its own.", m.AsOf)
+	p.line("  Price: %s. Each buyer has a list of its own; keeping beside corn is by analogy.", m.AsOf)
+}
+
+// FreeOf returns the name of a factor that breakage moves and the buyer's list
+// takes nothing off for as it is, and up to what value; no name where there is
+// none.
+func FreeOf(r *Report, p *Prices) (name string, upTo float64) {
+	table := grade.TableOf(r.Crop)
+	if table == nil {
+		return "", 0
+	}
+	for _, key := range []string{"broken_and_foreign_pct", "splits_pct"} {
+		most, listed := p.Free(key)
+		v, f := r.Tank.GradeFactors[key], table.Factor(key)
+		if listed && v != nil && f != nil && *v <= most {
+			return f.Name, most
+		}
+	}
+	return "", 0
+}
+
+// free says what breakage the buyer's list lets pass.
+func (p *page) free(r *Report) {
+	prices := DefaultPrices(r.Crop)
+	if name, upTo := FreeOf(r, &prices); name != "" {
+		p.line("  The list takes nothing off for %s up to %s %%; what breakage costs all the same stands above.", name, short(&upTo))
+	}
+}
+
+// uses says what the sample is no longer fit for.
+func (p *page) uses(r *Report) {
+	c, list := crop.Find(r.Crop), r.Money.Refused
+	if _, asked := least[c.Name]; asked {
+		p.line("  As seed: %s. What seed brings is by contract, and not counted.", map[bool]string{true: "too much is damaged to sprout", false: "damage leaves enough to sprout"}[slices.Contains(list, Seed)])
+	}
+	if r.Tank.GradeFactors["skinned_and_broken_pct"] != nil {
+		p.line("  As malting barley: %s at %d %% skinned and broken.", map[bool]string{true: "refused", false: "within what contracts allow"}[slices.Contains(list, Malt)], skinnedMost)
+	}
 }
 
 // scaled multiplies a number that may not be known.

@@ -89,6 +89,7 @@ type Tank struct {
 	Kg           *float64            `json:"kg"`
 	Sound        *float64            `json:"sound_pct"`
 	Broken       *float64            `json:"broken_pct"`
+	Fines        *float64            `json:"fines_pct"` // among the broken, parts smaller than a quarter of a kernel
 	Unthreshed   *float64            `json:"unthreshed_pct"`
 	Foreign      *float64            `json:"foreign_pct"`
 	TestWeight   *float64            `json:"test_weight_kg_hl"`
@@ -127,9 +128,12 @@ type Power struct {
 }
 
 // Money is what loss and a poorer sample cost, in the currency of the price. A
-// discount is a share of the value of what fell into the tank. Cost is loss and
-// the discount for dockage and grade, which the settings answer for; moisture
-// stands apart.
+// discount is a share of the value of what fell into the tank. Cost is lost
+// grain, what the buyer takes off for dockage and grade, and what broken grain
+// costs beside that; the settings answer for it. Moisture stands apart. The whole
+// cost is cost, machine and labour, and the weather's risk to what still stands:
+// it is what ground speed is set by. An hour's money is shown, and no goal: it
+// would reward overload until the machine plugs.
 type Money struct {
 	PerBushel  *float64 `json:"price_per_bu"`
 	PerTonne   *float64 `json:"price_per_t"`
@@ -144,8 +148,17 @@ type Money struct {
 	Grade      *float64 `json:"grade_discount_pct"`
 	DiscountHa *float64 `json:"discount_per_ha"` // dockage and grade
 	DiscountH  *float64 `json:"discount_per_h"`
-	CostPerHa  *float64 `json:"cost_per_ha"`
+	FinesHa    *float64 `json:"fines_per_ha"`   // chips and dust that are screened out
+	StorageHa  *float64 `json:"storage_per_ha"` // damaged grain keeps less long
+	UseHa      *float64 `json:"use_per_ha"`     // the premium of a use that it is refused for
+	Refused    []string `json:"refused"`        // uses it is not fit for: seed, malt
+	CostPerHa  *float64 `json:"cost_per_ha"`    // loss, discount and the three above
 	CostPerH   *float64 `json:"cost_per_h"`
+	MachineHa  *float64 `json:"machine_per_ha"` // and labour
+	WeatherHa  *float64 `json:"weather_per_ha"` // what waiting does to what still stands
+	WholeHa    *float64 `json:"whole_per_ha"`   // cost, machine and weather
+	NetHa      *float64 `json:"net_per_ha"`     // the crop less cost and machine
+	NetH       *float64 `json:"net_per_h"`
 }
 
 // Ledger counts every kernel since the first tick.

@@ -131,12 +131,12 @@ func fields(s *setup.Setup, c *crop.Crop, conditions bool) map[string]any {
 // since the parts of a sum rounded down never exceed the sum rounded down.
 func ledger(t *flow.Tally) *Ledger {
 	l := Ledger{
-		KernelsIn:  t.In / flow.Quarters,
-		Tank:       t.Tank.Grain / flow.Quarters,
-		Header:     t.Lost[flow.Header] / flow.Quarters,
-		Unthreshed: t.Lost[flow.Unthreshed] / flow.Quarters,
-		Walker:     t.Lost[flow.Walker] / flow.Quarters,
-		Shoe:       (t.Lost[flow.Blown] + t.Lost[flow.Ridden]) / flow.Quarters,
+		KernelsIn:  t.In / flow.Kernel,
+		Tank:       t.Tank.Grain / flow.Kernel,
+		Header:     t.Lost[flow.Header] / flow.Kernel,
+		Unthreshed: t.Lost[flow.Unthreshed] / flow.Kernel,
+		Walker:     t.Lost[flow.Walker] / flow.Kernel,
+		Shoe:       (t.Lost[flow.Blown] + t.Lost[flow.Ridden]) / flow.Kernel,
 	}
 	l.Inside = l.KernelsIn - l.Tank - l.Header - l.Unthreshed - l.Walker - l.Shoe
 	return &l

@@ -25,7 +25,7 @@ func start(t *testing.T, crop string) setup.Setup {
 // hand in the tests: a kernel weighs 32 mg, so 1,000 kernels weigh 32 g.
 func worked() flow.Tally {
 	var t flow.Tally
-	const k = 1000 * flow.Quarters
+	const k = 1000 * flow.Kernel
 	t.In, t.InMOG = 101*k, 2_880_000_000 // 2.88 kg
 	t.Lost[flow.Header] = 1 * k
 	t.Lost[flow.Unthreshed] = k / 2
@@ -174,7 +174,7 @@ func TestFieldsAreAll(t *testing.T) {
 	require.Equal(t, 3.4, r.Conditions["yield_t_ha"])
 }
 
-// TestLedgerSums walks random tallies in quarter kernels: the whole numbers
+// TestLedgerSums walks random tallies in parts of a kernel: the whole numbers
 // sum exactly and none is below zero.
 func TestLedgerSums(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
@@ -228,11 +228,11 @@ func TestEarsFallWhole(t *testing.T) {
 // anything: nine kernels.
 func few() flow.Tally {
 	var t flow.Tally
-	t.In = 9 * flow.Quarters
-	t.Lost[flow.Unthreshed], t.Lost[flow.Header] = 4*flow.Quarters, flow.Quarters
-	t.Tank.Grain, t.Tank.Unthreshed = 4*flow.Quarters, flow.Quarters
-	t.Cylinder.Grain, t.Cylinder.Separated, t.Cylinder.MOG, t.Cylinder.MOGOut = 8*flow.Quarters, 4*flow.Quarters, 1000, 500
-	t.Returns.Free, t.Returns.MOG = 2*flow.Quarters, 1000
+	t.In = 9 * flow.Kernel
+	t.Lost[flow.Unthreshed], t.Lost[flow.Header] = 4*flow.Kernel, flow.Kernel
+	t.Tank.Grain, t.Tank.Unthreshed = 4*flow.Kernel, flow.Kernel
+	t.Cylinder.Grain, t.Cylinder.Separated, t.Cylinder.MOG, t.Cylinder.MOGOut = 8*flow.Kernel, 4*flow.Kernel, 1000, 500
+	t.Returns.Free, t.Returns.MOG = 2*flow.Kernel, 1000
 	return t
 }
 
@@ -260,7 +260,7 @@ func TestAlmostNothingHasNoShare(t *testing.T) {
 // of 100 %, and there is nothing behind it to be a share of.
 func TestAllLostAhead(t *testing.T) {
 	var all flow.Tally
-	all.In = 1000 * flow.Quarters
+	all.In = 1000 * flow.Kernel
 	all.Lost[flow.Header] = all.In
 	r := Window(flow.Tally{}, all, Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.05})
 	near(t, 100, r.Loss.Header, "header")
@@ -276,7 +276,7 @@ func TestAllLostAhead(t *testing.T) {
 // beside it comes out some 12 s later. Until more is out than inside, a window
 // that began with an empty machine tells no loss.
 func TestFillingMachineHasNoLoss(t *testing.T) {
-	const k = 1000 * flow.Quarters
+	const k = 1000 * flow.Kernel
 	var young flow.Tally
 	young.In, young.Lost[flow.Header], young.Lost[flow.Walker], young.Tank.Grain = 16*k, k, k/2, k
 	over := Span{Setup: start(t, "wheat"), Seconds: 12, Hectares: 0.01}

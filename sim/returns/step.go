@@ -75,7 +75,7 @@ func (s *Stage) Step(set *setup.Setup, dt float32, t *flow.Tally, deliver func(f
 // slide moves the load of the trough to its auger and lets the elevator take
 // what it can: step kg in this tick.
 func (s *Stage) slide(dt float32, step, scale float64) {
-	kernel := s.crop.KernelKg() / flow.Quarters
+	kernel := s.crop.KernelKg() / flow.Kernel
 	s.budget = min(s.budget+step, 20*step)
 	auger := float32(section.ReturnsAuger.Centre.X)
 	move := float32(troughSpeed * dt)

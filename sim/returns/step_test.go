@@ -39,7 +39,7 @@ func TestCapacity(t *testing.T) {
 	due, fed := 0.0, 0
 	for range seconds * 120 {
 		for due += perTick; due >= 1; due-- {
-			s.Trough.Add(flow.Dot{X: 3.5, Y: 0.4, Grain: flow.Quarters})
+			s.Trough.Add(flow.Dot{X: 3.5, Y: 0.4, Grain: flow.Kernel})
 			fed++
 		}
 		s.Step(&set, dt, &tally, func(flow.Dot) {})

@@ -21,10 +21,10 @@ func TestTwinOfTheReturns(t *testing.T) {
 			c := crop.Find("wheat")
 			s, set, tally, rng := New(c), setup.Setup{}, flow.Tally{}, flow.NewStream(1, 1)
 			feed := []flow.Dot{
-				{Kind: flow.Sound, Grain: flow.Quarters}, {Kind: flow.Broken, Grain: flow.Quarters / 2},
-				{Kind: flow.Piece, Grain: uint16(c.PieceKernels * flow.Quarters), Mass: 20000}, {Kind: flow.Chaff, Mass: 20000}, {Kind: flow.Weed, Mass: 100000},
+				{Kind: flow.Sound, Grain: flow.Kernel}, {Kind: flow.Broken, Grain: flow.Kernel / 2},
+				{Kind: flow.Piece, Grain: uint16(c.PieceKernels * flow.Kernel), Mass: 20000}, {Kind: flow.Chaff, Mass: 20000}, {Kind: flow.Weed, Mass: 100000},
 			}
-			kg := func(d flow.Dot) float64 { return float64(d.Mass)*1e-9 + float64(d.Grain)/flow.Quarters*c.KernelKg() }
+			kg := func(d flow.Dot) float64 { return float64(d.Mass)*1e-9 + float64(d.Grain)/flow.Kernel*c.KernelKg() }
 			all := 0.0
 			for _, d := range feed {
 				all += kg(d)
@@ -57,7 +57,7 @@ func TestTwinOfTheReturns(t *testing.T) {
 			per := section.InnerWidth / (c.Slice / 1000) / seconds
 			a.Value("kg/s that comes back", back*per, min(load, 1)*Capacity, 0)
 			if load < 1 {
-				a.Value("grain that comes back, kg/s", float64(tally.Returns.Back-from.Returns.Back)/flow.Quarters*c.KernelKg()*per,
+				a.Value("grain that comes back, kg/s", float64(tally.Returns.Back-from.Returns.Back)/flow.Kernel*c.KernelKg()*per,
 					load*Capacity*grainShare(feed, c), 0)
 				for _, d := range feed {
 					a.Value(d.Kind.String()+" that comes back", out[d.Kind], in[d.Kind], 0.5)
@@ -74,7 +74,7 @@ func TestTwinOfTheReturns(t *testing.T) {
 func grainShare(feed []flow.Dot, c *crop.Crop) float64 {
 	grain, all := 0.0, 0.0
 	for _, d := range feed {
-		kg := float64(d.Grain) / flow.Quarters * c.KernelKg()
+		kg := float64(d.Grain) / flow.Kernel * c.KernelKg()
 		grain += kg
 		all += kg + float64(d.Mass)*1e-9
 	}

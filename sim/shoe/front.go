@@ -16,7 +16,7 @@ func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32, t *fl
 		ds = 0
 	}
 	edge := float32(section.ConveyorFloor.B.X)
-	kernel := float32(s.crop.KernelKg() / flow.Quarters)
+	kernel := float32(s.crop.KernelKg() / flow.Kernel)
 	mass := float32(0)
 	for i := 0; i < len(s.Conveyor.Dots); i++ {
 		d := &s.Conveyor.Dots[i]

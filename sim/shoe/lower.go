@@ -12,7 +12,7 @@ import (
 // the air between the sieves. It lands on the lower sieve, behind it in the
 // returns trough, or is blown out.
 func (s *Stage) fallBetween(set *setup.Setup, dt float32, out Outlets, t *flow.Tally) {
-	kernel := s.crop.KernelKg() / flow.Quarters
+	kernel := s.crop.KernelKg() / flow.Kernel
 	for i := 0; i < len(s.Between.Dots); i++ {
 		d := &s.Between.Dots[i]
 		switch s.glideBetween(d, dt) {

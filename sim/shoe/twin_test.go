@@ -98,7 +98,7 @@ func (b *bench) feed() {
 	for i := range b.grain {
 		g := &b.grain[i]
 		add(flow.Kind(i), g.rate, func() flow.Dot {
-			return flow.Dot{Grain: flow.Quarters, Vt: b.rng.Normal(g.vt, g.vtSD), Size: b.rng.Normal(g.size, g.sizeSD)}
+			return flow.Dot{Grain: flow.Kernel, Vt: b.rng.Normal(g.vt, g.vtSD), Size: b.rng.Normal(g.size, g.sizeSD)}
 		})
 	}
 	for i, cl := range b.stage.classes() {

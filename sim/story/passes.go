@@ -33,7 +33,7 @@ type Passes struct{ Concave, Walkers, Upper, Lower Pass }
 
 const (
 	passDecay = 1 - 1/(PassTime*sim.TickHz)
-	passUnit  = 1 / (PassTime * flow.Quarters) // of one quarter kernel, kernels a second
+	passUnit  = 1 / (PassTime * flow.Kernel) // of one part of a kernel, kernels a second
 )
 
 func (p *Pass) fade() {

@@ -29,7 +29,7 @@ func TestPassesAgreeWithTheTally(t *testing.T) {
 		r.Keep(m)
 		now := gates(m.Tally())
 		for i := range want {
-			want[i] = want[i]*passDecay + (now[i]-last[i])/(PassTime*flow.Quarters)
+			want[i] = want[i]*passDecay + (now[i]-last[i])/(PassTime*flow.Kernel)
 		}
 		last = now
 	}

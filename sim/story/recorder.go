@@ -154,7 +154,7 @@ func (r *Recorder) look(d *flow.Dot, p sim.Place, now state) {
 // birth notes a dot that was not known.
 func (r *Recorder) birth(s *slot, d *flow.Dot, p sim.Place) {
 	if d.From == 0 {
-		r.note(s, d, Seen, p, int(d.Grain)/flow.Quarters)
+		r.note(s, d, Seen, p, int(d.Grain)/flow.Kernel)
 	} else {
 		r.note(s, d, Born, p, int(d.Strikes))
 		r.passes.count(d, sim.Gap, p)
@@ -174,7 +174,7 @@ func (r *Recorder) change(s *slot, d *flow.Dot, was, now state) {
 	}
 	opened := now.kind() == flow.Piece && now.grain() < was.grain()
 	if opened && was.place() != sim.Feeding { // else it first has to get there
-		r.note(s, d, Opened, sim.Gap, now.grain()/flow.Quarters)
+		r.note(s, d, Opened, sim.Gap, now.grain()/flow.Kernel)
 	}
 	switch {
 	case now.cause() != was.cause():
@@ -188,7 +188,7 @@ func (r *Recorder) change(s *slot, d *flow.Dot, was, now state) {
 		r.note(s, d, Broke, now.place(), now.strikes())
 	}
 	if opened && was.place() == sim.Feeding {
-		r.note(s, d, Opened, now.place(), now.grain()/flow.Quarters)
+		r.note(s, d, Opened, now.place(), now.grain()/flow.Kernel)
 	}
 }
 

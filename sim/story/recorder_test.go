@@ -53,7 +53,7 @@ func TestNothingIsPassedOver(t *testing.T) {
 // again unchanged has been elsewhere.
 func TestADotThatComesBackIsSeenAnew(t *testing.T) {
 	r := NewRecorder()
-	kernel := flow.Dot{ID: 7, Grain: flow.Quarters, Ride: flow.Airborne}
+	kernel := flow.Dot{ID: 7, Grain: flow.Kernel, Ride: flow.Airborne}
 	var there, away sim.Snapshot
 	there.Dots[sim.Lower] = []flow.Dot{kernel}
 	away.Dots[sim.Between] = []flow.Dot{kernel}

@@ -74,7 +74,7 @@ func (b *bench) feed() {
 		for b.due[kind] += b.rate[kind] * float64(benchTick); b.due[kind] >= 1; b.due[kind]-- {
 			d := flow.Dot{Kind: kind, H: b.rng.Float(), Lane: uint8(b.rng.Between(0, 4)) & 3, Vt: 5, Size: 10, Mass: uint32(b.mass[kind])}
 			if !kind.IsMOG() {
-				d.Grain = flow.Quarters
+				d.Grain = flow.Kernel
 			}
 			b.stage.Plate.Add(d)
 		}
@@ -175,7 +175,7 @@ func (b *bench) hold(t *testing.T, e *Expected) {
 
 // holdTally holds the machine's own count of the same.
 func (b *bench) holdTally(t *testing.T, s agree.Sheet, e *Expected) {
-	grain := func(after, before flow.Grain) float64 { return float64(after-before) / flow.Quarters }
+	grain := func(after, before flow.Grain) float64 { return float64(after-before) / flow.Kernel }
 	mass := func(kinds ...flow.Kind) (through, all float64) {
 		for _, k := range kinds {
 			share := map[flow.Kind]float64{flow.Chaff: e.MOG, flow.Short: e.MOG, flow.Piece: e.Pieces}[k]

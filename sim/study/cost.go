@@ -5,41 +5,28 @@ import (
 	"riddle/sim/returns"
 )
 
-// Cost is what settings cost, in the unit of its Scale: what is left on the
-// ground, what the buyer takes off, and what broken grain and foreign matter
-// in the tank count for beside that.
+// Cost is what settings cost, as the readout works it out: what is left on the
+// ground, what the buyer takes off, and what broken grain costs beside that.
 type Cost struct {
 	Loss     float64 `json:"loss"`
 	Discount float64 `json:"discount"`
-	Sample   float64 `json:"sample"`
+	Breakage float64 `json:"breakage"`
 	Total    float64 `json:"total"`
 }
 
-// Scale is a way to put a cost on a report; ok is false where the report has
-// none, as when the machine plugged.
-type Scale struct {
-	Unit string
-	Of   func(*readout.Report) (c Cost, ok bool)
-}
+// CostUnit is the unit of Cost.
+const CostUnit = "money per ha"
 
-// SampleWeight is what a percent of broken grain or foreign matter in the tank
-// counts for, in percent of lost grain, if nobody says otherwise. Grades let a
-// machine break much before they take anything off, but broken grain keeps and
-// cleans badly. Common practice is to mind it; the half is chosen here.
-const SampleWeight = 0.5
-
-// Money is what lost grain, the buyer's discount and the sample cost on a
-// hectare, at the prices of the report. A weight of 0 minds the discount alone.
-func Money(weight float64) Scale {
-	return Scale{Unit: "money per ha", Of: func(r *readout.Report) (Cost, bool) {
-		m, t := &r.Money, &r.Tank
-		if m.LossPerHa == nil || m.DiscountHa == nil || m.CropPerHa == nil || t.Broken == nil || t.Foreign == nil {
-			return Cost{}, false
-		}
-		c := Cost{Loss: *m.LossPerHa, Discount: *m.DiscountHa, Sample: weight * (*t.Broken + *t.Foreign) / 100 * *m.CropPerHa}
-		c.Total = c.Loss + c.Discount + c.Sample
-		return c, true
-	}}
+// CostOf reads the cost of a report; ok is false where it has none, as when the
+// machine plugged. Time is not in it: settings of one ground speed share it.
+func CostOf(r *readout.Report) (c Cost, ok bool) {
+	m := &r.Money
+	if m.LossPerHa == nil || m.DiscountHa == nil || m.CostPerHa == nil {
+		return Cost{}, false
+	}
+	c = Cost{Loss: *m.LossPerHa, Discount: *m.DiscountHa, Total: *m.CostPerHa}
+	c.Breakage = c.Total - c.Loss - c.Discount
+	return c, true
 }
 
 // ReturnsKgS returns the flow of the returns over the whole machine, kg/s; nil

@@ -35,7 +35,7 @@ func TestTuneAgainstGrid(t *testing.T) {
 			}
 		}
 		require.Len(t, free, 3)
-		got, err := study.Tune(study.Question{Base: base, Scale: study.Money(study.SampleWeight), Hold: hold, Ask: study.OneByOne(foretell)})
+		got, err := study.Tune(study.Question{Base: base, Hold: hold, Ask: study.OneByOne(foretell)})
 		require.NoError(t, err)
 		asked, best := grid(t, base, c, free, deep)
 		require.LessOrEqual(t, got.Cost.After.Total, best)
@@ -64,7 +64,7 @@ func grid(t *testing.T, base setup.Setup, c *crop.Crop, free []*setup.Field, dee
 		r, err := foretell(s)
 		require.NoError(t, err)
 		asked++
-		if cost, ok := study.Money(study.SampleWeight).Of(&r); ok && study.Allowed(&r) {
+		if cost, ok := study.CostOf(&r); ok && study.Allowed(&r) {
 			best = min(best, cost.Total)
 		}
 		at := 0

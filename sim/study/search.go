@@ -13,7 +13,6 @@ import (
 type search struct {
 	base     setup.Setup
 	dims     []dim
-	scale    Scale
 	ask      Ask
 	progress func(int)
 	known    map[place]answer
@@ -21,7 +20,7 @@ type search struct {
 }
 
 func newSearch(q Question) *search {
-	s := &search{base: q.Base, scale: q.Scale, ask: q.Ask, progress: q.Progress, known: map[place]answer{}}
+	s := &search{base: q.Base, ask: q.Ask, progress: q.Progress, known: map[place]answer{}}
 	if s.progress == nil {
 		s.progress = func(int) {}
 	}
@@ -205,7 +204,7 @@ func (s *search) one(of setup.Setup) (answer, error) {
 
 func (s *search) judge(of setup.Setup, r readout.Report) answer {
 	a := answer{setup: of, report: r}
-	a.cost, a.ok = s.scale.Of(&r)
+	a.cost, a.ok = CostOf(&r)
 	a.ok = a.ok && Allowed(&r)
 	return a
 }

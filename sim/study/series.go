@@ -46,8 +46,9 @@ type Lowest struct {
 	Inside    bool    // not at an end of the values
 }
 
-// CostPerHa is what a hectare costs: by it the best value of a setting is told.
-func CostPerHa(r *readout.Report) *float64 { return r.Money.CostPerHa }
+// CostPerHa is what a hectare costs in all, hours and weather counted in: by it
+// the best value of a setting is told.
+func CostPerHa(r *readout.Report) *float64 { return r.Money.WholeHa }
 
 // nothingCame is the loss of all kinds, % of what stood, from which the tank is
 // as good as empty. Chosen.

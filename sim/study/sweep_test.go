@@ -91,7 +91,7 @@ func TestBestIsNeverTheWorst(t *testing.T) {
 				if h == 80 {
 					cost = 0 // a price on nothing
 				}
-				r.Money.CostPerHa = &cost
+				r.Money.WholeHa = &cost
 			}
 			return r, nil
 		}
@@ -123,7 +123,7 @@ func TestBestIsNeverTheWorst(t *testing.T) {
 	yield := Sweep{wheat(t), setup.Find("yield"), 2, 8, 4}
 	c, err := yield.Run(func(s setup.Setup) (readout.Report, error) {
 		loss, cost := 10-s.Conditions.Yield, s.Conditions.Yield
-		return readout.Report{Crop: s.Crop, Loss: readout.Loss{Total: &loss}, Money: readout.Money{CostPerHa: &cost}}, nil
+		return readout.Report{Crop: s.Crop, Loss: readout.Loss{Total: &loss}, Money: readout.Money{WholeHa: &cost}}, nil
 	})
 	require.NoError(t, err)
 	best, _ := c.Best(yield.Field)

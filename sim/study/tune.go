@@ -72,8 +72,7 @@ type Step struct {
 // Question is what a search is asked.
 type Question struct {
 	Base     setup.Setup // the settings before; its conditions and ground speed stay
-	Scale    Scale
-	Hold     []string // settings that stay too, by name
+	Hold     []string    // settings that stay too, by name
 	Ask      Ask
 	Progress func(asked int) // told the number of setups asked, if not nil
 }
@@ -98,7 +97,7 @@ func Tune(q Question) (Tuning, error) {
 		return Tuning{}, err
 	}
 	t := Tuning{Before: before.report, After: best.report, Found: best.setup, Settings: settings(&best.setup, c),
-		Cost: Bill{Unit: q.Scale.Unit, After: best.cost}}
+		Cost: Bill{Unit: CostUnit, After: best.cost}}
 	if before.ok {
 		t.Cost.Before = &before.cost
 	}

@@ -21,7 +21,7 @@ func bowl(s setup.Setup) (readout.Report, error) {
 	loss := 1 + (fan+upper)*(fan+upper) + 0.05*(fan-upper)*(fan-upper)
 	loss += math.Abs(set.Lower-7) + math.Abs(set.CylinderSpeed-1200)/100
 	zero, mog := 0.0, 50.0
-	money := readout.Money{LossPerHa: &loss, DiscountHa: &zero, CropPerHa: &mog}
+	money := readout.Money{LossPerHa: &loss, DiscountHa: &zero, CostPerHa: &loss, CropPerHa: &mog}
 	return readout.Report{
 		Crop: s.Crop, State: "running", Money: money, Tank: readout.Tank{Broken: &zero, Foreign: &zero}, Returns: readout.Returns{OfGrain: &zero, MOG: &mog}, Feed: readout.Feed{GrainKgS: &mog},
 	}, nil
@@ -33,7 +33,7 @@ func TestTuneFindsTheBottom(t *testing.T) {
 	base := wheat(t)
 	base.Settings.Fan, base.Settings.Upper = 700, 12
 	told := 0
-	got, err := Tune(Question{Base: base, Scale: Money(0.5), Ask: OneByOne(bowl), Progress: func(n int) { told = n }})
+	got, err := Tune(Question{Base: base, Ask: OneByOne(bowl), Progress: func(n int) { told = n }})
 	require.NoError(t, err)
 	require.Equal(t, 940.0, got.Found.Settings.Fan)
 	require.Equal(t, 17.5, got.Found.Settings.Upper)
@@ -56,7 +56,7 @@ func TestTuneFindsTheBottom(t *testing.T) {
 		require.Equal(t, *r.Money.LossPerHa, *st.After)
 	}
 	require.Equal(t, got.Found, at)
-	again, err := Tune(Question{Base: base, Scale: Money(0.5), Ask: OneByOne(bowl)})
+	again, err := Tune(Question{Base: base, Ask: OneByOne(bowl)})
 	require.NoError(t, err)
 	require.Equal(t, got, again)
 }
@@ -74,21 +74,21 @@ func TestTuneKeepsTheLimits(t *testing.T) {
 			return r, err
 		}
 	}
-	got, err := Tune(Question{Base: wheat(t), Scale: Money(0.5), Ask: OneByOne(slows(900))})
+	got, err := Tune(Question{Base: wheat(t), Ask: OneByOne(slows(900))})
 	require.NoError(t, err)
 	require.Equal(t, 900.0, got.Found.Settings.Fan)
 	require.Nil(t, got.Cost.Before, "the start has the fan at 910")
 
-	held, err := Tune(Question{Base: wheat(t), Scale: Money(0.5), Hold: []string{"fan-speed", "lower-sieve"}, Ask: OneByOne(bowl)})
+	held, err := Tune(Question{Base: wheat(t), Hold: []string{"fan-speed", "lower-sieve"}, Ask: OneByOne(bowl)})
 	require.NoError(t, err)
 	require.Equal(t, 910.0, held.Found.Settings.Fan)
 	require.Equal(t, 8.0, held.Found.Settings.Lower)
 	require.Equal(t, 960.0, held.Found.Settings.CylinderSpeed)
 
-	_, err = Tune(Question{Base: wheat(t), Scale: Money(0.5), Ask: OneByOne(slows(0))})
+	_, err = Tune(Question{Base: wheat(t), Ask: OneByOne(slows(0))})
 	require.ErrorContains(t, err, "slow down")
 	failing := errors.New("no crop")
-	_, err = Tune(Question{Base: wheat(t), Scale: Money(0.5), Ask: OneByOne(func(setup.Setup) (readout.Report, error) { return readout.Report{}, failing })})
+	_, err = Tune(Question{Base: wheat(t), Ask: OneByOne(func(setup.Setup) (readout.Report, error) { return readout.Report{}, failing })})
 	require.ErrorIs(t, err, failing)
 }
 
@@ -107,17 +107,14 @@ func TestReturnsFlow(t *testing.T) {
 	require.False(t, Allowed(&r))
 }
 
-// TestMoney by hand: on a crop worth 1,000 a hectare, 20 lost and 5 taken off,
-// 3 % broken and 1 % foreign at half weight cost 20 more.
-func TestMoney(t *testing.T) {
-	loss, off, worth, broken, foreign := 20.0, 5.0, 1000.0, 3.0, 1.0
-	r := readout.Report{Money: readout.Money{LossPerHa: &loss, DiscountHa: &off, CropPerHa: &worth}, Tank: readout.Tank{Broken: &broken, Foreign: &foreign}}
-	c, ok := Money(0.5).Of(&r)
+// TestCost: of 45 in all 20 are lost and 5 taken off; 20 are breakage.
+func TestCost(t *testing.T) {
+	loss, off, all := 20.0, 5.0, 45.0
+	r := readout.Report{Money: readout.Money{LossPerHa: &loss, DiscountHa: &off, CostPerHa: &all}}
+	c, ok := CostOf(&r)
 	require.True(t, ok)
-	require.Equal(t, Cost{Loss: 20, Discount: 5, Sample: 20, Total: 45}, c)
-	c, _ = Money(0).Of(&r)
-	require.Equal(t, 25.0, c.Total)
+	require.Equal(t, Cost{Loss: 20, Discount: 5, Breakage: 20, Total: 45}, c)
 	r.Money.DiscountHa = nil
-	_, ok = Money(0).Of(&r)
+	_, ok = CostOf(&r)
 	require.False(t, ok)
 }

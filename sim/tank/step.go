@@ -148,6 +148,9 @@ func (s *Stage) weigh(d *flow.Dot, t *flow.Tally) {
 	part := d.Kind == flow.Broken && grade.IsPart(d.Grain)
 	if part {
 		n.Parts += g
+		if grade.IsChip(d.Grain) {
+			n.Chips += g
+		}
 	}
 	if !s.sieves.Through(d.Kind, d.Grain, d.Size) {
 		return
@@ -175,7 +178,7 @@ func wall(x float32) float32 {
 // Kg returns what the tank holds now, over the whole machine, kg.
 func (s *Stage) Kg(t *flow.Tally) float64 {
 	scale := section.InnerWidth / (s.crop.Slice / 1000)
-	grain := float64(float64(t.Tank.Grain-t.Unloaded) / flow.Quarters * s.crop.KernelKg())
+	grain := float64(float64(t.Tank.Grain-t.Unloaded) / flow.Kernel * s.crop.KernelKg())
 	return (grain + float64(float64(t.Tank.Foreign)*1e-9)) * scale
 }
 
@@ -213,13 +216,13 @@ func (s *Stage) unload(set *setup.Setup, dt float32, t *flow.Tally) {
 	if set.Settings.Unload {
 		s.due += unloadRate * float64(dt) * (s.crop.Slice / 1000 / section.InnerWidth) / s.crop.KernelKg() / Lot
 		for ; s.due >= 1; s.due-- {
-			if t.Tank.Grain-t.Unloaded < Lot*flow.Quarters {
+			if t.Tank.Grain-t.Unloaded < Lot*flow.Kernel {
 				s.due = 0
 				break
 			}
-			t.Unloaded += Lot * flow.Quarters
+			t.Unloaded += Lot * flow.Kernel
 			s.Leaving.Add(flow.Dot{
-				ID: *s.nextID, Kind: flow.Sound, Grain: Lot * flow.Quarters, Vt: float32(s.crop.Vt), Size: float32(s.crop.Size),
+				ID: *s.nextID, Kind: flow.Sound, Grain: Lot * flow.Kernel, Vt: float32(s.crop.Vt), Size: float32(s.crop.Size),
 				H: s.rng.Float(), S: s.rng.Between(0, 1.2), Ride: flow.Carried,
 			})
 			*s.nextID++

@@ -39,41 +39,43 @@ func TestShareIsByVolume(t *testing.T) {
 	tally := flow.Tally{}
 	area := 0.43*(1.75+2.90)/2 + 0.90*2.90
 	full := area * 1.30 * 772.3 / c.KernelKg() * (c.Slice / 1000) / section.InnerWidth // kernels in the slice
-	tally.Tank.Grain = int64(full/2) * flow.Quarters
+	tally.Tank.Grain = int64(full/2) * flow.Kernel
 	require.InDelta(t, 0.5, s.Share(&tally), 0.001)
 	tally.Unloaded = tally.Tank.Grain
 	require.Zero(t, s.Share(&tally))
 }
 
-// The tank weighs what the grader's sieves would part: for corn a quarter of a
-// kernel of mean size is 8·√¼ = 4 mm wide, through 12/64 in (4.76 mm) and on
-// 6/64 in (2.38 mm); at 0.55 of it 2.2 mm, through both; at 1.25 of it 5 mm, and
-// stays on. Three quarters are no part.
+// The tank weighs what the grader's sieves would part: for corn, 8 mm wide, an
+// eighth of a kernel is 8·⅛^⅓ = 4 mm wide, through 12/64 in (4.76 mm) and on 6/64
+// in (2.38 mm); at 0.55 of it 2.2 mm, through both; at 1.25 of it 5 mm, and stays
+// on. Three quarters are no part, an eighth is a chip.
 func TestTheSampleIsSieved(t *testing.T) {
 	id, c := uint32(0), crop.Find("corn")
 	s := New(c, flow.NewStream(1, 1), &id)
-	mean := crop.BrokenSize * c.Size
+	mean := crop.PartSize(1.0/8) * c.Size
 	tally := flow.Tally{}
 	for _, d := range []flow.Dot{
-		{Kind: flow.Broken, Grain: 1, Size: float32(mean)},
-		{Kind: flow.Broken, Grain: 1, Size: float32(0.55 * mean)},
-		{Kind: flow.Broken, Grain: 1, Size: float32(1.25 * mean)},
-		{Kind: flow.Broken, Grain: 3, Size: float32(mean)},
-		{Kind: flow.Broken, Grain: 4, Size: float32(0.1 * mean)}, // whole, only cracked
-		{Kind: flow.Sound, Grain: 4, Size: float32(c.Size)},
-		{Kind: flow.Piece, Grain: 32, Size: 1, Mass: 700},
+		{Kind: flow.Broken, Grain: 8, Size: float32(mean)},
+		{Kind: flow.Broken, Grain: 8, Size: float32(0.55 * mean)},
+		{Kind: flow.Broken, Grain: 8, Size: float32(1.25 * mean)},
+		{Kind: flow.Broken, Grain: 32, Size: float32(crop.BrokenSize * c.Size)},
+		{Kind: flow.Broken, Grain: 48, Size: float32(0.1 * mean)},
+		{Kind: flow.Broken, Grain: 64, Size: float32(0.1 * mean)}, // whole, only cracked
+		{Kind: flow.Sound, Grain: 64, Size: float32(c.Size)},
+		{Kind: flow.Piece, Grain: 512, Size: 1, Mass: 700},
 		{Kind: flow.Chaff, Mass: 5}, {Kind: flow.Short, Mass: 7}, {Kind: flow.Straw, Mass: 11}, {Kind: flow.Weed, Mass: 13},
 	} {
 		s.weigh(&d, &tally)
 	}
 	n := tally.Tank
-	require.Equal(t, int64(46), n.Grain)
-	require.Equal(t, int64(10), n.Broken)
-	require.Equal(t, int64(3), n.Parts)
-	require.Equal(t, int64(2), n.Through)
-	require.Equal(t, int64(2), n.PartsThrough)
-	require.Equal(t, int64(1), n.Fine)
-	require.Equal(t, int64(32), n.Unthreshed)
+	require.Equal(t, int64(744), n.Grain)
+	require.Equal(t, int64(168), n.Broken)
+	require.Equal(t, int64(56), n.Parts)
+	require.Equal(t, int64(24), n.Chips)
+	require.Equal(t, int64(16), n.Through)
+	require.Equal(t, int64(16), n.PartsThrough)
+	require.Equal(t, int64(8), n.Fine)
+	require.Equal(t, int64(512), n.Unthreshed)
 	require.Equal(t, int64(5), n.Chaff)
 	require.Equal(t, int64(18), n.Straw)
 	require.Equal(t, int64(13), n.Weed)

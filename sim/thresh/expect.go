@@ -231,21 +231,5 @@ func power(x float64, n int) float64 {
 func Bins(c *crop.Crop, cond *crop.Condition) []flow.Bin {
 	bins := flow.AppendBins(nil, flow.Sound, c.Vt*cond.Grain, c.VtCV*c.Vt, 8, c.Size, sizeCV*c.Size, 5)
 	bins = flow.AppendBins(bins, flow.Light, c.LightVt*cond.Grain, c.VtCV*c.LightVt, 4, lightSize*c.Size, sizeCV*lightSize*c.Size, 3)
-	return flow.AppendBins(bins, flow.Broken, brokenVt*c.Vt*cond.Grain, brokenVtCV*c.Vt, 4, brokenSize*c.Size, brokenSizeSD*c.Size, 5)
-}
-
-// PartShares returns, of the grain that breaks, the share that comes to lie in
-// parts of each number of quarters, as breakKernel parts it.
-func PartShares(c *crop.Crop) (mass [flow.Quarters + 1]float64) {
-	mass[flow.Quarters] = 1 - partChance
-	if c.Seam {
-		mass[flow.Quarters/2] = partChance
-		return mass
-	}
-	for part := 1; part < flow.Quarters; part++ {
-		each := partChance / (flow.Quarters - 1.0) / flow.Quarters
-		mass[part] += each * float64(part)
-		mass[flow.Quarters-part] += each * float64(flow.Quarters-part)
-	}
-	return mass
+	return brokenBins(bins, c, cond)
 }

@@ -69,6 +69,7 @@ type Rates struct {
 	Beta   float64 // separation, 1/m
 	Return float64 // opening of returned pieces, 1/m
 	Damage float64 // of freed or returned grain in one pass, 0 to 0.5
+	Fines  float64 // how much each kernel that breaks sheds
 	Chaff  float64 // share of all MOG that falls through the concave as chaff
 	Short  float64 // and as short straw
 }
@@ -104,6 +105,7 @@ func RatesOf(c *crop.Crop, set *setup.Setup, cond *crop.Condition, l Load) Rates
 		num.Pow(num.Clamp(l.Feed, 0.25, 2), damageLoad) * (1 + float64(damageWear*wear)) *
 		MoistureDamage(c, m0+cond.Moist) / MoistureDamage(c, m0)
 	r.Damage = min(damageMost, damage)
+	r.Fines = Fines(c, cond, l)
 	a := l.Speed * num.Pow(l.Gap, severityGap) * num.Exp(float64(brittle*num.Positive(-cond.Tough))-float64(pliant*num.Positive(cond.Tough)))
 	r.Chaff = float64(c.ChaffOut * num.Pow(a, chaffPower))
 	r.Short = float64(c.ShortOut * num.Pow(a, shortPower))
@@ -196,7 +198,7 @@ func (d *Drive) Turn(idle, work, omega, dt float64) {
 // Stalled reports whether the cylinder has stopped for all that it threshes.
 func (d *Drive) Stalled() bool { return d.X < stallAt }
 
-// BrokenVt is the terminal velocity of a broken kernel over that of a sound one,
+// BrokenVt is the terminal velocity of half a kernel over that of a sound one,
 // mark and reason where it is defined.
 const BrokenVt = brokenVt
 

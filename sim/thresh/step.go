@@ -21,15 +21,9 @@ const (
 	// throwOut and throwAlong are the speeds with which what separates leaves
 	// the grate, outward m/s and as a share of crop speed. Calibrated.
 	throwOut, throwAlong = 1.5, 0.12
-	// partChance is the chance that a broken kernel parts in two. Calibrated.
-	partChance = 0.5
 	// Properties of loose kernels.
-	sizeCV       = 0.08 // of the limiting dimension; from memory (6 to 10 %)
-	brokenVt     = 0.85 // terminal velocity of a broken kernel over a sound one; calibrated, 0.89 for halves by drag of half the mass
-	brokenVtCV   = 0.12 // calibrated
-	brokenSize   = crop.BrokenSize
-	brokenSizeSD = 0.12 // of the mean; calibrated
-	lightSize    = crop.LightSize
+	sizeCV    = 0.08 // of the limiting dimension; from memory (6 to 10 %)
+	lightSize = crop.LightSize
 	// shortAgain is the share of returned short straw that falls through the
 	// concave on its next pass. Calibrated.
 	shortAgain = 0.5
@@ -55,6 +49,8 @@ type Stage struct {
 	entered float64    // load that entered this tick, µg
 	chaff   float64    // separation rate of chaff, 1/m
 	fresh   flow.Swarm // freed in this tick
+	shed    Shed       // how chips come off
+	bits    [mostBits]flow.Dot
 }
 
 // New returns a cylinder that runs empty.
@@ -72,14 +68,12 @@ func (s *Stage) Enter(d flow.Dot, t *flow.Tally) {
 	t.Cylinder.MOG += int64(d.Mass)
 	s.entered += float64(d.Mass)
 	if d.Rounds > 0 {
-		s.entered += float64(returnedStraw * s.crop.Start.MOGRatio * float64(d.Grain) / flow.Quarters * s.crop.KernelMass * 1000)
+		s.entered += float64(returnedStraw * s.crop.Start.MOGRatio * float64(d.Grain) / flow.Kernel * s.crop.KernelMass * 1000)
 	}
 	if d.Kind.IsKernel() {
 		t.Cylinder.Free += int64(d.Grain)
 		if d.Kind != flow.Broken && s.rng.Happens(float32(s.Rates.Damage)) { // the first bar it meets
-			if part := s.breakKernel(&d, t); part.Grain > 0 {
-				s.Gap.Add(part)
-			}
+			s.Gap.Dots = append(s.Gap.Dots, s.breakKernel(&d, t)...)
 		}
 	}
 	s.Gap.Add(d)
@@ -121,6 +115,7 @@ func (s *Stage) turn(set *setup.Setup, dt float32, t *flow.Tally) {
 	t.Work.RPM += s.RPM(set)
 	s.Rates = RatesOf(c, set, s.cond, LoadOf(c, &set.Settings, s.RPM(set), s.Feed))
 	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
+	s.shed = ShedOf(s.Rates.Fines)
 }
 
 // pass is what one tick in the gap does: how far the crop goes, how often bars
@@ -228,11 +223,11 @@ func (s *Stage) open(d *flow.Dot, first, end int, p *pass, over *flow.Swarm, t *
 // it is, and whether the bar that freed it breaks it.
 func (s *Stage) freeKernel(d *flow.Dot, at float32, p *pass, over *flow.Swarm, t *flow.Tally) {
 	c := s.crop
-	d.Grain -= flow.Quarters
-	t.Cylinder.Freed += flow.Quarters
+	d.Grain -= flow.Kernel
+	t.Cylinder.Freed += flow.Kernel
 	k := *d
 	k.ID, k.From = s.number(), d.ID
-	k.Kind, k.Grain, k.Mass, k.Husks = flow.Sound, flow.Quarters, 0, 0
+	k.Kind, k.Grain, k.Mass, k.Husks = flow.Sound, flow.Kernel, 0, 0
 	vt, size := c.Vt, c.Size
 	if s.rng.Happens(float32(s.cond.Light)) {
 		k.Kind, vt, size = flow.Light, c.LightVt, c.Size*lightSize
@@ -241,34 +236,11 @@ func (s *Stage) freeKernel(d *flow.Dot, at float32, p *pass, over *flow.Swarm, t
 	k.Size = s.rng.Normal(size, sizeCV*size)
 	k.H = s.rng.Float()
 	if s.rng.Happens(float32(s.Rates.Damage)) {
-		part := s.breakKernel(&k, t)
-		if part.Grain > 0 {
-			s.emerge(part, at, p, over, t)
+		for _, bit := range s.breakKernel(&k, t) {
+			s.emerge(bit, at, p, over, t)
 		}
 	}
 	s.emerge(k, at, p, over, t)
-}
-
-// breakKernel breaks a kernel; where it parts in two the second part is
-// returned, else the second part is empty.
-func (s *Stage) breakKernel(k *flow.Dot, t *flow.Tally) flow.Dot {
-	c := s.crop
-	t.Cylinder.Broken += int64(k.Grain)
-	k.Kind = flow.Broken
-	k.Vt = s.rng.Normal(brokenVt*c.Vt*s.cond.Grain, brokenVtCV*c.Vt)
-	k.Size = s.rng.Normal(brokenSize*c.Size, brokenSizeSD*c.Size)
-	if k.Grain < 2 || !s.rng.Happens(partChance) {
-		return flow.Dot{}
-	}
-	part := *k
-	part.ID, part.From = s.number(), k.ID
-	part.Grain = 1 + uint16(float32(k.Grain-1)*s.rng.Float())
-	if c.Seam {
-		part.Grain = k.Grain / 2
-	}
-	part.Vt = s.rng.Normal(brokenVt*c.Vt*s.cond.Grain, brokenVtCV*c.Vt)
-	k.Grain -= part.Grain
-	return part
 }
 
 // freeHusk lets one dot of chaff go from a piece.

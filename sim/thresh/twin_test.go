@@ -63,7 +63,7 @@ type amount struct{ dots, kernels, mass float64 }
 
 func (a *amount) add(d *flow.Dot) {
 	a.dots++
-	a.kernels += float64(d.Grain) / flow.Quarters
+	a.kernels += float64(d.Grain) / flow.Kernel
 	a.mass += float64(d.Mass)
 }
 
@@ -117,11 +117,11 @@ func (b *bench) enter(t *flow.Tally, count bool) {
 				b.husks += huskDots(c)
 				n := math.Floor(b.husks)
 				b.husks -= n
-				d.Grain, d.Husks, d.Mass = uint16(c.PieceKernels*flow.Quarters), uint8(n), uint32(n*c.Chaff.DotMass())
+				d.Grain, d.Husks, d.Mass = uint16(c.PieceKernels*flow.Kernel), uint8(n), uint32(n*c.Chaff.DotMass())
 			case f.kind.IsMOG():
 				d.Mass = uint32(mass[f.kind].DotMass())
 			default:
-				d.Grain = flow.Quarters
+				d.Grain = flow.Kernel
 			}
 			if count {
 				b.in[i].add(&d)
@@ -272,17 +272,19 @@ func (b *bench) holdKinds(t *testing.T, s agree.Sheet, e *Expected) {
 	for _, grain := range b.parts {
 		whole += grain
 	}
-	for q, share := range PartShares(&b.crop) {
-		s.Share(fmt.Sprint("of what broke, in parts of ", q), b.parts[uint16(q)]/flow.Quarters, whole/flow.Quarters, share)
+	shed := ShedOf(e.Rates.Fines)
+	for q, share := range PartShares(&b.crop, &shed) {
+		s.Share(fmt.Sprint("of what broke, in parts of ", q), b.parts[uint16(q)]/flow.Kernel, whole/flow.Kernel, share)
 	}
 	require.Positive(t, whole)
 }
 
 // holdSizes holds terminal velocities and sizes of freed kernels against the
-// classes that a forecast takes: their means, and how far they spread.
+// classes that a forecast takes: their means, and how far they spread. Parts of
+// broken ones are held apart, by what they weigh.
 func (b *bench) holdSizes(s agree.Sheet) {
 	bins := Bins(&b.crop, &b.cond)
-	for kind := flow.Sound; kind <= flow.Broken; kind++ {
+	for kind := flow.Sound; kind <= flow.Light; kind++ {
 		var want moments
 		for _, bin := range bins {
 			if bin.Kind == kind {

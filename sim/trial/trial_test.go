@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
+	"riddle/sim/flow"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
@@ -68,7 +69,7 @@ func read(t *testing.T, s setup.Setup, p Plan) readout.Report {
 	require.NoError(t, err)
 	grain, _ := m.Inside()
 	require.Equal(t, "running", r.State)
-	require.InDelta(t, float64(grain)/4, float64(r.Ledger.Inside), 4, "what the ledger says is inside is inside")
+	require.InDelta(t, float64(grain)/flow.Kernel, float64(r.Ledger.Inside), 4, "what the ledger says is inside is inside")
 	return r
 }
 

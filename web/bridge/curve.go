@@ -108,11 +108,9 @@ func (s *Session) bestOf(points []CurvePoint, f *setup.Field, scale quantity.Sca
 // priceAnew works the money of a report out at the page's price; without a
 // price there is none.
 func (s *Session) priceAnew(r *readout.Report) {
-	prices := readout.DefaultPrices(r.Crop)
-	prices.PerBushel *= s.price / prices.PerTonne(r.Crop)
 	r.Money = readout.Money{}
 	if s.price > 0 {
-		r.Money = readout.MoneyOf(r, prices)
+		r.Money = readout.MoneyOf(r, *s.prices())
 	}
 }
 

@@ -65,7 +65,7 @@ func TestCurveNamesNoWorst(t *testing.T) {
 	require.Less(t, best.At, 60.0)
 	require.Equal(t, "ha", best.Land)
 	for _, p := range c.Points {
-		if cost := p.report.Money.CostPerHa; cost != nil { // of nothing in the tank there is none
+		if cost := p.report.Money.WholeHa; cost != nil { // of nothing in the tank there is none
 			require.LessOrEqual(t, *best.PerLand, *cost+1e-9)
 		}
 	}

@@ -20,28 +20,55 @@ func (s *Session) prices() *readout.Prices {
 	return &p
 }
 
-// Money is what lost grain and a poorer sample cost over the long window, as
-// the report has it, in whatever money the price is in.
+// Money is what the long window cost, as the readout works it out, in whatever
+// money the price is in.
 type Money struct {
-	Price    float64  `json:"price"` // for a unit in which grain is sold
-	Sold     string   `json:"sold"`  // the unit
-	Land     string   `json:"land"`
-	PerLand  *float64 `json:"perLand"`
-	PerHour  *float64 `json:"perHour"`
-	Harvest  *float64 `json:"harvest"`  // worth of what stood on the land of an hour
-	Fastness Q        `json:"fastness"` // land an hour
+	Price    float64     `json:"price"` // for a unit in which grain is sold
+	Sold     string      `json:"sold"`  // the unit
+	Land     string      `json:"land"`
+	Lines    []MoneyLine `json:"lines"`
+	PerHour  *float64    `json:"perHour"`  // crop less cost and machine
+	Refused  []*Message  `json:"refused"`  // uses that the sample is not fit for
+	Free     *Message    `json:"free"`     // what the buyer's list lets pass
+	Fastness Q           `json:"fastness"` // land an hour
+}
+
+// MoneyLine is one line of the cost for a unit of land.
+type MoneyLine struct {
+	Key   string   `json:"key"`
+	Value *float64 `json:"value"`
 }
 
 func (s *Session) money(r *readout.Report) Money {
 	sold, tonnes := s.units.Bulk(r.Crop)
 	land, hectares := s.units.Land()
+	of := &r.Money
 	m := Money{
-		Price: s.price * tonnes, Sold: sold, Land: land, Fastness: s.q(r.Feed.AreaHaH, quantity.Work),
-		PerHour: r.Money.CostPerH, Harvest: r.Money.CropPerH,
+		Price: s.price * tonnes, Sold: sold, Land: land, PerHour: of.NetH, Refused: []*Message{},
+		Fastness: s.q(r.Feed.AreaHaH, quantity.Work),
 	}
-	if cost := r.Money.CostPerHa; cost != nil {
-		v := *cost * hectares
-		m.PerLand = &v
+	for _, l := range []MoneyLine{
+		{"money.lost", of.LossPerHa}, {"money.list", of.DiscountHa}, {"money.fines", of.FinesHa}, {"money.storage", of.StorageHa},
+		{"money.use", of.UseHa}, {"money.cost", of.CostPerHa}, {"money.machine", of.MachineHa}, {"money.weather", of.WeatherHa}, {"money.whole", of.WholeHa},
+	} {
+		if l.Key == "money.use" && (l.Value == nil || *l.Value == 0) {
+			continue
+		}
+		if l.Value != nil {
+			v := *l.Value * hectares
+			l.Value = &v
+		}
+		m.Lines = append(m.Lines, l)
+	}
+	for _, use := range of.Refused {
+		key := "money.refused.seed"
+		if use == readout.Malt {
+			key = "money.refused.malt"
+		}
+		m.Refused = append(m.Refused, say(key))
+	}
+	if name, upTo := readout.FreeOf(r, s.prices()); name != "" {
+		m.Free = say("money.free", With{"factor": say(factorKey(name)), "percent": upTo})
 	}
 	return m
 }

@@ -104,8 +104,12 @@ func TestOneNumberEach(t *testing.T) {
 	for i, v := range []*float64{b.Returns.FreeGrain, b.Returns.Unthreshed, b.Returns.MOG} {
 		require.Equal(t, v, st.Returns.Parts[i].Value.V, st.Returns.Parts[i].Key)
 	}
-	require.InDelta(t, *b.Money.CostPerHa, *st.Money.PerLand, 1e-9)
-	require.InDelta(t, *b.Money.CostPerH, *st.Money.PerHour, 1e-9)
+	for _, l := range st.Money.Lines {
+		if l.Key == "money.cost" {
+			require.InDelta(t, *b.Money.CostPerHa, *l.Value, 1e-9)
+		}
+	}
+	require.InDelta(t, *b.Money.NetH, *st.Money.PerHour, 1e-6)
 
 	table, err := csv.NewReader(strings.NewReader(s.CSV())).ReadAll()
 	require.NoError(t, err)

@@ -104,5 +104,5 @@ func (w *span) kernels(causes ...flow.Cause) int64 {
 	for _, c := range causes {
 		g += w.after.Tally.Lost[c] - w.before.Tally.Lost[c]
 	}
-	return g / flow.Quarters
+	return g / flow.Kernel
 }

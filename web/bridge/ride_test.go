@@ -10,6 +10,7 @@ import (
 
 	"riddle/render"
 	"riddle/sim"
+	"riddle/sim/flow"
 	"riddle/sim/section"
 )
 
@@ -131,7 +132,7 @@ func TestThePictureInWordsSaysWhatIsWhere(t *testing.T) {
 	for _, d := range s.snap.Dots[sim.Walking] {
 		n += int64(d.Grain)
 	}
-	assert.Equal(t, n/4, keys["sight.walkers"].With["n"])
+	assert.Equal(t, n/flow.Kernel, keys["sight.walkers"].With["n"])
 	assert.Contains(t, keys, "sight.upper")
 }
 

@@ -91,7 +91,7 @@ func TestLossesAreThoseOfTheLedger(t *testing.T) {
 	require.InDelta(t, 27, w.report.WindowS, 3, "since grain came out as it went in")
 	out := after.Tank.Grain - before.Tank.Grain + passed(flow.Unthreshed) + passed(flow.Walker) + passed(flow.Blown) + passed(flow.Ridden)
 	require.InDelta(t, 100*float64(passed(flow.Walker))/float64(out), *w.report.Loss.Walker, 1e-9)
-	require.Equal(t, passed(flow.Walker)/flow.Quarters, s.State().Losses[2].Count)
+	require.Equal(t, passed(flow.Walker)/flow.Kernel, s.State().Losses[2].Count)
 }
 
 // A window is as long as it says, but does not reach back to when the machine
@@ -191,21 +191,20 @@ func TestUnitsLoseNothing(t *testing.T) {
 }
 
 // By hand: 200 a tonne are 0.2 a kilogram lost, less what its water takes off;
-// an acre is 0.404686 ha, and an hour as many hectares as the machine makes.
+// and an acre is 0.404686 ha.
 func TestMoneyFollowsLoss(t *testing.T) {
 	s := NewSession()
 	require.Empty(t, send(t, s, Command{Do: "price", Value: 200}).Error)
 	send(t, s, Command{Do: "step", Value: 40 * sim.TickHz})
 	m, r := s.State().Money, s.window(longWindow).report
-	cost := 0.2**r.LossKgHa.Total*(1-*r.Money.Moisture/100) + *r.Money.DiscountHa
-	require.InEpsilon(t, cost, *m.PerLand, 1e-9)
-	require.InEpsilon(t, cost*5.2*6/10, *m.PerHour, 1e-6)
+	cost := 0.2 * *r.LossKgHa.Total * (1 - *r.Money.Moisture/100)
+	require.Equal(t, "money.lost", m.Lines[0].Key)
+	require.InEpsilon(t, cost, *m.Lines[0].Value, 1e-9)
 	send(t, s, Command{Do: "units", Name: "us"})
 	m = s.State().Money
 	require.Equal(t, "bu", m.Sold)
 	require.InDelta(t, 200*0.0272155, m.Price, 1e-4) // 60 lb are 27.2155 kg
-	require.InEpsilon(t, cost*0.404686, *m.PerLand, 1e-5)
-	require.InEpsilon(t, cost*5.2*6/10, *m.PerHour, 1e-6)
+	require.InEpsilon(t, cost*0.404686, *m.Lines[0].Value, 1e-5)
 }
 
 // The warm-up changes nothing but how fast the first seconds pass.

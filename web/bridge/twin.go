@@ -68,5 +68,5 @@ func kernelsAt(n *sim.Snapshot, places ...sim.Place) int64 {
 			sum += int64(n.Dots[p][i].Grain)
 		}
 	}
-	return sum / flow.Quarters
+	return sum / flow.Kernel
 }

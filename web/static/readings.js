@@ -100,9 +100,10 @@ function showMoney(money) {
   show(byId("price-name"), t("money.price", { sold: unit(money.sold) }));
   if (document.activeElement !== byId("price")) byId("price").value = Number(money.price.toPrecision(3));
   items(byId("money"), [
-    [t("money"), t("money.land", { value: worth(money.perLand), currency, land: unit(money.land) })],
-    ["", t("money.hour", { value: worth(money.perHour), currency })],
-    ["", t("money.of", { value: worth(money.harvest), currency })],
+    ...money.lines.map(({ key, value }) => [t(key), t("money.land", { value: worth(value), currency, land: unit(money.land) })]),
+    [t("money.net"), t("money.hour", { value: worth(money.perHour), currency })],
+    ...money.refused.map((text) => ["", say(text)]),
+    ...(money.free ? [["", say(money.free)]] : []),
   ]);
 }
 
