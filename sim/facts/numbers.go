@@ -70,7 +70,6 @@ var power = map[string]law{
 	},
 	"EN-share": func(c *published.Check) float64 { return ratedPower(of(c), 1) / startPower(of(c)) },
 	"EN-droop": func(c *published.Check) float64 { return 100 * (1 - engine.Speed(c.Input["load"]*engine.Start)) },
-	"EN-hold":  func(c *published.Check) float64 { return engine.Speed(startPower(of(c))) },
 }
 
 // startPower is all rotary power at rated feed, kW.
