@@ -21,9 +21,9 @@ func (m *machines) trials() map[string]law {
 
 		"WM-chopper": m.chopper,
 
-		"WM-moisture": func(c *published.Check) float64 { return m.least(c, "grain-moisture", broken, 14, 26, 0.5) },
+		"WM-moisture": func(c *published.Check) float64 { return m.least(c, "grain-moisture", broken, 14, 26, 1) },
 		"WM-speed": func(c *published.Check) float64 {
-			return barSpeed(m.least(c, "cylinder-speed", spoiled, 400, 1200, 20))
+			return barSpeed(m.least(c, "cylinder-speed", spoiled, 400, 1200, 40))
 		},
 		"WM-gap": func(c *published.Check) float64 { return m.least(c, "concave-clearance", spoiled, 4, 28, 1) },
 
