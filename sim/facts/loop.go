@@ -18,7 +18,7 @@ var loop = map[string]law{
 // share of what they deliver back into them, and returns what they deliver in
 // the last quarter of the time over what is fed: 1/(1 − r) when it has settled.
 func circulating(c *published.Check) float64 {
-	const hz, seconds = 120, 80
+	const hz, seconds = flow.TickHz, 80
 	k := crop.Find("wheat")
 	stage, set := returns.New(k), setup.Setup{}
 	rng := flow.NewStream(1, 7)
