@@ -20,7 +20,7 @@ import (
 const TickHz = flow.TickHz
 
 // tick is the length of a step, s.
-const tick = float32(1.0 / TickHz)
+const tick = float32(flow.Tick)
 
 // Model is the version of the laws; a report or a result made under another
 // version cannot be compared bit for bit.

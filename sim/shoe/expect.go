@@ -13,16 +13,16 @@ import (
 // a fine grid of places. What a run draws from a distribution the twin takes
 // at a few nodes of it. How fine the twin reckons is chosen.
 const (
-	twinTick  = float32(1.0 / flow.TickHz) // s, of the flights
-	grid      = 0.01                       // m between the places reckoned with
-	lowerStep = 0.02                       // m between those of the lower sieve
-	upperFrom = 1.78                       // x of the first: the end of the pre-sieve
-	upperGrid = 152                        // places from there to the rear edge
-	lowerGrid = 65                         // places on the lower sieve
-	starts    = 8                          // places from which flights are followed
-	mogNodes  = 8                          // attitudes of a piece of MOG
-	longest   = 600                        // ticks that a flight is followed
-	panLands  = 3                          // place where what the pan brings lands on the lower sieve
+	twinTick  = float32(flow.Tick) // s, of the flights
+	grid      = 0.01               // m between the places reckoned with
+	lowerStep = 0.02               // m between those of the lower sieve
+	upperFrom = 1.78               // x of the first: the end of the pre-sieve
+	upperGrid = 152                // places from there to the rear edge
+	lowerGrid = 65                 // places on the lower sieve
+	starts    = 8                  // places from which flights are followed
+	mogNodes  = 8                  // attitudes of a piece of MOG
+	longest   = 600                // ticks that a flight is followed
+	panLands  = 3                  // place where what the pan brings lands on the lower sieve
 )
 
 // launches are the nodes of the launch speeds, which are even in a band, by the
