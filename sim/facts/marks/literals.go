@@ -21,7 +21,7 @@ type Literal struct {
 
 // Stages are the packages whose functions are laws and steps: there every figure
 // has a name.
-var Stages = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground", "sim/engine"}
+var Stages = []string{"sim/feed", "sim/straw", "sim/returns", "sim/tank", "sim/ground", "sim/engine"}
 
 // plain are the numbers that say nothing of a machine: none, the whole, a half
 // and a double, of either sign, by definition. Everything else in a formula has
@@ -29,8 +29,8 @@ var Stages = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/re
 var plain = []float64{0, 0.5, 1, 2}
 
 // Literals returns the numbers that stand bare in the functions of every Go file
-// of some directories, tests left out: neither plain, nor an index, a length or
-// a count of turns, nor part of a constant or a table, which Read finds.
+// of some directories, tests left out: neither plain, nor an index, a length,
+// room in memory or a count of turns, nor part of a constant, which Read finds.
 func Literals(tree fs.FS, dirs ...string) ([]Literal, error) {
 	var list []Literal
 	for _, dir := range dirs {
@@ -89,8 +89,8 @@ func bare(body *ast.BlockStmt) (found []*ast.BasicLit) {
 				found = append(found, bare(n.Body)...)
 				return false
 			}
-		case *ast.CallExpr:
-			if id, ok := n.Fun.(*ast.Ident); ok && id.Name == "make" {
+		case *ast.CallExpr: // room in memory
+			if name := called(n); name == "make" || name == "NewSwarm" {
 				return false
 			}
 		case *ast.BasicLit:
@@ -105,6 +105,17 @@ func bare(body *ast.BlockStmt) (found []*ast.BasicLit) {
 
 func bareIn(e ast.Expr) []*ast.BasicLit {
 	return bare(&ast.BlockStmt{List: []ast.Stmt{&ast.ExprStmt{X: e}}})
+}
+
+// called is the name of the function that a call calls.
+func called(c *ast.CallExpr) string {
+	switch f := c.Fun.(type) {
+	case *ast.Ident:
+		return f.Name
+	case *ast.SelectorExpr:
+		return f.Sel.Name
+	}
+	return ""
 }
 
 func isPlain(text string) bool {
