@@ -16,12 +16,11 @@ import (
 	"riddle/sim/thresh"
 )
 
-// TickHz is the number of steps a second of simulated time. Chosen: a dot at
-// 12 m/s moves 0.1 m in a step.
-const TickHz = 120
+// TickHz is the number of steps a second of simulated time.
+const TickHz = flow.TickHz
 
 // tick is the length of a step, s.
-const tick = float32(1.0 / TickHz)
+const tick = float32(flow.Tick)
 
 // Model is the version of the laws; a report or a result made under another
 // version cannot be compared bit for bit.

@@ -26,9 +26,6 @@ var air = map[string]law{
 		open, shut := upperAt(c, c.Input["open"]), upperAt(c, c.Input["shut"])
 		return sign(jet(shut, c.Input["shut"]) - jet(open, c.Input["open"]))
 	},
-	"CL-B2c": func(c *published.Check) float64 {
-		return upperAt(c, c.Input["shut"]).Flow / upperAt(c, c.Input["open"]).Flow
-	},
 	"CL-B4a": func(c *published.Check) float64 { b := empty(c); return sign(b.V[1] - b.V[0]) },
 	"CL-B4b": func(c *published.Check) float64 { b := empty(c); return sign(b.V[2] - b.V[1]) },
 	"CL-B4c": func(c *published.Check) float64 { return empty(c).V[1] },
@@ -38,7 +35,6 @@ var air = map[string]law{
 		return shoe.MatResistance(load, vmf) * airDensity * vmf * vmf / 2
 	},
 	"CL-B6": phases,
-	"CL-C1": gaudin,
 	"CL-C6": func(*published.Check) float64 {
 		const w = 2 * 3.141592653589793 * section.ShakeHz
 		return section.ShakeAmplitude * w * w / flow.Gravity
@@ -82,22 +78,6 @@ func phases(c *published.Check) float64 {
 		last = now
 	}
 	return truth(last == 1)
-}
-
-// gaudin drops spheres at random on a square mesh of wires, with the machine's
-// own stream of chance, and returns the share that falls through untouched.
-func gaudin(c *published.Check) float64 {
-	const drops = 200000
-	rng := flow.NewStream(1, 99)
-	hole, wire, d := 1.0, c.Input["wire"], c.Input["size"]
-	passed := 0.0
-	for range drops {
-		x, y := float64(rng.Float())*(hole+wire), float64(rng.Float())*(hole+wire)
-		if x > d/2 && x < hole-d/2 && y > d/2 && y < hole-d/2 {
-			passed++
-		}
-	}
-	return passed / drops
 }
 
 // sieves is passage along the sieves.

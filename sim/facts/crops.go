@@ -25,7 +25,7 @@ var crops = map[string]law{
 	"CR-1.2-yield":    startBushels,
 	"CR-1.2-average":  startBushels,
 	"CR-1.2-moisture": func(c *published.Check) float64 { return of(c).Start.GrainMoisture },
-	"CR-1.2-wettest":  func(c *published.Check) float64 { return of(c).Start.GrainMoisture },
+	"CR-1.2-wettest":  func(c *published.Check) float64 { return within(c, of(c).Start.GrainMoisture) },
 	"CR-1.2-base":     func(c *published.Check) float64 { return grade.BaseMoisture(c.Crop) },
 	"CR-1.4":          func(c *published.Check) float64 { return of(c).Start.MOGRatio },
 	"CR-4.2-speed":    func(c *published.Check) float64 { return thresh.BarSpeed(of(c).Start.CylinderSpeed, section.CylinderD) },
@@ -43,11 +43,6 @@ var crops = map[string]law{
 	},
 	"CR-F1d": func(c *published.Check) float64 { return fed(c).mog },
 	"CR-F1e": func(c *published.Check) float64 { return measure.AcresAnHour(c.Input["mph"], c.Input["ft"], 1) },
-	"CR-F2a": func(c *published.Check) float64 { return 1/c.Input["index"] - 1 },
-	"CR-F2b": func(c *published.Check) float64 { return c.Input["grain"] / (c.Input["grain"] + c.Input["straw"]) },
-	"CR-F3": func(c *published.Check) float64 {
-		return (c.Input["straw"] + c.Input["chaff"]) / quantity.Bushel(c.Crop)
-	},
 	"CR-F4": func(*published.Check) float64 {
 		rises := 0.0
 		for _, name := range crop.Names() {

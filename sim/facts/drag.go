@@ -31,9 +31,6 @@ var drag = map[string]law{
 		}
 		return worst
 	},
-	"CL-A4": func(c *published.Check) float64 {
-		return sphereVt(c.Input["diameter_mm"]/1000, c.Input["density"], constantDrag)
-	},
 	"CL-A5": func(c *published.Check) float64 { return overSphere(of(c), c.Input["density"]) },
 	"CL-A5-least": func(c *published.Check) float64 { // the grain with the least share of its sphere's speed: oats?
 		least, where := math.Inf(1), ""
@@ -73,13 +70,6 @@ var drag = map[string]law{
 		return truth(k.Short.Vt < c.Input["straw"] && k.Vt > c.Input["grain"])
 	},
 
-	"DR-sphere": func(c *published.Check) float64 { return schillerNaumann(c.Input["reynolds"]) },
-	"DR-canola": func(c *published.Check) float64 {
-		return sphereVt(c.Input["diameter_mm"]/1000, c.Input["density"], schillerNaumann)
-	},
-	"DR-altitude": func(c *published.Check) float64 { // Vt goes with the root of the air's density
-		return math.Sqrt(c.Input["dense"]/c.Input["thin"]) - 1
-	},
 	"DR-terminal": func(c *published.Check) float64 { // speed after a long fall over Vt
 		d := flow.Dot{Vt: float32(c.Input["vt"])}
 		for range 20 * sim.TickHz {

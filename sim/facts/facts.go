@@ -33,7 +33,7 @@ func NewBench() *Bench {
 	m := newMachines()
 	return &Bench{
 		laws: merge(threshing, walkers, drag, air, sieves, loop, units, numbers, crops, grades, harvest, losses, speed, moisture,
-			m.power(), m.threshing(), m.cleaning(), m.whole(), m.particles(), m.signs(), page),
+			m.power(), m.threshing(), m.cleaning(), m.whole(), m.particles(), m.signs(), m.trials()),
 		machines: m,
 	}
 }

@@ -1,7 +1,6 @@
 package facts
 
 import (
-	"riddle/sim/flow"
 	"riddle/sim/measure"
 	"riddle/sim/quantity"
 	"riddle/testdata/published"
@@ -33,7 +32,6 @@ var losses = map[string]law{
 	"CR-3.3-E5a": tenFeet,
 	"CR-L4":      func(c *published.Check) float64 { return measure.FrameInches(c.Input["width_in"]) },
 	"CR-L5":      func(c *published.Check) float64 { return measure.EarPlotFeet(c.Input["rows"], 30) },
-	"CR-L5-area": func(c *published.Check) float64 { return c.Input["rows"] * 30 / 12 * c.Input["feet"] },
 	"CR-L7": func(c *published.Check) float64 {
 		return c.Input["kernels"] / measure.KernelsPerFt2(45, c.Input["thousand"])
 	},
@@ -60,7 +58,6 @@ var losses = map[string]law{
 		narrow := measure.Counts{Trail: in["lost"] * cf}.Losses(20, cf)
 		return wide.Machine / narrow.Machine
 	},
-	"CR-L16": frames,
 }
 
 // beans is the mean of four counts behind less that of four in the crop.
@@ -90,20 +87,4 @@ func ears(c *published.Check) float64 {
 
 func concentration(c *published.Check) float64 {
 	return measure.Concentration(c.Input["cut"], c.Input["discharge"])
-}
-
-// frames throws kernels on a field of frames with the machine's own stream of
-// chance and returns the variance of what lies in them over the mean.
-func frames(*published.Check) float64 {
-	const count, kernels = 10000, 85000 // chosen
-	rng := flow.NewStream(1, 3)
-	n := make([]float64, count)
-	for range kernels {
-		n[int(rng.Float()*count)]++
-	}
-	mean, square := kernels/float64(count), 0.0
-	for _, v := range n {
-		square += (v - mean) * (v - mean) / count
-	}
-	return square / mean
 }

@@ -29,8 +29,6 @@ var moisture = map[string]law{
 		i := weather.Isotherm{Form: weather.Henderson, A: c.Input["k"], B: c.Input["n"], C: c.Input["c0"], Most: 0.9}
 		return weather.WetBasis(i.Moisture(c.Input["c"], c.Input["rh"]))
 	},
-	"CR-S13a": func(c *published.Check) float64 { a, _ := otherForm(c.Input); return a },
-	"CR-S13b": func(c *published.Check) float64 { _, b := otherForm(c.Input); return b },
 	"CR-S13c": func(c *published.Check) float64 {
 		a, b := otherForm(c.Input)
 		i := weather.Isotherm{Form: weather.ChungPfost, A: a, B: b, C: c.Input["c0"], Most: 0.95}

@@ -30,8 +30,7 @@ func (m *machines) particles() map[string]law {
 		"TH-T27b": func(*published.Check) float64 { return m.run().mog },
 		"CL-D6":   func(*published.Check) float64 { return m.run().grain },
 		"CR-L14":  func(*published.Check) float64 { return m.run().standing },
-		"CL-C5a":  func(*published.Check) float64 { return m.run().peak() },
-		"CL-C5b":  func(*published.Check) float64 { return m.run().front() },
+		"CL-C5a":  func(c *published.Check) float64 { return within(c, m.run().peak()) },
 		"CL-C5c":  func(*published.Check) float64 { return m.run().gamma() },
 	}
 }
@@ -108,18 +107,6 @@ func (s *short) peak() float64 {
 		}
 	}
 	return (float64(at) + 0.5) * binWide
-}
-
-// front returns the share that passes in the front half.
-func (s *short) front() float64 {
-	front, all := 0.0, 0.0
-	for i, n := range s.bins {
-		all += n
-		if i < bins/2 {
-			front += n
-		}
-	}
-	return front / all
 }
 
 // gamma fits a gamma distribution by its moments and returns how much of the

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -13,7 +14,7 @@ import (
 
 func fact(expected, tolerance, got float64) Fact {
 	return Fact{Check: published.Check{
-		ID: "TH-X", What: "a thing", Unit: "m", Mark: "memory", At: "table 3", Subject: "threshing", Expected: expected, Tolerance: tolerance,
+		ID: "TH-X", What: "a thing", Unit: "m", Mark: "memory", Class: "emergent", At: "table 3", Subject: "threshing", Expected: expected, Tolerance: tolerance,
 		Source: published.Source{Author: "A. Author", Year: 1999, Title: "A work"},
 	}, Got: got, Holds: math.Abs(got-expected) <= tolerance}
 }
@@ -31,7 +32,7 @@ func TestFactAsJSON(t *testing.T) {
 	f := fact(2, 0.5, 2.25)
 	f.Why = "said before it held"
 	require.Equal(t, map[string]any{
-		"id": "TH-X", "subject": "threshing", "what": "a thing", "source": "A. Author, 1999, A work, table 3", "mark": "memory",
+		"id": "TH-X", "subject": "threshing", "what": "a thing", "source": "A. Author, 1999, A work, table 3", "mark": "memory", "class": "emergent",
 		"unit": "m", "expected": 2.0, "got": 2.25, "tolerance": 0.5, "holds": true,
 	}, keys(f))
 	f = fact(2, 0.5, 3)
@@ -58,23 +59,44 @@ func TestFactInWords(t *testing.T) {
 	}
 }
 
-// Text for people says of each check what, expected, got, source and state, and
-// sums up.
+// Text for people says of each check what, expected, got, source and state; its
+// head sums up by class, the emergent first, and names which of them fail.
 func TestPrint(t *testing.T) {
-	bad := fact(2, 0.5, 3)
-	bad.ID, bad.Why = "TH-Y", "a reason"
+	bad, input, sum := fact(2, 0.5, 3), fact(2, 0.5, 3), fact(2, 0.5, 2)
+	bad.ID, bad.Why, bad.Mark = "TH-Y", "a reason", "published"
+	input.ID, input.Class = "TH-Z", "input"
+	sum.ID, sum.Class = "TH-W", "arithmetic"
 	var out bytes.Buffer
-	require.NoError(t, Print(&out, []Fact{fact(2, 0.5, 2.25), bad}))
+	require.NoError(t, Print(&out, []Fact{fact(2, 0.5, 2.25), bad, input, sum}))
+	text := out.String()
 	for _, must := range []string{"Threshing and straw walkers", "TH-X", "a thing", "expected 2 ± 0.5, got 2.25 m: holds", "DOES NOT HOLD", "why: a reason",
-		"A. Author, 1999, A work, table 3 (memory)", "2 checks against the outside, from 1 sources: 1 hold, 1 do not."} {
-		require.Contains(t, out.String(), must)
+		"A. Author, 1999, A work, table 3 (memory; emergent)", "4 checks against the outside, from 1 sources", "emergent      2: 1 hold, 1 do not.",
+		"1 of them are numbers that works print of whole machines or stages: 0 hold, 1 do not.", "input         1: 0 hold, 1 do not.", "arithmetic    1: 1 hold, 0 do not.",
+		"calibrated    0: 0 hold, 0 do not.", "TH threshing and straw walkers; CL"} {
+		require.Contains(t, text, must)
+	}
+	head, _, _ := strings.Cut(text, "An id begins")
+	require.Contains(t, head, "TH-Y")
+	require.NotContains(t, head, "TH-Z", "what is only given is no failure of the machine's")
+	require.Less(t, strings.Index(text, "emergent"), strings.Index(text, "arithmetic"))
+}
+
+// Every id begins with letters that are explained.
+func TestIDsAreExplained(t *testing.T) {
+	known := map[string]bool{}
+	for _, p := range Prefixes {
+		known[p.Letters] = true
+	}
+	for _, c := range published.All() {
+		letters, _, _ := strings.Cut(c.ID, "-")
+		require.True(t, known[letters], c.ID)
 	}
 }
 
 // A computation serves its own id and those that go on after it.
 func TestFindByBeginning(t *testing.T) {
 	b := NewBench()
-	for id, want := range map[string]string{"TH-T4a": "TH-T4a", "TH-T4b": "TH-T4", "CR-U1-wheat": "CR-U1", "CR-L5-area-6": "CR-L5-area", "TH-T4": "TH-T4"} {
+	for id, want := range map[string]string{"TH-T4a": "TH-T4a", "TH-T4b": "TH-T4", "CR-U1-wheat": "CR-U1", "CR-L9c": "CR-L9c", "WM-at-survey-wa-oats": "WM-at", "TH-T4": "TH-T4"} {
 		key, f := b.find(id)
 		require.Equal(t, want, key)
 		require.NotNil(t, f)

@@ -1,10 +1,7 @@
 package facts
 
 import (
-	"math"
-
 	"riddle/sim/measure"
-	"riddle/sim/quantity"
 	"riddle/sim/thresh"
 	"riddle/testdata/published"
 )
@@ -13,10 +10,6 @@ import (
 var speed = map[string]law{
 	"CR-S1": func(c *published.Check) float64 {
 		return thresh.BarSpeed(c.Input["rpm"], inches(c.Input["diameter_in"])) * 60 / feet(1)
-	},
-	"CR-S3": func(*published.Check) float64 { // rpm of a reel of 1 in whose bars run at 1.5 mph
-		bars := 1.5 * read(1, "mph", quantity.Speed, "") / 3.6
-		return bars * 60 / (math.Pi * inches(1))
 	},
 	"CR-S8":  acresAnHour,
 	"CR-S8c": lossCost,

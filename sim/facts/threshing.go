@@ -7,7 +7,6 @@ import (
 	"riddle/sim/num"
 	"riddle/sim/section"
 	"riddle/sim/setup"
-	"riddle/sim/straw"
 	"riddle/sim/thresh"
 	"riddle/testdata/published"
 )
@@ -45,24 +44,7 @@ var threshing = map[string]law{
 	"TH-T25b": func(c *published.Check) float64 {
 		return ratedPower(of(c), 1) / (c.Input["idle_kw"] + c.Input["kwh_t"]*of(c).RatedMOG*3.6)
 	},
-	"TH-T26a": func(c *published.Check) float64 {
-		return (ratedPower(of(c), 1.2) - ratedPower(of(c), 0.8)) / (0.4 * of(c).RatedMOG)
-	},
-	"TH-T26b": func(c *published.Check) float64 { return ratedPower(of(c), 0) },
-	"TH-T26c": func(c *published.Check) float64 { // the middle of a straight line
-		return ratedPower(of(c), 1)*2 - ratedPower(of(c), 0.5) - ratedPower(of(c), 1.5)
-	},
-	"TH-T28":  overload,
 	"TH-T32a": robust,
-
-	"TH-6.3-unthreshed": func(c *published.Check) float64 { return 100 * golden(c).u },
-	"TH-6.3-separated":  func(c *published.Check) float64 { return 100 * golden(c).s },
-	"TH-6.3-walker":     func(c *published.Check) float64 { return 100 * golden(c).w },
-	"TH-6.4a":           func(c *published.Check) float64 { return c.Input["lambda0"] * factors(of(c), c.Input).Lambda },
-	"TH-6.4b":           func(c *published.Check) float64 { return c.Input["beta0"] * factors(of(c), c.Input).Beta },
-	"TH-6.4c":           func(c *published.Check) float64 { return 100 * golden(c).u },
-	"TH-6.4d":           func(c *published.Check) float64 { return 100 * golden(c).f },
-	"TH-6.4e":           func(c *published.Check) float64 { return 100 * golden(c).w },
 
 	"TH-2.2a": func(*published.Check) float64 { return section.CylinderD },
 	"TH-2.2b": func(*published.Check) float64 { return section.InnerWidth },
@@ -180,23 +162,6 @@ func factors(c *crop.Crop, in map[string]float64) thresh.Rates {
 	return thresh.Rates{Lambda: now.Lambda / then.Lambda, Beta: now.Beta / then.Beta, Damage: now.Damage / then.Damage}
 }
 
-type shares struct{ u, f, s, w float64 }
-
-// golden is a worked line of threshing and walkers at given starting rates.
-func golden(c *published.Check) shares {
-	in := c.Input
-	k := factors(of(c), in)
-	lambda, beta := in["lambda0"]*k.Lambda, in["beta0"]*k.Beta
-	g := shares{
-		u: thresh.Unthreshed(lambda, section.ConcaveLength), f: thresh.Free(lambda, beta, section.ConcaveLength),
-		s: thresh.Separated(lambda, beta, section.ConcaveLength),
-	}
-	load := in["feed"]
-	rate := in["walker0"] * sinkRate(of(c), load, straw.Froude(section.CrankRPM)) / sinkRate(of(c), 1, straw.Froude(section.CrankRPM))
-	g.w = g.f * num.Exp(-rate*section.WalkerLength)
-	return g
-}
-
 // speedOverGap compares what a tenth more bar speed and a tenth less gap do to
 // the logarithm of damage.
 func speedOverGap(c *published.Check) float64 {
@@ -209,29 +174,6 @@ func speedOverGap(c *published.Check) float64 {
 func ratedPower(c *crop.Crop, feed float64) float64 {
 	s, _ := setup.Default(c.Name)
 	return thresh.Power(c, &s.Settings, &crop.Condition{}, feed*c.RatedMOG)
-}
-
-// overload feeds the drive a multiple of rated feed for a time and returns its
-// least speed over the set speed within ten seconds; 0 for a stall.
-func overload(c *published.Check) float64 {
-	const dt = 1.0 / 1200
-	set, _ := setup.Default("wheat")
-	omega := set.Settings.CylinderSpeed * 2 * math.Pi / 60
-	idle := ratedPower(crop.Find("wheat"), 0)
-	work := ratedPower(crop.Find("wheat"), 1) - idle
-	d, least := thresh.Drive{X: 1}, 1.0
-	for i := range int(10 / dt) {
-		t, feed := float64(i)*dt, 1.0
-		if t >= 1 && t < 1+c.Input["seconds"] {
-			feed = c.Input["feed"]
-		}
-		d.Turn(idle, feed*work, omega, dt)
-		least = min(least, d.X)
-		if d.Stalled() {
-			return 0
-		}
-	}
-	return least
 }
 
 // robust runs the threshing laws at the ends of what can be set and counts the

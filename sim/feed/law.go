@@ -4,6 +4,7 @@ package feed
 
 import (
 	"riddle/sim/crop"
+	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/setup"
 )
@@ -19,6 +20,11 @@ const (
 	// droppedShare is the share of an ear-snapping header's loss that falls as
 	// whole ears; the rest is shelled at the butt. Calibrated.
 	droppedShare = 0.6
+	// dryLeast and dryMost hold the effect of dryness on header loss. Calibrated.
+	dryLeast, dryMost = 0.6, 4
+	// strawLeast is the straw that the highest cut still brings in, over that of
+	// the usual one. Chosen, as a limit.
+	strawLeast = 0.05
 	// worstLoss is the most that a header can lose, %. Chosen, as a limit.
 	worstLoss = 90
 )
@@ -38,7 +44,7 @@ func ShatterLoss(c *crop.Crop, s *setup.Settings, moist float64) float64 {
 		reel = 1 + float64(off*off)
 	}
 	speed := slowShare + float64(speedShare*num.Pow(s.GroundSpeed/c.Start.GroundSpeed, c.Header.SpeedPower))
-	dry := num.Clamp(num.Exp(-c.Header.DryRate*moist), 0.6, 4)
+	dry := num.Clamp(num.Exp(-c.Header.DryRate*moist), dryLeast, dryMost)
 	return min(worstLoss, c.Header.Loss*reel*speed*dry)
 }
 
@@ -51,7 +57,7 @@ func StrawFactor(c *crop.Crop, cuttingHeight float64) float64 {
 	if c.Header.Snaps {
 		return 1
 	}
-	return num.Clamp((c.Header.Plant-cuttingHeight)/(c.Header.Plant-c.Start.CuttingHeight), 0.05, 2)
+	return num.Clamp((c.Header.Plant-cuttingHeight)/(c.Header.Plant-c.Start.CuttingHeight), strawLeast, 2)
 }
 
 // Stand is the crop in the strip of field that the slice of the machine takes,
@@ -68,10 +74,10 @@ type Stand struct {
 // its share of the machine's inner width.
 func StandOf(c *crop.Crop, set *setup.Setup, innerWidth float64) Stand {
 	cond := &set.Conditions
-	grain := cond.Yield * cond.HeaderWidth / 10 * (c.Slice / 1000 / innerWidth) // kg a m
-	mog := float64(grain * cond.MOGRatio * 1e9)                                 // µg a m at the usual height
+	grain := cond.Yield * cond.HeaderWidth / flow.TonnesHa * (c.Slice / flow.MM / innerWidth) // kg a m
+	mog := float64(grain * cond.MOGRatio * flow.Kilogram)                                     // µg a m at the usual height
 	husk := float64(mog * c.Husk)
 	dry := float64(mog * (c.Header.Fixed + float64((1-c.Header.Fixed)*StrawFactor(c, set.Settings.CuttingHeight))))
-	g := cond.GreenWeeds / 100
+	g := cond.GreenWeeds / flow.Percent
 	return Stand{Kernels: grain / c.KernelKg(), Husk: husk, Straw: num.Positive(dry - husk), Weed: dry * g / (1 - g)}
 }

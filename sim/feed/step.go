@@ -19,6 +19,21 @@ const (
 	cobLength = 180
 	// pieceVtCV spreads the terminal velocity of unthreshed pieces. Calibrated.
 	pieceVtCV = 0.12
+	// lowestHead over the ground, m. Chosen, as a limit.
+	lowestHead = 0.02
+	// shortest stalk, mm, and the least share of a stalk that is left when it is
+	// cut; the weed's size, mm. They are only drawn. Chosen.
+	shortest, leastLeft, weedSize = 30.0, 0.7, 60
+	lanes                         = 4 // across the machine, one a walker: geometry
+	// shedKeeps is the share of the reel's push that a kernel which it shatters
+	// keeps. Chosen.
+	shedKeeps = 0.3
+	// Cut crop lies once it is this near to the platform, m, or past this x, where
+	// the throat begins. Geometry.
+	platformNear, throatX = 0.05, -2.5
+	// thickLag is the share by which the mat's thickness follows its mass in a
+	// tick. Chosen.
+	thickLag  = 0.1
 	cellCount = 16
 )
 
@@ -71,7 +86,7 @@ func (s *Stage) Full() bool {
 // Step drives on for dt seconds. What reaches the cylinder goes out, what the
 // header loses goes to the ground.
 func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, dt float32, out, lost *flow.Swarm, t *flow.Tally) {
-	ds := float32(set.Settings.GroundSpeed/3.6) * dt
+	ds := float32(set.Settings.GroundSpeed/flow.KMH) * dt
 	s.pull = flow.PullOn(set.Conditions.ForeSlope)
 	s.Ground += float64(ds)
 	s.grow(set, cond, float64(ds))
@@ -96,25 +111,25 @@ func (s *Stage) grow(set *setup.Setup, cond *crop.Condition, ds float64) {
 			Mass: uint32(dots * c.Chaff.DotMass()), Husks: uint8(dots),
 			Vt:   s.rng.Normal(c.PieceVt*cond.Grain, pieceVtCV*c.PieceVt),
 			Size: max(1, s.rng.Normal(c.PieceSize, c.PieceSD)),
-			Y:    max(0.02, s.rng.Normal(c.Header.HeadHeight/100, c.Header.HeadSD/100)),
+			Y:    max(lowestHead, s.rng.Normal(c.Header.HeadHeight/flow.CM, c.Header.HeadSD/flow.CM)),
 		}, ds)
 	}
-	length, middle := (c.Header.Plant-set.Settings.CuttingHeight)*10, (c.Header.Plant+set.Settings.CuttingHeight)/200
+	length, middle := (c.Header.Plant-set.Settings.CuttingHeight)*(flow.MM/flow.CM), (c.Header.Plant+set.Settings.CuttingHeight)/(2*flow.CM)
 	if c.Header.Snaps {
-		length, middle = cobLength, c.Header.HeadHeight/100
+		length, middle = cobLength, c.Header.HeadHeight/flow.CM
 	}
 	s.due.straw += float64(stand.Straw / c.Straw.DotMass() * ds)
 	for ; s.due.straw >= 1; s.due.straw-- {
 		s.add(flow.Dot{
 			Kind: flow.Straw, Mass: uint32(c.Straw.DotMass()), Y: float32(middle),
-			Vt: float32(c.Short.Vt * cond.MOG), Size: float32(max(30, length)) * s.rng.Between(0.7, 1),
+			Vt: float32(c.Short.Vt * cond.MOG), Size: float32(max(shortest, length)) * s.rng.Between(leastLeft, 1),
 		}, ds)
 	}
 	s.due.weed += float64(stand.Weed / c.Weed.DotMass() * ds)
 	for ; s.due.weed >= 1; s.due.weed-- {
 		s.add(flow.Dot{
 			Kind: flow.Weed, Mass: uint32(c.Weed.DotMass()), Y: float32(middle) * s.rng.Between(0.5, 1),
-			Vt: float32(c.Weed.Vt * cond.MOG), Size: 60,
+			Vt: float32(c.Weed.Vt * cond.MOG), Size: weedSize,
 		}, ds)
 	}
 }
@@ -122,7 +137,7 @@ func (s *Stage) grow(set *setup.Setup, cond *crop.Condition, ds float64) {
 func (s *Stage) add(d flow.Dot, ds float64) {
 	d.X = section.Horizon + float32(float32(ds)*s.rng.Float())
 	d.H = s.rng.Float()
-	d.Lane = uint8(s.rng.Between(0, 4)) & 3
+	d.Lane = uint8(s.rng.Between(0, lanes)) & (lanes - 1)
 	d.ID = *s.nextID
 	*s.nextID++
 	s.Standing.Add(d)
@@ -130,12 +145,12 @@ func (s *Stage) add(d flow.Dot, ds float64) {
 
 // meet moves the standing crop towards the header and cuts what reaches it.
 func (s *Stage) meet(set *setup.Setup, cond *crop.Condition, ds float32, lost *flow.Swarm, t *flow.Tally) {
-	loss := float32(ShatterLoss(s.crop, &set.Settings, cond.Moist) / 100)
-	push := float32(set.Settings.GroundSpeed / 3.6)
+	loss := float32(ShatterLoss(s.crop, &set.Settings, cond.Moist) / flow.Percent)
+	push := float32(set.Settings.GroundSpeed / flow.KMH)
 	if !s.crop.Header.Snaps {
 		push *= float32(set.Settings.ReelIndex)
 	}
-	cut := float32(set.Settings.CuttingHeight / 100)
+	cut := float32(set.Settings.CuttingHeight / flow.CM)
 	dots := &s.Standing
 	for i := 0; i < len(dots.Dots); i++ {
 		d := &dots.Dots[i]
@@ -193,7 +208,7 @@ func (s *Stage) gather(d *flow.Dot, loss, cut float32, lost *flow.Swarm, t *flow
 		t.Lost[flow.Header] += flow.Kernel
 		k := *d
 		k.Kind, k.Grain, k.Mass, k.Cause = flow.Sound, flow.Kernel, 0, flow.Header
-		k.Vt, k.Size, k.VX = float32(s.crop.Vt), float32(s.crop.Size), k.VX*0.3
+		k.Vt, k.Size, k.VX = float32(s.crop.Vt), float32(s.crop.Size), k.VX*shedKeeps
 		k.ID, k.From = *s.nextID, d.ID
 		*s.nextID++
 		lost.Add(k)
@@ -205,7 +220,7 @@ func (s *Stage) land(dt float32) {
 	for i := 0; i < len(s.Cutting.Dots); i++ {
 		d := &s.Cutting.Dots[i]
 		d.Fly(d.VX, 0, dt, s.pull)
-		if d.Y > s.floor.At(d.X)+0.05 && d.X < -2.5 {
+		if d.Y > s.floor.At(d.X)+platformNear && d.X < throatX {
 			continue
 		}
 		d.S, d.Ride = s.path.Nearest(d.X), flow.InMat
@@ -222,7 +237,7 @@ func (s *Stage) carry(set *setup.Setup, dt float32, out *flow.Swarm) {
 	}
 	s.Travel += float64(ds)
 	perCell := cellCount / s.path.Length
-	width := float32(s.crop.Slice / 1000)
+	width := float32(s.crop.Slice / flow.MM)
 	kernel := float32(s.crop.KernelKg() / flow.Kernel)
 	var mass [cellCount]float32
 	for i := 0; i < len(s.Mat.Dots); i++ {
@@ -235,11 +250,11 @@ func (s *Stage) carry(set *setup.Setup, dt float32, out *flow.Swarm) {
 			continue
 		}
 		cell := min(int(d.S*perCell), cellCount-1)
-		mass[cell] += float32(float32(d.Mass)*1e-9) + float32(float32(d.Grain)*kernel)
-		s.path.Place(d, 0.01+float32(d.H*s.Deep(cell)))
+		mass[cell] += float32(float32(d.Mass)*flow.Microgram) + float32(float32(d.Grain)*kernel)
+		s.path.Place(d, flow.Bed+float32(d.H*s.Deep(cell)))
 	}
 	for i := range mass {
 		now := mass[i] * perCell / width / matDensity
-		s.Thick[i] += float32((now - s.Thick[i]) * 0.1)
+		s.Thick[i] += float32((now - s.Thick[i]) * thickLag)
 	}
 }

@@ -14,6 +14,14 @@ const slide = 0.5
 // window is how far behind the machine dots are followed, m (x). Chosen.
 const window = 8.5
 
+// tailLayer is the depth over which what slides lies on the tail plate, m, and
+// tailCatch how far under its face it is still caught. Chosen.
+const tailLayer, tailCatch = 0.02, 0.12
+
+// What comes as near as touch to the ground lies there, from lies upwards over
+// a layer, m. Chosen.
+const touch, lies, layer = 0.01, 0.005, 0.02
+
 // Stage is the air and ground behind the machine.
 type Stage struct {
 	Lost flow.Swarm
@@ -24,7 +32,7 @@ func (s *Stage) onTail(d *flow.Dot) {
 	if d.X < float32(section.TailPlate.A.X) || d.X > float32(section.TailPlate.B.X) {
 		return
 	}
-	if top := tail.At(d.X) + float32(0.02*d.H); d.Y < top && d.Y > top-0.12 {
+	if top := tail.At(d.X) + float32(tailLayer*d.H); d.Y < top && d.Y > top-tailCatch {
 		d.Y, d.VX, d.VY = top, max(d.VX, slide), 0
 	}
 }
@@ -49,8 +57,8 @@ func (s *Stage) Step(speed, dt float32, pull flow.Pull) {
 		}
 		d.Fly(0, 0, dt, pull)
 		s.onTail(d)
-		if d.Y <= 0.01 {
-			d.Y, d.Ride, d.VX, d.VY = 0.005+float32(d.H*0.02), flow.AtRest, 0, 0
+		if d.Y <= touch {
+			d.Y, d.Ride, d.VX, d.VY = lies+float32(d.H*layer), flow.AtRest, 0, 0
 		}
 	}
 }

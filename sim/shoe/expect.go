@@ -13,7 +13,7 @@ import (
 // a fine grid of places. What a run draws from a distribution the twin takes
 // at a few nodes of it. How fine the twin reckons is chosen.
 const (
-	twinTick  = float32(1.0 / 120) // s, of the flights
+	twinTick  = float32(flow.Tick) // s, of the flights
 	grid      = 0.01               // m between the places reckoned with
 	lowerStep = 0.02               // m between those of the lower sieve
 	upperFrom = 1.78               // x of the first: the end of the pre-sieve

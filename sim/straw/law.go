@@ -31,6 +31,13 @@ const (
 	// grain: 60 % of those on the walkers fall to the shoe (half, 0.3 to 0.7,
 	// from memory). Calibrated.
 	pieceShare = 0.276
+	// slowest is the speed below which the straw does not get, m/s: what comes
+	// after pushes. Calibrated.
+	slowest = matSpeed / 4
+	// leastThrough is the share of MOG through the concave, and siftable the chaff
+	// in the straw over that which is sifted, below which the laws take these for
+	// it. Chosen, as limits.
+	leastThrough, siftable = 0.01, 1.05
 	// thinMat is the load below which grain falls as through no mat, as a share
 	// of the rated load. Chosen, as a limit.
 	thinMat = 0.03
@@ -46,8 +53,8 @@ const thrown = 0.243
 // the walkers hold it. Slower than a quarter of its speed it does not get:
 // what comes after pushes. Calibrated.
 func WalkSpeed(pull flow.Pull) float64 {
-	drift := float64(pull.X) / 2 * thrown * thrown * section.CrankRPM / 60
-	return max(matSpeed/4, matSpeed+drift)
+	drift := float64(pull.X) / 2 * thrown * thrown * section.CrankRPM / flow.Minute
+	return max(slowest, matSpeed+drift)
 }
 
 // RatedLoad returns the load of the walkers at rated feed, kg/m².
@@ -57,8 +64,8 @@ func RatedLoad(c *crop.Crop) float64 {
 
 // Froude returns the throw index of the walkers' cranks at rpm: ω² r / g.
 func Froude(rpm float64) float64 {
-	w := rpm * (2 * math.Pi / 60)
-	return w * w * section.CrankThrow / 9.81
+	w := rpm * (2 * math.Pi / flow.Minute)
+	return w * w * section.CrankThrow / flow.Gravity
 }
 
 // SinkRate returns the rate at which free grain sinks through the mat and
@@ -74,12 +81,12 @@ func SinkRate(c *crop.Crop, load, speed, froude, tough, phi, slope float64) floa
 	rated := RatedLoad(c)
 	off := (froude - bestFroude) / froudeWidth
 	return c.Walker * rated / max(load, thinMat*rated) * (matSpeed / speed) * num.Exp(-off*off) * num.Exp(-toughRate*num.Positive(tough)) *
-		num.Pow((c.ChaffOut+c.ShortOut)/max(phi, 0.01), phiPower) * (1 - math.Abs(slope)/slopeShare)
+		num.Pow((c.ChaffOut+c.ShortOut)/max(phi, leastThrough), phiPower) * (1 - math.Abs(slope)/slopeShare)
 }
 
 // SiftRate returns the rate at which chaff is sifted out of the straw at the
 // rated load, 1/m, so that the crop's sifted share is reached over the walkers.
 func SiftRate(c *crop.Crop) float64 {
-	left := max(c.Husk-c.ChaffOut, c.Sifted*1.05)
+	left := max(c.Husk-c.ChaffOut, c.Sifted*siftable)
 	return -num.Log(1-c.Sifted/left) / section.WalkerLength
 }

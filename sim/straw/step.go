@@ -28,6 +28,18 @@ const (
 	// carryShare is how much the mat's speed swings over a turn of the cranks; the
 	// mean is matSpeed. Calibrated.
 	carryShare = 0.8
+	// The beater throws between these over throwSpeed, and upwards, m/s; no
+	// farther than to this x. Calibrated.
+	throwLeast, throwMost, throwUp, throwEnd = 0.6, 1.4, 0.3, 2.0
+	// What falls through starts this far under the walkers' face, m, and with this
+	// speed to the rear, m/s. Chosen.
+	fallUnder, fallOn = 0.02, 0.1
+	panLayer          = 0.02 // depth over which the load of the pan is drawn, m. Chosen.
+	// rideLag is the share by which a dot follows its place on the mat in a tick,
+	// matLag the time in which the mat's load follows, s. Chosen.
+	rideLag, matLag = 0.4, 0.4
+	// The chopper flings to the rear and down or up between these, m/s. Calibrated.
+	flingLeast, flingMost, flingDown, flingUp = 2.0, 9.0, -2.5, 0.5
 )
 
 // Stage is beater, walkers and chopper.
@@ -53,7 +65,7 @@ type Stage struct {
 func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 	s := &Stage{
 		Plate: flow.NewSwarm(2048), Mat: flow.NewSwarm(16384), Under: flow.NewSwarm(4096), Pan: flow.NewSwarm(16384), Hood: flow.NewSwarm(4096),
-		Rows: flow.NewMat(section.WalkerStart.X, section.RearEdgeWalkers, cellCount, c.Slice/1000),
+		Rows: flow.NewMat(section.WalkerStart.X, section.RearEdgeWalkers, cellCount, c.Slice/flow.MM),
 		crop: c, rng: rng, nextID: nextID, plate: flow.NewPath(section.BeaterPlate.A, section.BeaterPlate.B),
 		pan: flow.NewSurface(section.WalkerPan), floor: flow.NewSurface(section.ConveyorFloor), roof: flow.NewBowl(section.HoodOverWalkers),
 	}
@@ -112,7 +124,7 @@ func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, phi, engine float64
 
 func (s *Stage) turn(set *setup.Setup, engine float64, dt float32) {
 	if !set.Stopped.Has(setup.WalkerPart) {
-		s.Crank += float64(engine * (section.CrankRPM * 2 * math.Pi / 60) * float64(dt))
+		s.Crank += float64(engine * (section.CrankRPM * 2 * math.Pi / flow.Minute) * float64(dt))
 	}
 	if !set.Stopped.Has(setup.BeaterPart) {
 		s.Beater += float64(beaterTurn * float64(dt))
@@ -132,17 +144,17 @@ func (s *Stage) throw(set *setup.Setup, dt float32) {
 	for i := 0; i < len(s.Plate.Dots); i++ {
 		d := &s.Plate.Dots[i]
 		d.S += ds
-		mass += float32(float32(d.Mass) * 1e-9)
-		s.plate.Place(d, 0.01+float32(d.H*plateLayer))
+		mass += float32(float32(d.Mass) * flow.Microgram)
+		s.plate.Place(d, flow.Bed+float32(d.H*plateLayer))
 		if d.S < s.plate.Length {
 			continue
 		}
-		d.VX, d.VY = float32(throwSpeed*s.rng.Between(0.6, 1.4)), 0.3
+		d.VX, d.VY = float32(throwSpeed*s.rng.Between(throwLeast, throwMost)), throwUp
 		d.Ride = flow.Airborne
 		s.Plate.Move(i, &s.Mat)
 		i--
 	}
-	s.onPlate = mass / (s.plate.Length * float32(s.crop.Slice/1000)) / matDensity
+	s.onPlate = mass / (s.plate.Length * float32(s.crop.Slice/flow.MM)) / matDensity
 }
 
 // walk moves everything on the walkers: the mat to the rear, grain through it.
@@ -171,7 +183,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 		d := &s.Mat.Dots[i]
 		if d.Ride == flow.Airborne { // thrown by the beater
 			d.Fly(0, 0, dt, s.pull)
-			if d.Y > s.height(d.X)+float32(d.H*s.deep(s.Rows.Cell(d.X), d.X, 0)) && d.X < 2 {
+			if d.Y > s.height(d.X)+float32(d.H*s.deep(s.Rows.Cell(d.X), d.X, 0)) && d.X < throwEnd {
 				continue
 			}
 			d.Ride = flow.InMat
@@ -185,7 +197,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 			continue
 		}
 		if d.Mass > 0 {
-			s.Rows.Lay(cell, float32(d.Mass)*1e-9, 0)
+			s.Rows.Lay(cell, float32(d.Mass)*flow.Microgram, 0)
 		}
 		if r := share[d.Kind]; r > 0 && s.rng.HappensAt(s.sink[cell]*r*step) {
 			s.through(i, t)
@@ -193,9 +205,9 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 			continue
 		}
 		want := s.height(d.X) + lift[d.Lane] + float32(d.H*s.deep(cell, d.X, lift[d.Lane]))
-		d.Y += float32((want - d.Y) * 0.4)
+		d.Y += float32((want - d.Y) * rideLag)
 	}
-	s.Rows.Settle(min(1, dt/0.4))
+	s.Rows.Settle(min(1, dt/matLag))
 }
 
 // height returns the resting face of the walkers at x.
@@ -214,8 +226,8 @@ func (s *Stage) through(i int, t *flow.Tally) {
 		t.Walkers.Grain += int64(d.Grain)
 	}
 	t.Walkers.MOG += int64(d.Mass)
-	d.Ride, d.VX, d.VY = flow.Airborne, 0.1, 0
-	d.Y = s.height(d.X) - 0.02
+	d.Ride, d.VX, d.VY = flow.Airborne, fallOn, 0
+	d.Y = s.height(d.X) - fallUnder
 	s.Mat.Move(i, &s.Under)
 }
 
@@ -240,7 +252,7 @@ func (s *Stage) fall(dt float32) {
 	for i := 0; i < len(s.Under.Dots); i++ {
 		d := &s.Under.Dots[i]
 		d.Fly(0, 0, dt, s.pull)
-		if top := s.pan.At(d.X) + 0.01; d.Y <= top {
+		if top := s.pan.At(d.X) + flow.Bed; d.Y <= top {
 			d.Y, d.Ride = top, flow.Carried
 			s.Under.Move(i, &s.Pan)
 			i--
@@ -256,7 +268,7 @@ func (s *Stage) shake(dt float32, conveyor *flow.Swarm) {
 		d := &s.Pan.Dots[i]
 		if d.Ride == flow.Carried {
 			d.X -= float32(speed * dt)
-			d.Y = s.pan.At(d.X) + 0.01 + float32(d.H*0.02)
+			d.Y = s.pan.At(d.X) + flow.Bed + float32(d.H*panLayer)
 			if d.X < edge {
 				d.Ride, d.VX, d.VY = flow.Airborne, -speed, 0
 			}
@@ -325,5 +337,5 @@ func (s *Stage) chop(d *flow.Dot, lost *flow.Swarm, t *flow.Tally) {
 }
 
 func (s *Stage) fling(d *flow.Dot) {
-	d.VX, d.VY = s.rng.Between(2, 9), s.rng.Between(-2.5, 0.5)
+	d.VX, d.VY = s.rng.Between(flingLeast, flingMost), s.rng.Between(flingDown, flingUp)
 }

@@ -28,9 +28,28 @@ const (
 	floorY     = 2.62
 	hopperY    = 3.05 // up to here the tank widens
 	rimY       = 3.95
-	middle     = 0.70 // x of the middle of the tank
-	hopperLow  = 1.75 // m wide at the floor
-	hopperHigh = 2.90 // m wide at hopperY and above
+	middle     = 0.70  // x of the middle of the tank
+	hopperLow  = 1.75  // m wide at the floor
+	hopperHigh = 2.90  // m wide at hopperY and above
+	floorFront = -0.20 // x of the floor's ends, from which it slopes up
+	floorRear  = 1.55
+	frontRun   = 0.55 // of the sloping floors, m
+	rearRun    = 0.60
+	wallFront  = -0.70 // x of the walls that a flying kernel meets
+	wallRear   = 2.10
+	augerRun   = 1.2  // of the floor augers from which grain comes, m
+	spoutRun   = 0.15 // of the spout at the end of the cross auger, m
+	spoutDrop  = 0.2
+	truckHeap  = 0.15 // over the truck's bed at which grain has arrived, m
+	bucketWide = 0.12 // of elevator and augers, m, over which grain is drawn
+	// The elevator throws into the tank between these, to the rear above zero, and
+	// up, m/s. Calibrated.
+	tossFront, tossRear, tossUp = -1.5, 1.2, 0.4
+	// The spout lets grain go between these, and down, m/s. Calibrated.
+	spoutLeast, spoutMost, spoutDown = 0.5, 1.3, -0.6
+	// footHolds is the number of dots at which the elevator's foot is full: the
+	// whole machine's grain of half a minute. Calibrated.
+	footHolds = 60000
 )
 
 // Stage is trough, elevator, tank and unloading augers.
@@ -56,7 +75,7 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 		crop: c, sieves: grade.SievingOf(c), rng: rng, nextID: nextID,
 		pull: flow.PullOn(0), path: flow.NewPath(section.GrainElevator.A, section.GrainElevator.B),
 		out: flow.NewPath(section.Point{X: section.FloorAugers[0].X, Y: section.FloorAugers[0].Y}, section.Sump, section.UprightTop, section.CrossAugerEnd,
-			section.Point{X: section.CrossAugerEnd.X + 0.15, Y: section.CrossAugerEnd.Y - 0.2}),
+			section.Point{X: section.CrossAugerEnd.X + spoutRun, Y: section.CrossAugerEnd.Y - spoutDrop}),
 		density: quantity.BulkDensity(c.Name),
 	}
 }
@@ -89,15 +108,15 @@ func (s *Stage) lift(set *setup.Setup, dt float32) {
 				d.Ride, d.S, d.H = flow.InMat, 0, s.rng.Float()
 				continue
 			}
-			d.Y = trough.At(d.X) + 0.01
+			d.Y = trough.At(d.X) + flow.Bed
 			continue
 		}
 		d.S += ds
 		if d.S < s.path.Length {
-			s.path.Place(d, float32((d.H-0.5)*0.12))
+			s.path.Place(d, float32((d.H-0.5)*bucketWide))
 			continue
 		}
-		d.Ride, d.VX, d.VY = flow.Airborne, s.rng.Between(-1.5, 1.2), 0.4
+		d.Ride, d.VX, d.VY = flow.Airborne, s.rng.Between(tossFront, tossRear), tossUp
 		s.Way.Move(i, &s.Filling)
 		i--
 	}
@@ -110,8 +129,8 @@ func (s *Stage) fill(dt float32, t *flow.Tally) {
 	for i := 0; i < len(s.Filling.Dots); i++ {
 		d := &s.Filling.Dots[i]
 		d.Fly(0, 0, dt, s.pull)
-		if d.X < -0.7 || d.X > 2.1 {
-			d.X, d.VX = min(max(d.X, -0.7), 2.1), 0
+		if d.X < wallFront || d.X > wallRear {
+			d.X, d.VX = min(max(d.X, wallFront), wallRear), 0
 		}
 		if d.Y > max(s.surface(d.X), wall(d.X)) {
 			continue
@@ -167,24 +186,23 @@ func (s *Stage) weigh(d *flow.Dot, t *flow.Tally) {
 // wall returns the height of the tank's sloping floor at x.
 func wall(x float32) float32 {
 	switch {
-	case x < -0.20:
-		return floorY + float32((-0.20-x)*(0.43/0.55))
-	case x > 1.55:
-		return floorY + float32((x-1.55)*(0.43/0.60))
+	case x < floorFront:
+		return floorY + float32((floorFront-x)*((hopperY-floorY)/frontRun))
+	case x > floorRear:
+		return floorY + float32((x-floorRear)*((hopperY-floorY)/rearRun))
 	}
 	return floorY
 }
 
 // Kg returns what the tank holds now, over the whole machine, kg.
 func (s *Stage) Kg(t *flow.Tally) float64 {
-	scale := section.InnerWidth / (s.crop.Slice / 1000)
+	scale := section.InnerWidth / (s.crop.Slice / flow.MM)
 	grain := float64(float64(t.Tank.Grain-t.Unloaded) / flow.Kernel * s.crop.KernelKg())
-	return (grain + float64(float64(t.Tank.Foreign)*1e-9)) * scale
+	return (grain + float64(float64(t.Tank.Foreign)*flow.Microgram)) * scale
 }
 
-// Blocked reports whether the elevator's foot holds all it can: the whole
-// machine's grain of half a minute. Calibrated.
-func (s *Stage) Blocked() bool { return len(s.Way.Dots) > 60000 }
+// Blocked reports whether the elevator's foot holds all it can.
+func (s *Stage) Blocked() bool { return len(s.Way.Dots) > footHolds }
 
 // Share returns how full the tank is, 0 to 1: full is when the grain reaches
 // the rim. On a slope that is sooner, at the low end, by the wedge between the
@@ -214,7 +232,7 @@ func (s *Stage) level(t *flow.Tally) {
 // unload sends lots of grain to the truck while the tank has any.
 func (s *Stage) unload(set *setup.Setup, dt float32, t *flow.Tally) {
 	if set.Settings.Unload {
-		s.due += unloadRate * float64(dt) * (s.crop.Slice / 1000 / section.InnerWidth) / s.crop.KernelKg() / Lot
+		s.due += unloadRate * float64(dt) * (s.crop.Slice / flow.MM / section.InnerWidth) / s.crop.KernelKg() / Lot
 		for ; s.due >= 1; s.due-- {
 			if t.Tank.Grain-t.Unloaded < Lot*flow.Kernel {
 				s.due = 0
@@ -223,19 +241,19 @@ func (s *Stage) unload(set *setup.Setup, dt float32, t *flow.Tally) {
 			t.Unloaded += Lot * flow.Kernel
 			s.Leaving.Add(flow.Dot{
 				ID: *s.nextID, Kind: flow.Sound, Grain: Lot * flow.Kernel, Vt: float32(s.crop.Vt), Size: float32(s.crop.Size),
-				H: s.rng.Float(), S: s.rng.Between(0, 1.2), Ride: flow.Carried,
+				H: s.rng.Float(), S: s.rng.Between(0, augerRun), Ride: flow.Carried,
 			})
 			*s.nextID++
 		}
 	}
-	truck := float32(section.TruckBed[0].Y) + 0.15
+	truck := float32(section.TruckBed[0].Y) + truckHeap
 	for i := 0; i < len(s.Leaving.Dots); i++ {
 		d := &s.Leaving.Dots[i]
 		if d.Ride == flow.Carried {
 			d.S += float32(unloadSpeed * dt)
-			s.out.Place(d, float32((d.H-0.5)*0.12))
+			s.out.Place(d, float32((d.H-0.5)*bucketWide))
 			if d.S >= s.out.Length {
-				d.Ride, d.VX, d.VY = flow.Airborne, s.rng.Between(0.5, 1.3), -0.6
+				d.Ride, d.VX, d.VY = flow.Airborne, s.rng.Between(spoutLeast, spoutMost), spoutDown
 			}
 			continue
 		}

@@ -39,7 +39,7 @@ func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q floa
 	s := Stage{crop: c, cond: cond, engine: engine, Feed: q, Drive: SteadyDrive(c, set, cond, engine, q)}
 	s.Rates = RatesOf(c, set, cond, LoadOf(c, &set.Settings, s.RPM(set), q))
 	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
-	p := s.passOf(set, 1.0/120)
+	p := s.passOf(set, flow.Tick)
 	e := Expected{Drive: s.Drive, Rates: s.Rates, RPM: s.RPM(set)}
 	e.Kernel, e.Piece, e.Husk = p.opened(p.fresh, c.PieceKernels, huskDots(c))
 	e.Again, e.PieceAgain, e.HuskAgain = p.opened(p.again, c.PieceKernels, huskDots(c))

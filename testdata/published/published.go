@@ -38,6 +38,24 @@ func (s Source) String() string {
 // Marks are how far a value can be trusted, as in the model's own source.
 var Marks = []string{"published", "common practice", "memory", "computed", "calibrated"}
 
+// Classes are what a check is worth, strongest last: "arithmetic" is computed
+// from a definition, a table or a closed form, or holds by the keeping of mass;
+// "input" is a value that the model is given, held against what it was taken
+// from or against others of its kind; "calibrated" is a result whose level was
+// set, by constants chosen for it; "emergent" comes out of the machine, decided
+// no constant, and could have come out otherwise.
+var Classes = []string{"arithmetic", "input", "calibrated", "emergent"}
+
+// CanFail reports whether a check is of a class that has to be able to fail.
+func (c *Check) CanFail() bool { return c.Class == "calibrated" || c.Class == "emergent" }
+
+// Printed reports whether a check is a number that a work prints of a whole
+// machine or of a whole stage: emergent, published, and neither a sign, a yes
+// nor a count of places.
+func (c *Check) Printed() bool {
+	return c.Class == "emergent" && c.Mark == "published" && !c.Rule && c.Unit != "places" && c.Unit != "minima"
+}
+
 // Check is one value from outside: a number within a tolerance, a band (its
 // middle and half its width), or a rule of sign (−1, 0 or 1, tolerance 0).
 type Check struct {
@@ -47,6 +65,7 @@ type Check struct {
 	Source    Source
 	At        string // table, section or page of the source
 	Mark      string
+	Class     string // what it is worth, one of Classes
 	Unit      string
 	Expected  float64
 	Tolerance float64
@@ -55,6 +74,7 @@ type Check struct {
 	Crop      string // that it is about, or empty
 	Of        string // what else it is about, such as a grade table and its factor
 	Input     map[string]float64
+	Zero      string // why zero can be expected of a check that must be able to fail
 	Why       string // it does not hold, and what would have to change
 }
 

@@ -48,6 +48,8 @@ type row struct {
 	Tolerance *float64           `json:"tolerance,omitempty"`
 	Band      *[2]float64        `json:"band,omitempty"`
 	Sign      *int               `json:"sign,omitempty"`
+	Class     string             `json:"class,omitempty"`
+	Zero      string             `json:"zero,omitempty"`
 	Why       string             `json:"why,omitempty"`
 }
 
@@ -124,8 +126,9 @@ func (e *entry) checks(subject string, sources map[string]Source) ([]Check, erro
 	for _, r := range rows {
 		c := base
 		r = e.row.with(r)
-		c.ID, c.What, c.Crop, c.Of, c.Input, c.Why = e.ID+r.Name, r.What, r.Crop, r.Of, r.Input, r.Why
-		if err := r.value(&c); err != nil {
+		c.ID, c.What, c.Crop, c.Of, c.Input = e.ID+r.Name, r.What, r.Crop, r.Of, r.Input
+		c.Class, c.Zero, c.Why = r.Class, r.Zero, r.Why
+		if err := errors.Join(r.value(&c), c.worth()); err != nil {
 			return nil, fmt.Errorf("%s: %w", c.ID, err)
 		}
 		if !idForm.MatchString(c.ID) || c.What == "" {
@@ -174,6 +177,12 @@ func (all row) fill(r row) row {
 	if r.Tolerance == nil {
 		r.Tolerance = all.Tolerance
 	}
+	if r.Class == "" {
+		r.Class = all.Class
+	}
+	if r.Zero == "" {
+		r.Zero = all.Zero
+	}
 	if r.Why == "" {
 		r.Why = all.Why
 	}
@@ -207,6 +216,28 @@ func (r row) value(c *Check) error {
 	}
 	if kinds != 1 || math.IsNaN(c.Expected) {
 		return errors.New("a check holds one of expected, band and sign")
+	}
+	return nil
+}
+
+// widest is the tolerance over the value up to which a check counts as able to
+// fail: its upper end is then nine times the lower.
+const widest = 0.8
+
+// worth reports a class that is none, and a check that by its class must be able
+// to fail and is too wide to.
+func (c *Check) worth() error {
+	if !slices.Contains(Classes, c.Class) {
+		return fmt.Errorf("class %q is none of %v", c.Class, Classes)
+	}
+	wide := c.Expected == 0 || c.Tolerance > widest*math.Abs(c.Expected)
+	switch {
+	case !c.CanFail() && c.Zero != "":
+		return errors.New("only a check that has to be able to fail says why zero is expected")
+	case c.CanFail() && wide && c.Zero == "":
+		return errors.New("the tolerance is as wide as the value: narrow it, or say under zero why that is the claim")
+	case c.CanFail() && !wide && c.Zero != "":
+		return errors.New("it is said why zero is expected, and it is not")
 	}
 	return nil
 }

@@ -20,13 +20,17 @@ var page = template.Must(template.New("page").Parse(text))
 
 // view is what the page shows.
 type view struct {
-	Policy                      string
-	All, Hold, Not, Works       int
-	Subjects                    []subject
-	Disagree                    []cause
-	Marks                       []mark
-	Sources                     []work
-	Published, Practice, Memory int
+	Policy     string
+	All, Works int
+	First      facts.Worth   // the class that the page is headed by
+	Printed    facts.Worth   // numbers of whole machines among it
+	Others     []facts.Worth // the other classes
+	Prefixes   []facts.Prefix
+	Subjects   []subject
+	Disagree   []cause // of the first class
+	Lesser     []cause // of the others
+	Marks      []mark
+	Sources    []work
 }
 
 // cause is why one or several checks do not hold.
@@ -59,18 +63,18 @@ var means = map[string]string{
 	"common practice": "what the trade does and its handbooks say; no one source",
 	"memory":          "remembered from a work or from practice, not yet held against the print",
 	"computed":        "follows by arithmetic from what is stated: a closed form, a balance, a worked example",
-	"calibrated":      "a value of this project's own reference set: it shows that the program does what it was set to do, no more",
+	"calibrated":      "chosen by this project; no measurement",
 }
 
 // blame puts a check that does not hold under its cause.
-func (v *view) blame(f facts.Fact) {
-	for i := range v.Disagree {
-		if c := &v.Disagree[i]; c.Why == f.Why {
+func blame(list []cause, f facts.Fact) []cause {
+	for i := range list {
+		if c := &list[i]; c.Why == f.Why {
 			c.Facts = append(c.Facts, f)
-			return
+			return list
 		}
 	}
-	v.Disagree = append(v.Disagree, cause{f.Why, []facts.Fact{f}})
+	return append(list, cause{f.Why, []facts.Fact{f}})
 }
 
 // Write writes the page under a content security policy.
@@ -79,15 +83,21 @@ func Write(w io.Writer, policy string, list []facts.Fact) error {
 }
 
 func viewOf(policy string, list []facts.Fact) view {
-	v := view{Policy: policy, Works: facts.Sources(list)}
-	v.All, v.Hold = facts.Count(list)
-	v.Not = v.All - v.Hold
+	worths := facts.Worths(list)
+	v := view{
+		Policy: policy, All: len(list), Works: facts.Sources(list), Prefixes: facts.Prefixes,
+		First: worths[0], Others: worths[1:], Printed: facts.Printed(list),
+	}
 	works, marks := map[string]int{}, map[string]int{}
 	for _, f := range list {
 		works[f.Source.Key]++
 		marks[f.Mark]++
-		if !f.Holds {
-			v.blame(f)
+		switch {
+		case f.Holds:
+		case f.Class == v.First.Class:
+			v.Disagree = blame(v.Disagree, f)
+		default:
+			v.Lesser = blame(v.Lesser, f)
 		}
 	}
 	for _, s := range published.Subjects() {

@@ -14,13 +14,16 @@ import (
 	"riddle/testdata/published"
 )
 
-// some facts by hand: one that holds, one that does not, and one whose words
-// try to be markup.
+// some facts by hand: one that holds, one that does not, one whose words try to
+// be markup, and one that is only given and does not hold.
 func some() []facts.Fact {
 	list := published.All()
-	a, b := list[0], list[1]
+	a, b, c, d := list[0], list[1], list[2], list[3]
+	a.Class, b.Class, c.Class, d.Class = "arithmetic", "emergent", "emergent", "input"
+	c.Mark, c.Rule, c.Unit = "published", false, "kg"
 	b.Why = "Because <b>it</b> is so & must be."
-	return []facts.Fact{{Check: a, Got: a.Expected, Holds: true}, {Check: b, Got: b.Expected + 1}}
+	d.Why = "It was copied badly."
+	return []facts.Fact{{Check: a, Got: a.Expected, Holds: true}, {Check: b, Got: b.Expected + 1}, {Check: c, Got: c.Expected, Holds: true}, {Check: d, Got: d.Expected + 1}}
 }
 
 func written(t *testing.T, list []facts.Fact) string {
@@ -30,11 +33,21 @@ func written(t *testing.T, list []facts.Fact) string {
 	return out.String()
 }
 
+// The page is headed by what comes out of the machine: how many hold, and which
+// do not; what is only given follows, and is worth what is said of it.
 func TestPageSaysWhatHoldsAndWhatNot(t *testing.T) {
 	text := written(t, some())
-	require.Contains(t, text, "2 checks against the outside, from 1 sources: 1 hold, 1 do not.")
+	lead := regexp.MustCompile(`<p class="lead">(.*)</p>`).FindStringSubmatch(text)
+	require.Contains(t, lead[1], "2 checks come out of the machine")
+	require.Contains(t, lead[1], "1 hold, 1 do not.")
+	require.Contains(t, text, "1 of them are numbers that works print")
+	require.Contains(t, text, "of these 1 hold and 0 do not")
 	require.Contains(t, text, "Because &lt;b&gt;it&lt;/b&gt; is so &amp; must be.")
+	require.Less(t, strings.Index(text, "Because"), strings.Index(text, "It was copied badly."))
+	require.Contains(t, text, `<dt>input <span>0 of 1 hold</span></dt>`)
 	require.Contains(t, text, `data-state="no"`)
+	require.Contains(t, text, `data-class="emergent"`)
+	require.Contains(t, text, "TH threshing and straw walkers")
 	require.Contains(t, text, `<meta http-equiv="Content-Security-Policy" content="default-src &#39;self&#39;">`)
 }
 

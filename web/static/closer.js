@@ -25,13 +25,15 @@ export class Closer {
   #pointing = false;
   #story = "";
   #ride;
+  #hz; // ticks a second
   #timer;
   #zone = "";
 
   // actions: ask, apply, zone (choose a lens), light (point a part out), run, step.
   constructor(actions) { this.#do = actions; }
 
-  begin({ zones, stories }) {
+  begin({ zones, stories, tickHz }) {
+    this.#hz = tickHz;
     const root = byId("closer");
     this.point = button(t("ride.point"), () => this.#toPoint(!this.#pointing));
     this.point.setAttribute("aria-pressed", "false");
@@ -181,7 +183,7 @@ export class Closer {
     this.panel.hidden = !ride;
     if (!ride) return;
     show(this.name, say(ride.title));
-    const shown = clock(ride.at / 120);
+    const shown = clock(ride.at / this.#hz);
     show(this.clock, shown);
     show(this.about, say(ride.note));
     Object.assign(this.slider, { min: ride.from, max: ride.to, value: ride.at });

@@ -9,14 +9,14 @@ const sections = [...document.querySelectorAll(".subject")].map((element) => ({
 const total = sections.reduce((n, s) => n + s.rows.length, 0);
 
 function narrow() {
-  const subject = byId("subject").value, state = byId("state").value, mark = byId("mark").value;
+  const subject = byId("subject").value, state = byId("state").value, mark = byId("mark").value, rank = byId("class").value;
   const words = byId("word").value.toLowerCase().split(/\s+/).filter(Boolean);
   let shown = 0;
   for (const { element, rows } of sections) {
     const asked = !subject || element.dataset.subject === subject;
     let here = 0;
     for (const { row, text } of rows) {
-      const show = asked && (!state || row.dataset.state === state) && (!mark || row.dataset.mark === mark) && words.every((w) => text.includes(w));
+      const show = asked && (!state || row.dataset.state === state) && (!mark || row.dataset.mark === mark) && (!rank || row.dataset.class === rank) && words.every((w) => text.includes(w));
       row.hidden = !show;
       if (show) here++;
     }
