@@ -1,6 +1,7 @@
 package render
 
 import (
+	"riddle/sim"
 	"riddle/sim/crop"
 	"riddle/sim/flow"
 )
@@ -85,6 +86,9 @@ func (k *marker) straw(d *flow.Dot, m Mark) {
 		a = sliding(d, k.place, a)
 	}
 	m.DX, m.DY = length/2*cosines[a], -length/2*cosines[a-64]
+	if k.place == sim.Walking && d.Y > hoodLow {
+		k.underHood(&m)
+	}
 	switch {
 	case k.cobs && d.Kind == flow.Straw:
 		k.cob(m)

@@ -23,18 +23,8 @@ func (m *machines) power() map[string]law {
 			r := start(c)
 			return (rotary(r) - idling(r.Crop)) / (val(r.Feed.MOGKgS) * 3.6)
 		},
-		"EN-share": func(c *published.Check) float64 { return val(start(c).Power.Cylinder) / rotary(start(c)) },
-		"EN-droop": func(*published.Check) float64 { return 100 * (1 - settled(engine.Limit)) },
-		"EN-hold":  func(c *published.Check) float64 { return settled(val(start(c).Power.Total)) },
-		"EN-chopper": func(c *published.Check) float64 {
-			return saved(start(c), m.of(of(c).Name, func(s *setup.Setup) { s.Settings.Chopper = false }))
-		},
-		"EN-stubble": func(c *published.Check) float64 {
-			cut := func(cm float64) *readout.Report {
-				return m.of(of(c).Name, func(s *setup.Setup) { s.Settings.CuttingHeight = cm })
-			}
-			return saved(cut(c.Input["from_cm"]), cut(c.Input["to_cm"]))
-		},
+		"EN-share":   func(c *published.Check) float64 { return val(start(c).Power.Cylinder) / rotary(start(c)) },
+		"EN-droop":   func(*published.Check) float64 { return 100 * (1 - settled(engine.Limit)) },
 		"EN-driving": func(c *published.Check) float64 { return val(start(c).Power.Driving) / rotary(start(c)) },
 		"EN-hill": func(c *published.Check) float64 {
 			up := m.of(of(c).Name, func(s *setup.Setup) { s.Conditions.ForeSlope = c.Input["degrees"] })

@@ -27,7 +27,10 @@ const (
 func DrivingKW(speed, slope, tankKg float64) float64 {
 	a := float64(slope * degree)
 	pull := float64(rolling*num.Cos(a)) + num.Sin(a)
-	return num.Positive((machineKg + tankKg) * flow.Gravity * speed * pull / (1000 * driveEfficiency))
+	return num.Positive((machineKg + tankKg) * flow.Gravity * speed * pull / (watts * driveEfficiency))
 }
 
-const degree = 3.141592653589793 / 180 // rad; definition
+const (
+	degree = 3.141592653589793 / 180 // rad; definition
+	watts  = 1000.0                  // a kW; definition
+)

@@ -39,6 +39,7 @@ var (
 	over        = cleaning("over", "over-threshing (cylinder +20 %)", practice, cylinder(1.2))
 	under       = cleaning("under", "under-threshing (cylinder −15 %)", winn, cylinder(0.85))
 	sideways    = cleaning("side-slope", "side slope of 8°", slope, func(s *setup.Setup) { s.Conditions.SideSlope = 8 })
+	uphill      = cleaning("uphill", "uphill, 8°", practice, func(s *setup.Setup) { s.Conditions.ForeSlope = 8 })
 	downhill    = cleaning("downhill", "downhill, 8°", practice, func(s *setup.Setup) { s.Conditions.ForeSlope = -8 })
 	light       = cleaning("light", "light grain +4 points", kansas, func(s *setup.Setup) { s.Conditions.LightGrain += 4 })
 	damp        = cleaning("damp", "damp crop: grain +2, straw +8 points", rice, func(s *setup.Setup) {
@@ -61,7 +62,8 @@ func cleaningRules() []Rule {
 	t.row(over).little(Blown).rises(Ridden, Trash, Chaff, Cracked)
 	t.row(under).little(Blown, Ridden).rises(TankHeads, Heads, Cracked)
 	t.row(sideways).rises(Blown, Ridden, Trash, Returns).little(Cracked)
-	t.row(downhill).rises(Shoe)
+	t.row(uphill).rises(Shoe)
+	t.row(downhill).rises(Trash)
 	t.row(light).rises(Blown).little(Ridden, Trash, Returns, Cracked)
 	t.row(damp).falls(Blown).rises(Ridden, Trash, Returns).falls(Cracked)
 	return t.list

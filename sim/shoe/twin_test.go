@@ -288,13 +288,13 @@ func TestTwinOfTheShoe(t *testing.T) {
 			s.Settings.Lower *= 0.75
 		}},
 		{[]string{"soybeans"}, "wide sieves, weak fan, uphill", 1, 1, func(s *setup.Setup) {
-			s.Conditions.ForeSlope = 4
+			s.Conditions.ForeSlope = 2
 			s.Settings.Fan *= 0.7
 			s.Settings.Upper *= 1.2
 			s.Settings.Lower *= 1.2
 		}},
 		{[]string{"corn"}, "blocked pre-sieve, downhill", 1, 1, func(s *setup.Setup) {
-			s.Conditions.ForeSlope = -4
+			s.Conditions.ForeSlope = -2
 			s.Stopped |= setup.PreSievePart
 		}},
 	} {

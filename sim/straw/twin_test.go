@@ -97,7 +97,7 @@ func (b *bench) run() {
 				b.over[k] += over[k]
 			}
 			for k := range b.thick {
-				b.thick[k] += float64(b.stage.Thick(k)) / (countFor * benchHz)
+				b.thick[k] += float64(b.stage.Rows.Load[k]) / matDensity / (countFor * benchHz) // before the roof presses it
 			}
 		}
 	}
