@@ -209,7 +209,7 @@ func (s *Stage) Blocked() bool { return len(s.Way.Dots) > footHolds }
 // rim and a surface that lies level in the field; geometry.
 func (s *Stage) Share(t *flow.Tally) float64 {
 	const area = (hopperLow+hopperHigh)/2*(hopperY-floorY) + hopperHigh*(rimY-hopperY)
-	wedge := hopperHigh * hopperHigh / 2 * math.Abs(s.pull.Fall())
+	wedge := float64(hopperHigh * hopperHigh / 2 * math.Abs(s.pull.Fall()))
 	return s.Kg(t) / ((area - wedge) * section.InnerWidth * s.density)
 }
 
