@@ -118,6 +118,9 @@ func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mo
 // Crowd is what lands on the lower sieve, kg/s a metre of width.
 type Crowd struct{ Grain, MOG float64 }
 
+// Mat returns the mat on each stretch of the upper sieve, kg/m².
+func (t *Twin) Mat() []float32 { return t.s.UpperMat.Load }
+
 // Landing returns the share of a class of MOG that lands on the lower sieve.
 func (t *Twin) Landing(class int) float64 { return t.onto[class] }
 
