@@ -47,7 +47,7 @@ type ends struct{ tank, back, blown, ridden, unthreshed float64 }
 const (
 	benchHz   = 120
 	benchTick = float32(1.0 / benchHz) // s
-	settleFor = 6.0                    // s until mats and air are at rest
+	settleFor = 9.0                    // s until mats and air are at rest
 	countFor  = 2.5                    // s
 	benchDots = 3000                   // kernels and pieces a second that are aimed at
 	grainBins = 5                      // classes of size, as forecasts take
@@ -288,13 +288,13 @@ func TestTwinOfTheShoe(t *testing.T) {
 			s.Settings.Lower *= 0.75
 		}},
 		{[]string{"soybeans"}, "wide sieves, weak fan, uphill", 1, 1, func(s *setup.Setup) {
-			s.Conditions.ForeSlope = 2
+			s.Conditions.ForeSlope = 4
 			s.Settings.Fan *= 0.7
 			s.Settings.Upper *= 1.2
 			s.Settings.Lower *= 1.2
 		}},
 		{[]string{"corn"}, "blocked pre-sieve, downhill", 1, 1, func(s *setup.Setup) {
-			s.Conditions.ForeSlope = -2
+			s.Conditions.ForeSlope = -4
 			s.Stopped |= setup.PreSievePart
 		}},
 	} {
