@@ -50,7 +50,7 @@ func idling(name string) float64 {
 		return math.NaN()
 	}
 	s.Settings.Chopper = false
-	air := shoe.BlastOf(s.Settings.Fan, s.Settings.Upper, s.Settings.Lower, [3]float64{})
+	air := shoe.BlastOf(s.Settings.Fan, s.Settings.Upper, s.Settings.Lower, [3]float64{}, [3]float64{})
 	p := sim.PowerOf(crop.Find(name), &s, 1, thresh.Idle(s.Settings.CylinderSpeed), &air, sim.Flows{}, 0)
 	return p.Total() - p.Driving
 }

@@ -52,6 +52,8 @@ const (
 	ShakeAngle      = 30.0  // degrees, up and rearward
 	UpperTail       = 1.2   // m from the upper sieve's front: from here it opens wider
 	UpperTailWider  = 6.0   // mm by which it opens wider there. Calibrated.
+	UpperMouthHigh  = 0.20  // m, of the mouth that blows between the sieves
+	LowerMouthHigh  = 0.14  // m, of that under the lower sieve
 	BlastAngle      = 30.0  // degrees at which the blast rises to the rear; 20 to 35, from memory
 	HoodHolds       = 1.0   // m of mat before the straw hood is full
 	RearEdgeWalkers = 4.67  // m, x of the walkers' rear edge
@@ -111,8 +113,6 @@ var (
 	ConveyorAugers = Line{Point{-0.20, 1.28}, Point{1.00, 1.28}}
 	Fan            = Circle{Point{0.62, 0.52}, 0.32}
 	UpperMouth     = Line{Point{0.90, 0.80}, Point{1.00, 0.62}}
-	UpperMouthHigh = 0.20
-	LowerMouthHigh = 0.14
 	PreSieve       = Line{Point{1.25, 1.04}, Point{1.78, 1.05}}
 	UpperSieve     = Line{Point{1.80, 0.95}, Point{3.30, 1.03}}
 	// TailPlate carries what leaves over the upper sieve's rear edge across the

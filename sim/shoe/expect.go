@@ -82,10 +82,11 @@ func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mo
 	t.fan = t.s.drive(set, engine)
 	var fates [3]Fate
 	for range rounds {
-		t.s.Air = BlastOf(t.fan, set.Settings.Upper, set.Settings.Lower, t.s.matK)
+		t.s.Air = BlastOf(t.fan, set.Settings.Upper, set.Settings.Lower, t.s.matK, t.s.lifted)
 		t.s.setUpper(set, cond)
 		t.s.setLower(set, cond)
 		var load, vt [upperCells]float64
+		var lifted [3]float64 // kg/(s m²)
 		hold := t.fresh(&t.flown[0])
 		for k, cl := range t.s.classes() {
 			if mog[k] <= 0 {
@@ -95,7 +96,8 @@ func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mo
 			if !hold || !t.mog[k].known {
 				t.mog[k].fly(t, k)
 			}
-			fates[k], t.onto[k] = t.mog[k].follow(t, k, func(cell int, perFlux float64) {
+			fates[k], t.onto[k] = t.mog[k].follow(t, k, func(cell int, perFlux, off float64) {
+				lifted[cell*3/upperCells] += mog[k] * off * t.s.side / (section.UpperLength / 3)
 				m := mog[k] * perFlux * cl.Mat
 				load[cell] += m
 				vt[cell] += m * cl.Vt * cond.MOG
@@ -110,6 +112,7 @@ func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mo
 		t.s.feel()
 		for i, k := range t.s.resistance() {
 			t.s.matK[i] += 0.6 * (k - t.s.matK[i])
+			t.s.lifted[i] += 0.6 * (lifted[i] - t.s.lifted[i])
 		}
 	}
 	return fates
@@ -190,11 +193,16 @@ const (
 // fresh reports whether flights that were followed in some air still hold, and
 // takes note of the present air where they do not.
 func (t *Twin) fresh(flown *Blast) bool {
-	for i, v := range t.s.Air.V {
-		if d := v - flown.V[i]; d > float64(t.Care)*v || d < -float64(t.Care)*v {
+	for i := range flown.V {
+		if t.turned(t.s.Air.V[i], flown.V[i]) || t.turned(t.s.Air.Over[i], flown.Over[i]) {
 			*flown = t.s.Air
 			return false
 		}
 	}
 	return true
+}
+
+// turned reports whether a speed has become another, as far as the twin cares.
+func (t *Twin) turned(now, then float64) bool {
+	return now-then > float64(t.Care)*now || then-now > float64(t.Care)*now
 }

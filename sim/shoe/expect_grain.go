@@ -161,7 +161,7 @@ func (m *march) leave(share, vx float64) {
 // upper takes the class over the upper sieve.
 func (m *march) upper(mm float64, lower *[lowerGrid + 1]float64) {
 	s, g := &m.t.s, m.g
-	main, tail := Clearing(float64(s.upper[0].open), mm, section.UpperPitch), Clearing(float64(s.upper[upperCells-1].open), mm, section.UpperPitch)
+	main, tail := Clearing(float64(s.upper[0].open), mm), Clearing(float64(s.upper[upperCells-1].open), mm)
 	flux := 0.0
 	for i := range upperGrid {
 		cell, at := upperCellAt(i), &upperStands[i]
@@ -198,7 +198,7 @@ func (m *march) lower(mm, grain, mog float64, landed *[lowerGrid + 1]float64) {
 	if m.t.set.Stopped.Has(setup.LowerPart) {
 		o = 0
 	}
-	clear := Clearing(o, mm, section.LowerPitch)
+	clear := Clearing(o, mm)
 	var contact [lowerGrid + 1]float64
 	var chance [lowerCells]float64
 	for i := range chance {

@@ -21,26 +21,29 @@ type mogClass struct {
 
 // follow takes a stream of 1 of class k through the shoe. It tells lay, for
 // each cell of the upper sieve, the mat that the stream makes there (kg/m²
-// before it is weighed by how much it mats), and returns its fate and the
-// share of it that lands on the lower sieve.
-func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat float64)) (f Fate, landed float64) {
+// before it is weighed by how much it mats) and what the air lifts off it, and
+// returns its fate and the share of it that lands on the lower sieve.
+func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat, lifted float64)) (f Fate, landed float64) {
 	var riding [upperGrid + 1]float64 // comes to rest in the mat at each place
 	var lower [lowerGrid + 1]float64
-	pre := m.enter(t, k, &riding, &f)
+	pre, loose := m.enter(t, k, &riding, &f)
 	for n, node := range t.nodes {
 		m.fall[n].fromPan(pre*node.Share, &lower, &f)
 	}
+	lay(0, 0, loose)
 	flux := 0.0
 	for i := range upperGrid {
 		flux += riding[i]
 		u := &t.s.upper[upperCellAt(i)]
 		lift, drop := float64(u.lift[k]), float64(u.drop[k])
 		out := flux * num.Chance((lift+drop)*grid)
-		lay(upperCellAt(i), (flux-out/2)*grid/float64(u.speed)/(section.UpperLength/upperCells))
+		off := 0.0
 		if out > 0 {
-			m.liftFrom(t, i, out*lift/(lift+drop), &riding, &f)
-			m.dropFrom(t, i, out*drop/(lift+drop), &lower, &f)
+			off = out * lift / (lift + drop)
+			m.liftFrom(t, i, off, &riding, &f)
+			m.dropFrom(t, i, out-off, &lower, &f)
 		}
+		lay(upperCellAt(i), (flux-out/2)*grid/float64(u.speed)/(section.UpperLength/upperCells), off)
 		flux -= out
 	}
 	f.Blown += flux + riding[upperGrid]
@@ -71,8 +74,9 @@ func (m *mogClass) fly(t *Twin, k int) {
 }
 
 // enter lets the class fall over the step: half of it in clumps, the rest
-// loose in the blast. It returns the share that goes through the pre-sieve.
-func (m *mogClass) enter(t *Twin, k int, riding *[upperGrid + 1]float64, f *Fate) (pre float64) {
+// loose in the blast. It returns the share that goes through the pre-sieve and
+// the share that comes to the upper sieve loose in the air.
+func (m *mogClass) enter(t *Twin, k int, riding *[upperGrid + 1]float64, f *Fate) (pre, loose float64) {
 	rates, _ := preRates(t.preOpening())
 	come := func(a arrival, share float64) {
 		if !a.over {
@@ -85,9 +89,13 @@ func (m *mogClass) enter(t *Twin, k int, riding *[upperGrid + 1]float64, f *Fate
 	}
 	come(t.tipped(kinds[k], clumpVt, true), 1-stepShare)
 	for n, node := range t.nodes {
-		come(t.tipped(kinds[k], float32(m.vt[n]), false), stepShare*node.Share)
+		a := t.tipped(kinds[k], float32(m.vt[n]), false)
+		if a.over {
+			loose += stepShare * node.Share
+		}
+		come(a, stepShare*node.Share)
 	}
-	return pre
+	return pre, loose
 }
 
 // preOpening returns the opening of the pre-sieve, mm.

@@ -66,6 +66,9 @@ func (s *Stage) overStep(cond *crop.Condition, dt float32) {
 		over, down := s.beneath(d)
 		switch {
 		case over:
+			if d.Kind.IsMOG() && d.Ride != flow.InMat {
+				s.liftTick[0] += float64(float64(d.Mass) * 1e-9)
+			}
 			d.H = -1
 			d.Ride = flow.Airborne
 			s.Falling.Move(i, &s.Upper)

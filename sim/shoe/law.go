@@ -17,16 +17,20 @@ const (
 	airDensity = 1.2 // kg/m³, at about 20 °C; standard
 	// fanPressure is the fan's pressure a squared rpm, Pa. Calibrated so that
 	// the best fan speed for soybeans lies near 1,000 rpm (common practice).
-	fanPressure = 1.37e-4
+	fanPressure = 6.85e-5
 	// fanDroop lowers the pressure as the fan gives more air.
-	fanDroop = 6.0
+	fanDroop = 2
 	// blastSin and blastCos are of section.BlastAngle, written out so that every
 	// platform has the same bits.
 	blastSin, blastCos = 0.5, 0.8660254037844386
 	// airHeight is the height over a sieve in which the blast falls to 1/e, m.
 	airHeight = 0.6
-	// lowerPath is the weight of the lower sieve in the path of the air.
-	lowerPath = 0.4
+	// mouthLoss is the pressure loss of the air on its way from the fan to under
+	// the upper sieve, over ρVn²/2. Calibrated.
+	mouthLoss = 1.5
+	// underLower is the share of the air that is blown in under the lower sieve:
+	// by the heights of the two mouths, geometry.
+	underLower = section.LowerMouthHigh / (section.UpperMouthHigh + section.LowerMouthHigh)
 	// betweenAir and lowerAir are the blast between the sieves and on the lower
 	// sieve over that through the upper.
 	betweenAir, lowerAir = 0.7, 0.5
@@ -63,15 +67,15 @@ const (
 	// the bottom of the layer as it reaches the sieve.
 	settled, settledPiece = 0.65, 0.3
 
-	// Passage in one contact: share of the louvre that is open to the kernel
-	// (o − d over the pitch, geometry; the 0.7 and 12 mm soften it), the jet in
-	// the gap holding kernels up, and the mat in the way.
-	passBest, passPower, passRef = 0.85, 0.7, 12.0
+	// Passage in one contact: how far the louvre is open to the kernel, of which
+	// more than passGap mm over its size help little; the jet in the gap holding
+	// kernels up; and the mat in the way.
+	passBest, passOpen, passGap  = 0.85, 0.573, 6.0
 	passBestLower                = 1.0
 	passMost                     = 0.9
 	jetShare                     = 0.6
-	matInWay                     = 1.0 // kg/m²
-	mogOpening, mogOpeningLower  = 3.0, 2.0
+	matInWay                     = 1.3 // kg/m²
+	mogOpening, mogOpeningLower  = 5.0, 2.0
 	liftedMisses                 = 0.8
 	preGrain, preMOGPower        = 3.0, 1.5
 	throwFactor                  = 1.2 // of the sieve's own vertical speed
@@ -98,6 +102,17 @@ func Resistance(open float64) float64 {
 	return float64(k*k) + 0.5
 }
 
+// FeedResistance returns the pressure loss over ρVn²/2 of the air on its way to
+// the upper sieve: what is blown in between the sieves comes freely, what is
+// blown in under the lower sieve has to pass it. Two paths side by side:
+//
+//	K = k/(1 − s + s/√(1 + Kl/k))²
+func FeedResistance(lower float64) float64 {
+	through := underLower / math.Sqrt(1+Resistance(lower/section.LowerPitch)/mouthLoss)
+	share := 1 - underLower + through
+	return mouthLoss / float64(share*share)
+}
+
 // MatResistance returns the pressure loss over ρV²/2 of a mat of W kg/m² that
 // opens at speed vmf: at lift-off the loss equals the weight of the mat (force
 // balance, published), so K = 2 g W/(ρ vmf²).
@@ -105,9 +120,23 @@ func MatResistance(load, vmf float64) float64 {
 	return 2 * 9.81 * load / (airDensity * vmf * vmf)
 }
 
+// Laden returns the speed of a blast of v m/s, vn of it through the sieve, that
+// has to carry lifted kg/(s m²) of MOG: air and what it lifts share the momentum
+// of the air alone, mechanics, so that
+//
+//	V' = V/(1 + M/(ρ Vn))
+//
+// That chaff checks the blast, and that heavy feeding therefore wants more wind
+// than light feeding, is published (Stephenson 1903, Farm Engines and How to Run
+// Them).
+func Laden(v, vn, lifted float64) float64 {
+	return v / (1 + lifted/(airDensity*max(vn, 0.1)))
+}
+
 // Blast is the air through the shoe.
 type Blast struct {
 	V        [3]float64 // along the blast at front, middle, rear, m/s
+	Over     [3]float64 // of it over the upper sieve, laden with what it carries, m/s
 	Vn       [3]float64 // of it through the sieve, m/s
 	Pressure float64    // Pa
 	Flow     float64    // m³/s a metre of width
@@ -117,8 +146,10 @@ type Blast struct {
 // sieve and mat:
 //
 //	C = Σ (L/3) w √(2/(ρ k));  p = a n²/(1 + b C²);  Vn = w √(2p/(ρ k))
-func BlastOf(rpm, upper, lower float64, mat [3]float64) Blast {
-	sieves := Resistance(upper/section.UpperPitch) + float64(lowerPath*Resistance(lower/section.LowerPitch))
+//
+// lifted is the MOG that it takes off the mat, kg/(s m²).
+func BlastOf(rpm, upper, lower float64, mat, lifted [3]float64) Blast {
+	sieves := Resistance(upper/section.UpperPitch) + FeedResistance(lower)
 	var conduct [3]float64
 	c := 0.0
 	for i, w := range sectionWeight {
@@ -130,19 +161,22 @@ func BlastOf(rpm, upper, lower float64, mat [3]float64) Blast {
 	for i := range conduct {
 		b.Vn[i] = float64(conduct[i] * root)
 		b.V[i] = float64(b.Vn[i] / blastSin)
+		b.Over[i] = Laden(b.V[i], b.Vn[i], lifted[i])
 		b.Flow += float64(section.UpperLength / 3 * b.Vn[i])
 	}
 	return b
 }
 
-// At returns the blast and its part through the sieve at a distance s from the
-// front of the upper sieve, m/s: straight lines between the sections' middles.
-func (b *Blast) At(s float64) (v, vn float64) {
+// At returns the blast, its part through the sieve, and the laden blast over it
+// at a distance s from the front of the upper sieve, m/s: straight lines between
+// the sections' middles.
+func (b *Blast) At(s float64) (v, vn, over float64) {
 	const third = section.UpperLength / 3
 	p := num.Clamp(s/third-0.5, 0, 2)
 	i := min(int(p), 1)
 	f := p - float64(i)
-	return b.V[i] + float64(f*(b.V[i+1]-b.V[i])), b.Vn[i] + float64(f*(b.Vn[i+1]-b.Vn[i]))
+	between := func(v *[3]float64) float64 { return v[i] + float64(f*(v[i+1]-v[i])) }
+	return between(&b.V), between(&b.Vn), between(&b.Over)
 }
 
 // Lifting returns the upward air speed that would hold a resting particle as
@@ -165,12 +199,12 @@ func SinkSpeed(c *crop.Crop, damp, open, veq, vt float64) float64 {
 	return damp * (c.SinkBulk + float64((c.SinkOpen-c.SinkBulk)*open)) * num.Positive(1-float64(r*r))
 }
 
-// Clearing returns how much of one louvre's pitch is open to a particle of
-// size d at a gap o, both mm: the geometric (o − d)/P softened to the power
-// 0.7; 0 for o ≤ d.
-func Clearing(o, d, pitch float64) float64 {
-	return min(passMost, passRef/pitch*num.Pow(num.Positive(o-d)/passRef, passPower))
-}
+// Clearing returns the share of contacts in which a gap of o is open to a
+// particle of size d, both mm: it grows with what the gap is wider than the
+// particle, and less and less; 0 for o ≤ d.
+//
+//	0.573 (1 − e^−((o − d)/6))
+func Clearing(o, d float64) float64 { return passOpen * num.Chance(num.Positive(o-d)/passGap) }
 
 // Jet returns the share of contacts that the jet in the gap spoils no more:
 // 1 − 0.6 (Vn P/o)²/Vt².
@@ -182,7 +216,7 @@ func Jet(vn, o, vt, pitch float64) float64 {
 // PassUpper returns the chance that a grain or piece passes the upper sieve in
 // one contact.
 func PassUpper(o, d, vn, vt, load float64) float64 {
-	return PassUpperThrough(Clearing(o, d, section.UpperPitch), o, vn, vt, load)
+	return PassUpperThrough(Clearing(o, d), o, vn, vt, load)
 }
 
 // PassUpperThrough is PassUpper where the clearing is known.
@@ -193,7 +227,7 @@ func PassUpperThrough(clearing, o, vn, vt, load float64) float64 {
 // PassLower returns the same for the lower sieve, where the load shares its
 // openings: grain and MOG landing over those at the start.
 func PassLower(o, d, vn, vt, grain, mog float64) float64 {
-	return PassLowerThrough(Clearing(o, d, section.LowerPitch), o, vn, vt, grain, mog)
+	return PassLowerThrough(Clearing(o, d), o, vn, vt, grain, mog)
 }
 
 // PassLowerThrough is PassLower where the clearing is known.

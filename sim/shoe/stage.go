@@ -20,7 +20,7 @@ const (
 	matMemory     = 0.07 // s over which a mat is felt, in a slice of matSlice and more. Calibrated.
 	matSlice      = 14.0 // mm. In a thinner slice the mat is felt for longer, so that it is felt over as much of it. Calibrated.
 	matReach      = 4    // cells on each side over which pieces of the mat reach. Calibrated.
-	loadMemory    = 0.5  // s over which the lower sieve's load is felt. Calibrated.
+	loadMemory    = 0.5  // s over which the lower sieve's load, and that of the air, is felt. Calibrated.
 )
 
 // Stage is conveyors, fan and sieves.
@@ -40,6 +40,7 @@ type Stage struct {
 
 	felt               [upperCells]bed // the upper mat, as air and grain feel it
 	matK               [3]float64      // resistance of the mat in each section, as felt
+	lifted, liftTick   [3]float64      // MOG taken off the mat in each section: as felt, kg/(s m²), and in this tick, kg
 	conveyorLoad       float32         // kg/m²
 	upper              [upperCells]upperCell
 	lower              [lowerCells]lowerCell
@@ -60,6 +61,7 @@ type bed struct{ load, vt float64 }
 // upperCell is what a dot meets on a stretch of the upper sieve.
 type upperCell struct {
 	v, vn, veq float32
+	over       float32    // blast over the sieve, laden, m/s
 	load       float32    // kg/m²
 	thick      float32    // of the mat, m
 	deep       float32    // at which it lies, m: under the walkers' pan it is pressed
@@ -146,7 +148,8 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 	for i, k := range s.resistance() {
 		s.matK[i] += float64((k - s.matK[i]) * float64(dt) / airMemory)
 	}
-	s.Air = BlastOf(fan, set.Settings.Upper, set.Settings.Lower, s.matK)
+	s.carryOff(dt)
+	s.Air = BlastOf(fan, set.Settings.Upper, set.Settings.Lower, s.matK, s.lifted)
 	s.setUpper(set, cond)
 	s.setLower(set, cond)
 	share := float64(dt) / loadMemory
@@ -154,6 +157,16 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 	s.grainOn += float64((float64(s.grainTick*perWidth) - s.grainOn) * share)
 	s.mogOn += float64((float64(s.mogTick*perWidth) - s.mogOn) * share)
 	s.grainTick, s.mogTick = 0, 0
+}
+
+// carryOff takes up what the air lifted in this tick.
+func (s *Stage) carryOff(dt float32) {
+	const third = section.UpperLength / 3
+	perArea := s.side / float64(dt) / (third * s.crop.Slice / 1000)
+	for i, kg := range s.liftTick {
+		s.lifted[i] += float64((float64(kg*perArea) - s.lifted[i]) * float64(dt) / loadMemory)
+		s.liftTick[i] = 0
+	}
 }
 
 // drive takes up engine speed and slopes, and returns the speed of the fan, rpm.
@@ -203,7 +216,7 @@ func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 	for i := range s.upper {
 		u := &s.upper[i]
 		at := float64((float64(i) + 0.5) * section.UpperLength / upperCells)
-		v, vn := s.Air.At(at)
+		v, vn, over := s.Air.At(at)
 		veq := Lifting(v)
 		load := s.felt[i].load * s.side
 		open := Opened(veq, s.felt[i].vt)
@@ -216,7 +229,7 @@ func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 		}
 		s.Open[i] = float32(open)
 		*u = upperCell{
-			v: float32(v), vn: float32(vn), veq: float32(veq), load: float32(load),
+			v: float32(v), vn: float32(vn), veq: float32(veq), over: float32(over), load: float32(load),
 			thick: float32(max(load/c.MatDensity, thinMat)), speed: s.carry * float32(1+open),
 			sink: float32(SinkSpeed(c, cond.Damp, open, 0, 1)), open: float32(o),
 		}
@@ -250,7 +263,7 @@ func (s *Stage) setLower(set *setup.Setup, cond *crop.Condition) {
 	wider := num.Pow(o/s.crop.Start.Lower, mogOpeningLower)
 	for i := range s.lower {
 		l := &s.lower[i]
-		v, vn := s.Air.At((float64(i)+0.5)*section.LowerLength/lowerCells + 0.1)
+		v, vn, _ := s.Air.At((float64(i)+0.5)*section.LowerLength/lowerCells + 0.1)
 		l.v, l.vn, l.veq = float32(lowerAir*v), float32(lowerAir*vn), float32(Lifting(lowerAir*v))
 		for j, cl := range s.classes() {
 			f := num.Phi((Lifting(betweenAir*v) - float64(cl.Vt*cond.MOG)) / cl.Spread)

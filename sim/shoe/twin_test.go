@@ -355,5 +355,6 @@ func (b *bench) hold(t *testing.T, f *benchForecast) {
 // preMOG is the share of a class that the pre-sieve takes.
 func (f *benchForecast) preMOG(k int) float64 {
 	var riding [upperGrid + 1]float64
-	return f.twin.mog[k].enter(f.twin, k, &riding, &Fate{})
+	pre, _ := f.twin.mog[k].enter(f.twin, k, &riding, &Fate{})
+	return pre
 }

@@ -40,7 +40,7 @@ func (s *Stage) sieveUpper(set *setup.Setup, cond *crop.Condition, dt float32, o
 		case d.Kind.IsMOG():
 			k := class(d.Kind)
 			s.UpperMat.Lay(cell, float32(d.Mass)*mats[k], vts[k])
-			gone = s.rideMOG(d, u, k, cond, shake, dt)
+			gone = s.rideMOG(d, cell, k, cond, shake, dt)
 		case d.Ride == flow.InMat:
 			s.rideGrain(d, u, cond, shake, dt)
 		default:
@@ -77,7 +77,7 @@ func (s *Stage) flyUpper(d *flow.Dot, u *upperCell, cond *crop.Condition, dt flo
 // reports whether it came down.
 func (s *Stage) glideUpper(d *flow.Dot, u *upperCell, dt float32) bool {
 	face := s.upperFace.At(d.X)
-	f := fade(d.Y-face) * u.v
+	f := fade(d.Y-face) * u.over
 	d.Fly(float32(f*blastCos), float32(f*blastSin), dt, s.pull)
 	d.S += dt
 	if top := s.ceiling.At(d.X) - 0.02; d.Y > top {
@@ -94,7 +94,8 @@ func (s *Stage) glideUpper(d *flow.Dot, u *upperCell, dt float32) bool {
 }
 
 // rideMOG carries MOG with the mat. It reports whether it fell through.
-func (s *Stage) rideMOG(d *flow.Dot, u *upperCell, k int, cond *crop.Condition, shake, dt float32) bool {
+func (s *Stage) rideMOG(d *flow.Dot, cell, k int, cond *crop.Condition, shake, dt float32) bool {
+	u := &s.upper[cell]
 	ds := float32(u.speed * dt)
 	d.X += ds
 	d.Y = s.upperFace.At(d.X) + shake + float32(d.H*u.deep)
@@ -103,6 +104,7 @@ func (s *Stage) rideMOG(d *flow.Dot, u *upperCell, k int, cond *crop.Condition, 
 	if r < lift {
 		cl := s.classes()[k]
 		d.Vt = broadside * max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, u.veq))
+		s.liftTick[cell*3/upperCells] += float64(float64(d.Mass) * 1e-9)
 		s.leaveMat(d, u)
 		return false
 	}

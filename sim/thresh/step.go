@@ -126,6 +126,7 @@ type pass struct {
 	fresh   float32             // chance a strike that a kernel comes loose
 	again   float32             // the same for a returned piece
 	shorten float32             // short pieces a strike takes off a straw
+	along   float64             // speed with which what falls through goes on along the grate, m/s
 	rate    [flow.Kinds]float32 // separation, 1/m
 }
 
@@ -141,7 +142,7 @@ func (s *Stage) passOf(set *setup.Setup, dt float32) pass {
 	strikes := (1 - cropSpeed) / cropSpeed / (math.Pi * section.CylinderD / section.RaspBars)
 	loose := float32(r.Beta)
 	p := pass{
-		ds: float32(along) * dt, strikes: float32(strikes),
+		ds: float32(along) * dt, strikes: float32(strikes), along: throwAlong * along,
 		fresh: float32(num.Chance(r.Lambda / strikes)), again: float32(num.Chance(r.Return / strikes)),
 		shorten: float32(r.Short / (1 - c.Husk) * c.Straw.DotMass() / c.Short.DotMass() / section.ConcaveLength / strikes),
 		rate: [flow.Kinds]float32{
@@ -272,7 +273,7 @@ func (s *Stage) cutShort(d *flow.Dot, hits int, p *pass, t *flow.Tally) {
 			b.Vt = float32(s.crop.Short.Vt * s.cond.MOG)
 			d.Size -= b.Size
 			d.Mass -= bit
-			s.through(b, t)
+			s.through(b, p, t)
 		}
 	}
 }
@@ -292,7 +293,7 @@ func (s *Stage) onward(d flow.Dot, from float32, p *pass, over *flow.Swarm, t *f
 	if rate := p.rate[d.Kind]; rate > 0 {
 		if w := from + float32(s.rng.Wait(float64(rate))); w < end {
 			d.S = w
-			s.through(d, t)
+			s.through(d, p, t)
 			return true
 		}
 	}
@@ -311,7 +312,7 @@ func (s *Stage) onward(d flow.Dot, from float32, p *pass, over *flow.Swarm, t *f
 }
 
 // through lets a dot fall through the grate where it is.
-func (s *Stage) through(d flow.Dot, t *flow.Tally) {
+func (s *Stage) through(d flow.Dot, p *pass, t *flow.Tally) {
 	switch {
 	case d.Kind == flow.Piece:
 		t.Cylinder.Through += int64(d.Grain)
@@ -323,9 +324,8 @@ func (s *Stage) through(d flow.Dot, t *flow.Tally) {
 	cos, sin := num.Cos(a), num.Sin(a)
 	d.X = float32(section.Cylinder.Centre.X + float64(grateR*cos))
 	d.Y = float32(section.Cylinder.Centre.Y + float64(grateR*sin))
-	along := throwAlong * cropSpeed * s.crop.Start.CylinderSpeed * math.Pi * section.CylinderD / 60
-	d.VX = float32(float64(throwOut*cos) - float64(along*sin))
-	d.VY = float32(float64(throwOut*sin) + float64(along*cos))
+	d.VX = float32(float64(throwOut*cos) - float64(p.along*sin))
+	d.VY = float32(float64(throwOut*sin) + float64(p.along*cos))
 	d.Ride = flow.Airborne
 	s.Under.Add(d)
 }
