@@ -6,17 +6,16 @@ import (
 )
 
 // flights are what comes of a dot that sets out from each of the starts of a
-// sieve: how far it goes, its speed at the end, and where it ends.
+// sieve: how far it goes and where it ends.
 type flights struct {
-	dx, vx [starts]float64
-	end    [starts]landing
+	dx  [starts]float64
+	end [starts]landing
 }
 
-// at returns how far a flight from a place goes, m, and its speed at the end,
-// m/s.
-func (f *flights) at(s *stands) (dx, vx float64) {
+// at returns how far a flight from a place goes, m.
+func (f *flights) at(s *stands) float64 {
 	a, b := s.from, s.from+1
-	return f.dx[a] + s.weight*(f.dx[b]-f.dx[a]), f.vx[a] + s.weight*(f.vx[b]-f.vx[a])
+	return f.dx[a] + s.weight*(f.dx[b]-f.dx[a])
 }
 
 // way is one way that a flight from a place may go: where it ends, how far it
@@ -31,7 +30,7 @@ type way struct {
 func (f *flights) ways(s *stands) (w [2]way, n int) {
 	a, b := s.from, s.from+1
 	if f.end[a] == f.end[b] {
-		return [2]way{{f.end[a], f.dx[a] + s.weight*(f.dx[b]-f.dx[a]), 1}}, 1
+		return [2]way{{f.end[a], f.at(s), 1}}, 1
 	}
 	return [2]way{{f.end[a], f.dx[a], 1 - s.weight}, {f.end[b], f.dx[b], s.weight}}, 2
 }
@@ -39,14 +38,14 @@ func (f *flights) ways(s *stands) (w [2]way, n int) {
 // hopUpper follows a kernel thrown up from the upper sieve until it meets it
 // again and waits for its next contact. The sieve is thought to go on behind
 // its rear edge.
-func (t *Twin) hopUpper(d flow.Dot) (dx, vx float64) {
+func (t *Twin) hopUpper(d flow.Dot) (dx float64) {
 	from := d.X
 	for range longest {
 		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > section.RearEdgeShoe+0.2 {
 			break
 		}
 	}
-	return float64(d.X-from) + t.rest(&d), float64(d.VX)
+	return float64(d.X-from) + t.rest(&d)
 }
 
 // rest returns how far a kernel that has come down rides until its next
@@ -57,17 +56,17 @@ func (t *Twin) rest(d *flow.Dot) float64 {
 
 // hopLower does the same on the lower sieve. A kernel that crosses the rear
 // edge goes on falling behind it.
-func (t *Twin) hopLower(d flow.Dot) (dx, vx float64, end landing) {
+func (t *Twin) hopLower(d flow.Dot) (dx float64, end landing) {
 	from := d.X
 	for range longest {
 		if t.s.glideLower(&d, t.s.lowerAt(d.X), twinTick) {
 			break
 		}
 		if d.X >= float32(section.LowerSieve.B.X) {
-			return float64(d.X - from), float64(d.VX), t.fall(&d)
+			return float64(d.X - from), t.fall(&d)
 		}
 	}
-	return float64(d.X-from) + t.rest(&d), float64(d.VX), onLower
+	return float64(d.X-from) + t.rest(&d), onLower
 }
 
 // lift follows MOG that the air takes out of the mat on the upper sieve until

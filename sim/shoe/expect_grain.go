@@ -38,11 +38,11 @@ func (g *group) fly(t *Twin) {
 		xl := lowerStart(i)
 		for k, l := range launches {
 			up := s.launch * (1 + float32(throwSpread*l.Z))
-			g.hops[k].dx[i], g.hops[k].vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x), VX: s.carry, VY: up})
-			g.lows[k].dx[i], g.lows[k].vx[i], g.lows[k].end[i] = t.hopLower(flow.Dot{Kind: g.kind, Vt: g.vt, X: xl, Y: s.lowerFace.At(xl), VX: s.carry, VY: up})
+			g.hops[k].dx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x), VX: s.carry, VY: up})
+			g.lows[k].dx[i], g.lows[k].end[i] = t.hopLower(flow.Dot{Kind: g.kind, Vt: g.vt, X: xl, Y: s.lowerFace.At(xl), VX: s.carry, VY: up})
 		}
 		if u.veq*1.1 >= g.vt {
-			g.raised.dx[i], g.raised.vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x) + u.deep, VX: u.speed, VY: liftSpeed})
+			g.raised.dx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x) + u.deep, VX: u.speed, VY: liftSpeed})
 		}
 	}
 	t.fallFrom(g.kind, g.vt, &g.falls)
@@ -126,15 +126,15 @@ func (m *march) enter(mm float64, lower *[lowerGrid + 1]float64) {
 func (m *march) wait(i int, share float64) {
 	ride := float64(m.t.s.carry*m.t.s.period) / grid
 	for _, l := range launches { // even in a band, as the launch speeds are
-		m.meet(i, ride*(1+l.Z)/2, share*l.Share, float64(m.t.s.carry))
+		m.meet(i, ride*(1+l.Z)/2, share*l.Share)
 	}
 }
 
 // meet puts a share that meets its next opening some places on.
-func (m *march) meet(i int, on, share, vx float64) {
+func (m *march) meet(i int, on, share float64) {
 	at := float64(i) + on
 	if at >= upperGrid {
-		m.leave(share, vx)
+		m.leave(share)
 		return
 	}
 	k := int(at)
@@ -143,17 +143,14 @@ func (m *march) meet(i int, on, share, vx float64) {
 	if k+1 < upperGrid {
 		m.contact[k+1] += share * w
 	} else {
-		m.leave(share*w, vx)
+		m.leave(share * w)
 	}
 }
 
-// leave lets a share go over the rear edge of the upper sieve, from its face or
-// at any point of a hop, on which it gains speed up to vx. The label is the mean
-// over the speeds of such a hop, by Simpson's rule.
-func (m *march) leave(share, vx float64) {
-	load, carry, period := float64(m.t.s.upper[upperCells-1].load), float64(m.t.s.carry), float64(m.t.s.period)
-	vx = max(carry, vx)
-	blown := (BlownShare(load, carry*period) + 4*BlownShare(load, (carry+vx)/2*period) + BlownShare(load, vx*period)) / 6
+// leave lets a share go over the rear edge of the upper sieve from its face.
+func (m *march) leave(share float64) {
+	const rear = upperCells - 1
+	blown := BlownShare(float64(m.t.s.Open[rear]), float64(m.t.s.upper[rear].load))
 	m.f.Blown += share * blown
 	m.f.Ridden += share * (1 - blown)
 }
@@ -168,8 +165,7 @@ func (m *march) upper(mm float64, lower *[lowerGrid + 1]float64) {
 		flux += m.inMat[i]
 		out := flux * g.sinks[cell]
 		if flux -= out; g.held[cell] {
-			dx, vx := g.raised.at(at)
-			m.meet(i, max(dx/grid, 1), out, vx)
+			m.meet(i, max(g.raised.at(at)/grid, 1), out)
 		} else {
 			m.wait(i, out)
 		}
@@ -184,8 +180,7 @@ func (m *march) upper(mm float64, lower *[lowerGrid + 1]float64) {
 		pass := c * clear * g.pass[cell]
 		g.falls.land(i, pass, lower, m.f)
 		for k, l := range launches {
-			dx, vx := g.hops[k].at(at)
-			m.meet(i, max(dx/grid, 1), (c-pass)*l.Share, vx)
+			m.meet(i, max(g.hops[k].at(at)/grid, 1), (c-pass)*l.Share)
 		}
 	}
 	m.f.Ridden += flux + m.inMat[upperGrid]

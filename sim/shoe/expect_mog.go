@@ -131,7 +131,7 @@ func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperGrid + 
 		if w == 0 {
 			continue
 		}
-		dx, _ := m.lift[n].at(&upperStands[i])
+		dx := m.lift[n].at(&upperStands[i])
 		f.Blown += spread(riding[i+1:], dx/grid-1, share*w)
 	}
 }

@@ -80,8 +80,7 @@ const (
 	preGrain, preMOGPower        = 3.0, 1.5
 	throwFactor                  = 1.2 // of the sieve's own vertical speed
 	throwSpread                  = 0.3
-	labelLoad                    = 0.50 // kg/m²: under a rear mat this heavy half of what hops far is blown
-	labelNear                    = 0.25 // share of what does not hop far that is blown where there is no mat
+	labelLoad                    = 0.45 // kg/m²: under a rear mat this heavy half of what an open mat lets go is blown
 	lowerOwnShare, lowerMOGShare = 0.5, 0.7
 )
 
@@ -242,11 +241,10 @@ func PassLowerThrough(clearing, o, vn, vt, grain, mog float64) float64 {
 const LaunchSpeed = throwFactor * 2 * math.Pi * section.ShakeHz * section.ShakeAmplitude * 0.5
 
 // BlownShare returns the share of grain leaving from the sieve's face that is
-// called blown over, by the rear mat (kg/m²) and its hop a period (m): that
-// which hops far, and a part of the rest, as far as no mat lies over it. A
-// label, which moves nothing. Calibrated.
-func BlownShare(load, hop float64) float64 {
-	far := num.SmoothStep((hop*section.ShakeHz/carrySpeed - 1.2) / 0.8)
+// called blown over, by how far the air opens the rear mat and by that mat's
+// load in kg/m²: what leaves where the air holds the mat up, and little lies
+// there, goes with the air. A label, which moves nothing. Calibrated.
+func BlownShare(open, load float64) float64 {
 	over := load / labelLoad
-	return (far + float64((1-far)*labelNear)) / (1 + float64(over*over*over*over))
+	return open / (1 + float64(over*over*over*over))
 }

@@ -29,11 +29,12 @@ func FanKW(b *Blast) float64 {
 }
 
 // Sped returns the blast of a fan that turns at a share of the speed against the
-// same resistance, by the fan laws.
+// same resistance, by the fan laws. What it carries off is taken to go with the flow.
 func (b Blast) Sped(share float64) Blast {
 	for i := range b.V {
 		b.V[i] *= share
 		b.Vn[i] *= share
+		b.Over[i] *= share
 	}
 	b.Pressure *= share * share
 	b.Flow *= share

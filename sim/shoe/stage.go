@@ -163,8 +163,9 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 func (s *Stage) carryOff(dt float32) {
 	const third = section.UpperLength / 3
 	perArea := s.side / float64(dt) / (third * s.crop.Slice / 1000)
+	share := float64(dt) / loadMemory
 	for i, kg := range s.liftTick {
-		s.lifted[i] += float64((float64(kg*perArea) - s.lifted[i]) * float64(dt) / loadMemory)
+		s.lifted[i] += float64((float64(kg*perArea) - s.lifted[i]) * share)
 		s.liftTick[i] = 0
 	}
 }

@@ -188,7 +188,7 @@ func (s *Stage) overRear(d *flow.Dot, u *upperCell, out Outlets, t *flow.Tally) 
 			t.Unthreshed.Shoe += int64(d.Grain)
 		case d.Ride == flow.InMat:
 			d.Cause = flow.Ridden
-		case s.rng.Happens(float32(BlownShare(float64(u.load), float64(max(s.carry, d.VX)*s.period)))):
+		case s.rng.Happens(float32(BlownShare(float64(s.Open[upperCells-1]), float64(u.load)))):
 			d.Cause = flow.Blown
 		default:
 			d.Cause = flow.Ridden
