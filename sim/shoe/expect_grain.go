@@ -41,13 +41,17 @@ func (g *group) fly(t *Twin) {
 			g.hops[k].dx[i], g.hops[k].vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x), VX: s.carry, VY: up})
 			g.lows[k].dx[i], g.lows[k].vx[i], g.lows[k].end[i] = t.hopLower(flow.Dot{Kind: g.kind, Vt: g.vt, X: xl, Y: s.lowerFace.At(xl), VX: s.carry, VY: up})
 		}
-		if u.veq*1.1 >= g.vt {
+		if u.veq*mayLift >= g.vt {
 			g.raised.dx[i], g.raised.vx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x) + u.deep, VX: u.speed, VY: liftSpeed})
 		}
 	}
 	t.fallFrom(g.kind, g.vt, &g.falls)
 	g.rear = t.offRear(g.kind, g.vt)
 }
+
+// mayLift is the air over that at the start of a flight up to which it is taken
+// into account that a place between two starts has more. Chosen.
+const mayLift = 1.1
 
 // meet reckons what the group meets on each stretch of the upper sieve.
 func (g *group) meet(t *Twin) {
@@ -153,10 +157,13 @@ func (m *march) meet(i int, on, share, vx float64) {
 func (m *march) leave(share, vx float64) {
 	load, carry, period := float64(m.t.s.upper[upperCells-1].load), float64(m.t.s.carry), float64(m.t.s.period)
 	vx = max(carry, vx)
-	blown := (BlownShare(load, carry*period) + 4*BlownShare(load, (carry+vx)/2*period) + BlownShare(load, vx*period)) / 6
+	blown := (BlownShare(load, carry*period) + simpsonMiddle*BlownShare(load, (carry+vx)/2*period) + BlownShare(load, vx*period)) / simpsonAll
 	m.f.Blown += share * blown
 	m.f.Ridden += share * (1 - blown)
 }
+
+// The weight of the middle and of the whole in Simpson's rule; standard.
+const simpsonMiddle, simpsonAll = 4, 6
 
 // upper takes the class over the upper sieve.
 func (m *march) upper(mm float64, lower *[lowerGrid + 1]float64) {
