@@ -49,8 +49,9 @@ func (g *group) fly(t *Twin) {
 	g.rear = t.offRear(g.kind, g.vt)
 }
 
-// mayLift is the air over that at the start of a flight up to which it is taken
-// into account that a place between two starts has more. Chosen.
+// mayLift is how many times the lifting air at a start has to carry a kernel for
+// its flight out of the mat to be followed from there: places between two starts
+// may have more air than either. Chosen.
 const mayLift = 1.1
 
 // meet reckons what the group meets on each stretch of the upper sieve.

@@ -9,7 +9,7 @@ import (
 )
 
 const (
-	lying         = 0.004 // m over conveyors, pans and sieves at which the lowest of what they carry has its middle. Chosen.
+	lying         = 0.004 // m over conveyors, pre-sieve and pan at which the lowest of what they carry has its middle. Chosen.
 	conveyorLayer = 0.05  // m over which what lies on the conveyors is spread. Chosen.
 	preLayer      = 0.03  // m, the same on the pre-sieve. Chosen.
 	panLayer      = 0.01  // m, the same on the pan under it. Chosen.

@@ -219,17 +219,16 @@ func PassLowerThrough(clearing, o, vn, vt, grain, mog float64) float64 {
 	return num.Chance(-num.Log(1-p) / max(crowd, leastCrowd))
 }
 
-// leastCrowd is the least that shares the openings of the lower sieve, over that
-// at the start: on an empty sieve a grain meets no more of them. Chosen, as a
-// limit.
+// leastCrowd is the least crowd on the lower sieve, over that at the start, that the
+// law is asked for; by its shares an empty sieve has 0.35. Chosen, as a limit.
 const leastCrowd = 0.3
 
 // LaunchSpeed is the upward speed that the sieve gives a grain at full engine
 // speed, m/s.
 const LaunchSpeed = throwFactor * 2 * math.Pi * section.ShakeHz * section.ShakeAmplitude * 0.5
 
-// A hop counts as far from hopsFar times the speed at which the sieve carries,
-// and wholly from hopsFarther times that speed more. Calibrated.
+// A hop begins to count as far where its mean speed is hopsFar times that at which
+// the sieve carries, and does so wholly at hopsFarther times more. Calibrated.
 const hopsFar, hopsFarther = 1.2, 0.8
 
 // BlownShare returns the share of grain leaving from the sieve's face that is
