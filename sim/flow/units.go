@@ -8,6 +8,7 @@ const (
 	KMH       = 3.6    // a metre a second
 	Minute    = 60.0   // s
 	TonnesHa  = 10.0   // t/ha, a kilogram a square metre
+	Milligram = 1000.0 // µg
 	Microgram = 1e-9   // kg
 	Kilogram  = 1e9    // µg
 )

@@ -48,6 +48,11 @@ type Twin struct {
 	groups []group
 }
 
+const (
+	firstMat = 0.6 // kg/m² on the upper sieve from which a twin sets out. Chosen.
+	settleBy = 0.6 // share by which mats and their resistance follow what a round finds. Chosen.
+)
+
 // NewTwin returns a twin for classes of kernels and pieces. Bins that differ
 // in size alone have to stand side by side.
 func NewTwin(c *crop.Crop, bins []flow.Bin) *Twin {
@@ -55,7 +60,7 @@ func NewTwin(c *crop.Crop, bins []flow.Bin) *Twin {
 	// near its own from the first.
 	t := &Twin{Care: Rough, s: *without(c), nodes: flow.Nodes(mogNodes)}
 	for i := range t.s.UpperMat.Load {
-		t.s.UpperMat.Load[i], t.s.UpperMat.Vt[i] = 0.6, float32(c.Chaff.Vt+c.Short.Vt)/2
+		t.s.UpperMat.Load[i], t.s.UpperMat.Vt[i] = firstMat, float32(c.Chaff.Vt+c.Short.Vt)/2
 	}
 	t.s.feel()
 	t.s.matK = t.s.resistanceOf(1)
@@ -97,22 +102,22 @@ func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mo
 				t.mog[k].fly(t, k)
 			}
 			fates[k], t.onto[k] = t.mog[k].follow(t, k, func(cell int, perFlux, off float64) {
-				lifted[cell*3/upperCells] += mog[k] * off * t.s.side / (section.UpperLength / 3)
+				lifted[cell*paths/upperCells] += mog[k] * off * t.s.side / (section.UpperLength / paths)
 				m := mog[k] * perFlux * cl.Mat
 				load[cell] += m
 				vt[cell] += m * cl.Vt * cond.MOG
 			})
 		}
 		for i := range load {
-			t.s.UpperMat.Load[i] += 0.6 * (float32(load[i]) - t.s.UpperMat.Load[i])
+			t.s.UpperMat.Load[i] += settleBy * (float32(load[i]) - t.s.UpperMat.Load[i])
 			if load[i] > 0 {
 				t.s.UpperMat.Vt[i] = float32(vt[i] / load[i])
 			}
 		}
 		t.s.feel()
 		for i, k := range t.s.resistance() {
-			t.s.matK[i] += 0.6 * (k - t.s.matK[i])
-			t.s.lifted[i] += 0.6 * (lifted[i] - t.s.lifted[i])
+			t.s.matK[i] += settleBy * (k - t.s.matK[i])
+			t.s.lifted[i] += settleBy * (lifted[i] - t.s.lifted[i])
 		}
 	}
 	return fates

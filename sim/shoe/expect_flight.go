@@ -35,13 +35,17 @@ func (f *flights) ways(s *stands) (w [2]way, n int) {
 	return [2]way{{f.end[a], f.dx[a], 1 - s.weight}, {f.end[b], f.dx[b], s.weight}}, 2
 }
 
+// wellPast is how far behind the rear edge of the upper sieve a flight is followed,
+// m. Chosen.
+const wellPast = 0.2
+
 // hopUpper follows a kernel thrown up from the upper sieve until it meets it
 // again and waits for its next contact. The sieve is thought to go on behind
 // its rear edge.
 func (t *Twin) hopUpper(d flow.Dot) (dx float64) {
 	from := d.X
 	for range longest {
-		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > section.RearEdgeShoe+0.2 {
+		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > section.RearEdgeShoe+wellPast {
 			break
 		}
 	}
@@ -74,7 +78,7 @@ func (t *Twin) hopLower(d flow.Dot) (dx float64, end landing) {
 func (t *Twin) lift(d flow.Dot) (dx float64) {
 	from := d.X
 	for range longest {
-		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > section.RearEdgeShoe+0.2 {
+		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > section.RearEdgeShoe+wellPast {
 			break
 		}
 	}
@@ -125,7 +129,7 @@ func (t *Twin) fallFrom(kind flow.Kind, vt float32, to *falls) {
 	var f flights
 	for k := range starts {
 		x := upperStart(k)
-		d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.upperFace.At(x) - 0.01, VX: t.s.carry, Ride: flow.Airborne}
+		d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.upperFace.At(x) - fallUnder, VX: t.s.carry, Ride: flow.Airborne}
 		f.end[k] = t.fall(&d)
 		f.dx[k] = float64(d.X - x)
 	}
@@ -147,11 +151,15 @@ func spotOf(end landing, x, share float64) spot {
 	return spot{end, max(at, 0), share}
 }
 
+// panMiddle and conveyorMiddle are how high the middle of the layer lies over the
+// pan and over the conveyors, m. Computed.
+const panMiddle, conveyorMiddle = lying + panLayer/2, lying + conveyorLayer/2
+
 // offPan lets a dot of terminal velocity vt leave the pan under the pre-sieve
 // from the middle of the layer on it.
 func (t *Twin) offPan(kind flow.Kind, vt float32) spot {
 	x := float32(section.CollectingPan.B.X)
-	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.panFace.At(x) + 0.009}
+	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.panFace.At(x) + panMiddle}
 	t.s.offPan(&d)
 	return spotOf(t.fall(&d), float64(d.X), 1)
 }
@@ -202,7 +210,7 @@ type arrival struct {
 // tipped lets a dot fall over the end of the conveyors through the blast.
 func (t *Twin) tipped(kind flow.Kind, vt float32, clump bool) arrival {
 	x := float32(section.ConveyorFloor.B.X)
-	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.floor.At(x) + 0.029, VX: conveyorSpeed}
+	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.floor.At(x) + conveyorMiddle, VX: conveyorSpeed}
 	for range longest {
 		if clump {
 			d.Fly(0, 0, twinTick, t.s.pull)

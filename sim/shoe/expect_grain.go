@@ -41,13 +41,18 @@ func (g *group) fly(t *Twin) {
 			g.hops[k].dx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x), VX: s.carry, VY: up})
 			g.lows[k].dx[i], g.lows[k].end[i] = t.hopLower(flow.Dot{Kind: g.kind, Vt: g.vt, X: xl, Y: s.lowerFace.At(xl), VX: s.carry, VY: up})
 		}
-		if u.veq*1.1 >= g.vt {
+		if u.veq*mayLift >= g.vt {
 			g.raised.dx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x) + u.deep, VX: u.speed, VY: liftSpeed})
 		}
 	}
 	t.fallFrom(g.kind, g.vt, &g.falls)
 	g.rear = t.offRear(g.kind, g.vt)
 }
+
+// mayLift is how many times the lifting air at a start has to carry a kernel for
+// its flight out of the mat to be followed from there: places between two starts
+// may have more air than either. Chosen.
+const mayLift = 1.1
 
 // meet reckons what the group meets on each stretch of the upper sieve.
 func (g *group) meet(t *Twin) {

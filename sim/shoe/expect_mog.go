@@ -59,7 +59,7 @@ func (m *mogClass) fly(t *Twin, k int) {
 	cl := t.s.classes()[k]
 	m.known, m.rear = true, Fate{}
 	for n, node := range t.nodes {
-		m.vt[n] = max(0.4, float64(cl.Vt*t.cond.MOG)+float64(cl.Spread*node.Z))
+		m.vt[n] = max(leastVt, float64(cl.Vt*t.cond.MOG)+float64(cl.Spread*node.Z))
 		vt := float32(broadside * m.vt[n])
 		for i := range starts {
 			x := upperStart(i)
@@ -113,7 +113,7 @@ func (m *mogClass) below(t *Twin, veq float64) (w [mogNodes]float64) {
 	for n, node := range t.nodes {
 		w[n] = node.Share * num.Clamp((veq-m.vt[n]+half)/(2*half), 0, 1)
 		if n == 0 {
-			w[n] = max(w[n], 1e-12) // in air too weak for any, the lightest
+			w[n] = max(w[n], leastShare) // in air too weak for any, the lightest
 		}
 		sum += w[n]
 	}
@@ -122,6 +122,9 @@ func (m *mogClass) below(t *Twin, veq float64) (w [mogNodes]float64) {
 	}
 	return w
 }
+
+// leastShare keeps a sum of shares from being none. Chosen.
+const leastShare = 1e-12
 
 func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperGrid + 1]float64, f *Fate) {
 	if share <= 0 {

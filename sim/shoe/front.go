@@ -8,6 +8,17 @@ import (
 	"riddle/sim/setup"
 )
 
+const (
+	lying         = 0.004 // m over conveyors, pre-sieve and pan at which the lowest of what they carry has its middle. Chosen.
+	conveyorLayer = 0.05  // m over which what lies on the conveyors is spread. Chosen.
+	preLayer      = 0.03  // m, the same on the pre-sieve. Chosen.
+	panLayer      = 0.01  // m, the same on the pan under it. Chosen.
+	// headroom is how far a dot in flight keeps under the pan or sieve over it, and
+	// fallUnder how far under a sieve's face what it lets through begins to fall, m.
+	// Chosen.
+	headroom, fallUnder = 0.02, 0.01
+)
+
 // convey carries grain and chaff on the conveyors to the front of the shoe and
 // lets it fall over the step.
 func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32, t *flow.Tally) {
@@ -21,8 +32,8 @@ func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32, t *fl
 	for i := 0; i < len(s.Conveyor.Dots); i++ {
 		d := &s.Conveyor.Dots[i]
 		d.X += ds
-		d.Y = s.floor.At(d.X) + 0.004 + float32(d.H*0.05)
-		mass += float32(float32(d.Mass)*1e-9) + float32(float32(d.Grain)*kernel)
+		d.Y = s.floor.At(d.X) + lying + float32(d.H*conveyorLayer)
+		mass += float32(float32(d.Mass)*flow.Microgram) + float32(float32(d.Grain)*kernel)
 		if d.X < edge {
 			continue
 		}
@@ -32,7 +43,7 @@ func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32, t *fl
 		s.Conveyor.Move(i, &s.Falling)
 		i--
 	}
-	s.conveyorLoad = mass / float32(section.ConveyorFloor.Length()*s.crop.Slice/1000)
+	s.conveyorLoad = mass / float32(section.ConveyorFloor.Length()*s.crop.Slice/flow.MM)
 }
 
 // tip sends a dot over the end of the conveyors into the blast. Grain falls by
@@ -67,7 +78,7 @@ func (s *Stage) overStep(cond *crop.Condition, dt float32) {
 		switch {
 		case over:
 			if d.Kind.IsMOG() && d.Ride != flow.InMat {
-				s.liftTick[0] += float64(float64(d.Mass) * 1e-9)
+				s.liftTick[0] += float64(float64(d.Mass) * flow.Microgram)
 			}
 			d.H = -1
 			d.Ride = flow.Airborne
@@ -90,11 +101,11 @@ func (s *Stage) fly(d *flow.Dot, dt float32) {
 // beneath holds a falling dot under the walkers' pan and sees whether it is
 // past the pre-sieve, over the upper sieve, or down on the pre-sieve.
 func (s *Stage) beneath(d *flow.Dot) (over, down bool) {
-	if top := s.ceiling.At(d.X) - 0.02; d.Y > top {
+	if top := s.ceiling.At(d.X) - headroom; d.Y > top {
 		d.Y, d.VY = top, min(d.VY, 0)
 	}
 	over = d.X >= float32(section.PreSieve.B.X)
-	return over, !over && d.Y <= s.preFace.At(max(d.X, float32(section.PreSieve.A.X)))+0.01
+	return over, !over && d.Y <= s.preFace.At(max(d.X, float32(section.PreSieve.A.X)))+flow.Bed
 }
 
 // settle lets a dot come to rest in the layer: some of the grain lies at its
@@ -144,7 +155,7 @@ func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *
 	for i := 0; i < len(s.Pre.Dots); i++ {
 		d := &s.Pre.Dots[i]
 		d.X += ds
-		d.Y = s.preFace.At(d.X) + 0.004 + float32(d.H*0.03)
+		d.Y = s.preFace.At(d.X) + lying + float32(d.H*preLayer)
 		rate := float32(0)
 		switch {
 		case o == 0:
@@ -159,7 +170,7 @@ func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *
 				d.Vt = s.attitude(d.Kind, cond)
 			}
 			d.Ride, d.VX, d.VY = flow.Airborne, s.carry, 0
-			d.Y = s.preFace.At(d.X) - 0.01
+			d.Y = s.preFace.At(d.X) - fallUnder
 			s.Pre.Move(i, &s.Collecting)
 			i--
 			continue
@@ -178,12 +189,12 @@ func (s *Stage) collect(dt float32) {
 		d := &s.Collecting.Dots[i]
 		if d.Ride == flow.Airborne {
 			d.Fly(0, 0, dt, s.pull)
-			if top := s.panFace.At(d.X) + 0.004; d.Y <= top {
+			if top := s.panFace.At(d.X) + lying; d.Y <= top {
 				d.Y, d.Ride, d.H = top, flow.Carried, s.rng.Float()
 			}
 		} else {
 			d.X += float32(s.carry * dt)
-			d.Y = s.panFace.At(d.X) + 0.004 + float32(d.H*0.01)
+			d.Y = s.panFace.At(d.X) + lying + float32(d.H*panLayer)
 		}
 		if d.X >= end {
 			s.offPan(d)

@@ -98,12 +98,20 @@ var preMOG = [3]float64{0.10, 0.04, 0.06}
 // (Liang et al. 2020, Span. J. Agric. Res. 18(4)).
 var sectionWeight = [3]float64{1.2, 1.0, 0.8}
 
+const (
+	leastOpen, mostOpen = 0.05, 0.9 // opening over pitch that the law is asked for. Chosen, as limits.
+	// contracted is the width of the jets in the gaps over that of the gaps, and
+	// faceLoss what a sieve that stood wide open would still cost, over ρV²/2.
+	// Calibrated.
+	contracted, faceLoss = 0.7, 0.5
+)
+
 // Resistance returns the pressure loss of a louvred sieve over ρV²/2, for its
 // opening over its pitch (orifice form, from memory; constants calibrated).
 func Resistance(open float64) float64 {
-	p := num.Clamp(open, 0.05, 0.9)
-	k := 1/float64(0.7*p) - 1
-	return float64(k*k) + 0.5
+	p := num.Clamp(open, leastOpen, mostOpen)
+	k := 1/float64(contracted*p) - 1
+	return float64(k*k) + faceLoss
 }
 
 // FeedResistance returns the pressure loss over ρVn²/2 of the air on its way to
@@ -135,8 +143,12 @@ func MatResistance(load, vmf float64) float64 {
 // than light feeding, is published (Stephenson 1903, Farm Engines and How to Run
 // Them).
 func Laden(v, vn, lifted float64) float64 {
-	return v / (1 + lifted/(airDensity*max(vn, 0.1)))
+	return v / (1 + lifted/(airDensity*max(vn, leastAir)))
 }
+
+// leastAir is the least air through the sieve that the law is asked for, m/s.
+// Chosen, as a limit.
+const leastAir = 0.1
 
 // Blast is the air through the shoe.
 type Blast struct {
@@ -159,7 +171,7 @@ func BlastOf(rpm, upper, lower float64, mat, lifted [3]float64) Blast {
 	c := 0.0
 	for i, w := range sectionWeight {
 		conduct[i] = w * math.Sqrt(2/(airDensity*(sieves+mat[i])))
-		c += float64(section.UpperLength / 3 * conduct[i])
+		c += float64(section.UpperLength / paths * conduct[i])
 	}
 	b := Blast{Pressure: fanPressure * rpm * rpm / (1 + float64(fanDroop*c*c))}
 	root := math.Sqrt(b.Pressure)
@@ -167,7 +179,7 @@ func BlastOf(rpm, upper, lower float64, mat, lifted [3]float64) Blast {
 		b.Vn[i] = float64(conduct[i] * root)
 		b.V[i] = float64(b.Vn[i] / blastSin)
 		b.Over[i] = Laden(b.V[i], b.Vn[i], lifted[i])
-		b.Flow += float64(section.UpperLength / 3 * b.Vn[i])
+		b.Flow += float64(section.UpperLength / paths * b.Vn[i])
 	}
 	return b
 }
@@ -186,7 +198,10 @@ func (b *Blast) At(s float64) (v, vn, over float64) {
 
 // Lifting returns the upward air speed that would hold a resting particle as
 // the blast v does: V √(sin θ).
-func Lifting(v float64) float64 { return float64(v * 0.7071067811865476) }
+func Lifting(v float64) float64 { return float64(v * blastRoot) }
+
+// blastRoot is the square root of blastSin, written out as that is. Computed.
+const blastRoot = 0.7071067811865476
 
 // Opened returns how far a mat is opened by the air, 0 lying to 1 in flight,
 // for lifting air veq and the mat's mean terminal velocity.
@@ -214,9 +229,13 @@ func Clearing(o, d float64) float64 { return passOpen * num.Chance(num.Positive(
 // Jet returns the share of contacts that the jet in the gap spoils no more:
 // 1 − 0.6 (Vn P/o)²/Vt².
 func Jet(vn, o, vt, pitch float64) float64 {
-	j := vn * pitch / max(o, 0.5) / vt
+	j := vn * pitch / max(o, leastGap) / vt
 	return num.Clamp(1-float64(jetShare*j*j), 0, 1)
 }
+
+// leastGap is the least opening, mm, that the law of the jet is asked for. Chosen,
+// as a limit.
+const leastGap = 0.5
 
 // PassUpper returns the chance that a grain or piece passes the upper sieve in
 // one contact.
@@ -239,8 +258,12 @@ func PassLower(o, d, vn, vt, grain, mog float64) float64 {
 func PassLowerThrough(clearing, o, vn, vt, grain, mog float64) float64 {
 	p := min(passMost, passBestLower*clearing*Jet(vn, o, vt, section.LowerPitch))
 	crowd := (lowerOwnShare + float64((1-lowerOwnShare)*grain)) * (lowerMOGShare + float64((1-lowerMOGShare)*mog))
-	return num.Chance(-num.Log(1-p) / max(crowd, 0.3))
+	return num.Chance(-num.Log(1-p) / max(crowd, leastCrowd))
 }
+
+// leastCrowd is the least crowd on the lower sieve, over that at the start, that the
+// law is asked for; by its shares an empty sieve has 0.35. Chosen, as a limit.
+const leastCrowd = 0.3
 
 // LaunchSpeed is the upward speed that the sieve gives a grain at full engine
 // speed, m/s.

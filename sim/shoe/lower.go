@@ -29,7 +29,7 @@ func (s *Stage) fallBetween(set *setup.Setup, dt float32, out Outlets, t *flow.T
 			s.Between.Move(i, &s.Collecting)
 		case onLower:
 			s.grainTick += float64(float64(d.Grain) * kernel)
-			s.mogTick += float64(float64(d.Mass) * 1e-9)
+			s.mogTick += float64(float64(d.Mass) * flow.Microgram)
 			s.landLower(d)
 			s.Between.Move(i, &s.Lower)
 		}
@@ -54,7 +54,7 @@ func (s *Stage) glideBetween(d *flow.Dot, dt float32) landing {
 	back := float32(section.ReturnsTrough[3].X)
 	v := float32(betweenAir * s.upper[s.UpperMat.Cell(d.X)].v)
 	if d.X > rear {
-		v *= 0.5 // the air spreads behind the sieves
+		v *= behindAir // the air spreads behind the sieves
 	}
 	d.Fly(float32(v*blastCos), float32(v*blastSin), dt, s.pull)
 	switch {
@@ -65,22 +65,22 @@ func (s *Stage) glideBetween(d *flow.Dot, dt float32) landing {
 		if d.X > float32(section.TailPlate.A.X) {
 			roof = &s.tail
 		}
-		if top := roof.At(d.X) - 0.02; d.Y > top {
+		if top := roof.At(d.X) - headroom; d.Y > top {
 			d.Y, d.VY = top, min(d.VY, 0)
 		}
 		if d.X > back {
 			d.X, d.VX = back, 0
 		}
-		if d.Y <= s.troughs.At(d.X)+0.01 {
+		if d.Y <= s.troughs.At(d.X)+flow.Bed {
 			return inTrough
 		}
 	case d.X < front:
-		if top := s.panFace.At(d.X) + 0.004; d.Y <= top {
+		if top := s.panFace.At(d.X) + lying; d.Y <= top {
 			d.Y = top
 			return onPan
 		}
 	default:
-		if ceiling := s.upperFace.At(d.X) - 0.02; d.Y > ceiling {
+		if ceiling := s.upperFace.At(d.X) - headroom; d.Y > ceiling {
 			d.Y, d.VY = ceiling, min(d.VY, 0)
 		}
 		if d.Y <= s.lowerFace.At(d.X) {
@@ -89,6 +89,10 @@ func (s *Stage) glideBetween(d *flow.Dot, dt float32) landing {
 	}
 	return flying
 }
+
+// behindAir is the blast behind the lower sieve over that between the sieves.
+// Calibrated.
+const behindAir = 0.5
 
 // lowerAt returns the stretch of the lower sieve at x.
 func (s *Stage) lowerAt(x float32) *lowerCell {
@@ -143,8 +147,8 @@ func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, o
 		}
 		if through {
 			t.Shoe.Lower += int64(d.Grain)
-			d.Ride, d.VX, d.VY = flow.Airborne, 0.1, 0
-			d.Y = s.lowerFace.At(d.X) - 0.01
+			d.Ride, d.VX, d.VY = flow.Airborne, fallOn, 0
+			d.Y = s.lowerFace.At(d.X) - fallUnder
 			s.Lower.Move(i, &s.Dropping)
 			i--
 		} else if d.X >= rear {
@@ -157,6 +161,10 @@ func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, o
 		}
 	}
 }
+
+// fallOn is the speed to the rear with which what passed the lower sieve begins
+// to fall, m/s. Chosen.
+const fallOn = 0.1
 
 func (s *Stage) flyLower(d *flow.Dot, l *lowerCell, dt float32) {
 	if !s.glideLower(d, l, dt) {
@@ -176,7 +184,7 @@ func (s *Stage) glideLower(d *flow.Dot, l *lowerCell, dt float32) bool {
 	v := fade(d.Y-face) * l.v
 	d.Fly(float32(v*blastCos), float32(v*blastSin), dt, s.pull)
 	d.S += dt
-	if top := s.upperFace.At(d.X) - 0.02; d.Y > top {
+	if top := s.upperFace.At(d.X) - headroom; d.Y > top {
 		d.Y, d.VY = top, min(d.VY, 0)
 	}
 	if d.Y > face {
@@ -186,16 +194,19 @@ func (s *Stage) glideLower(d *flow.Dot, l *lowerCell, dt float32) bool {
 	return true
 }
 
+// lowerLayer is the depth over which MOG on the lower sieve is spread, m. Chosen.
+const lowerLayer = 0.006
+
 func (s *Stage) rideLower(d *flow.Dot, l *lowerCell, cond *crop.Condition, shake, dt float32) bool {
 	k := class(d.Kind)
 	ds := float32(s.carry * dt)
 	d.X += ds
-	d.Y = s.lowerFace.At(d.X) + shake + float32(d.H*0.006)
+	d.Y = s.lowerFace.At(d.X) + shake + float32(d.H*lowerLayer)
 	r := s.rng.Float()
 	lift := float32(l.lift[k] * ds)
 	if r < lift {
 		cl := s.classes()[k]
-		d.Vt = broadside * max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, l.veq))
+		d.Vt = broadside * max(leastVt, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, l.veq))
 		d.Y = s.lowerFace.At(d.X)
 		d.Ride, d.VX, d.VY, d.S = flow.Airborne, s.carry, liftSpeed, 0
 		return false
@@ -233,7 +244,7 @@ func (s *Stage) dropGrain(dt float32, out Outlets, t *flow.Tally) {
 	for i := 0; i < len(s.Dropping.Dots); i++ {
 		d := &s.Dropping.Dots[i]
 		d.Fly(0, 0, dt, s.pull)
-		if d.Y <= s.troughs.At(d.X)+0.01 {
+		if d.Y <= s.troughs.At(d.X)+flow.Bed {
 			d.Ride, d.VX, d.VY = flow.Carried, 0, 0
 			s.Dropping.Move(i, out.Grain)
 			i--

@@ -12,6 +12,7 @@ const (
 	// housing, wind boards and mouths take most of that. Calibrated, so that the
 	// fan takes about 2 kW, the low end of what fans of this size take.
 	fanShare = 0.08
+	watts    = 1000.0 // a kW; definition
 )
 
 // ShakeKW returns the power of the shoe's drive and of the elevators at an
@@ -25,7 +26,7 @@ func ShakeKW(engine, load float64) float64 {
 // the share that arrives there. At a fixed resistance it goes with the cube of
 // the speed, since the pressure goes with the square and the flow with the speed.
 func FanKW(b *Blast) float64 {
-	return b.Pressure * b.Flow * section.InnerWidth / (1000 * fanShare)
+	return b.Pressure * b.Flow * section.InnerWidth / (watts * fanShare)
 }
 
 // Sped returns the blast of a fan that turns at a share of the speed against the

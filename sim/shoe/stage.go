@@ -107,12 +107,12 @@ func without(c *crop.Crop) *Stage {
 	start := c.Start
 	return &Stage{
 		memory:   float32(matMemory * max(1, matSlice/c.Slice)),
-		UpperMat: flow.NewMat(section.UpperSieve.A.X, section.UpperSieve.B.X, upperCells, c.Slice/1000),
+		UpperMat: flow.NewMat(section.UpperSieve.A.X, section.UpperSieve.B.X, upperCells, c.Slice/flow.MM),
 		crop:     c,
 		floor:    flow.NewSurface(section.ConveyorFloor), preFace: flow.NewSurface(section.PreSieve), upperFace: flow.NewSurface(section.UpperSieve),
 		lowerFace: flow.NewSurface(section.LowerSieve), panFace: flow.NewSurface(section.CollectingPan), ceiling: flow.NewSurface(section.WalkerPan), tail: flow.NewSurface(section.TailPlate),
 		troughs: flow.NewBowl(append(append([]section.Point{}, section.GrainTrough...), section.ReturnsTrough...)),
-		rated:   start.Yield * start.HeaderWidth * start.GroundSpeed / 36 / section.InnerWidth,
+		rated:   start.Yield * start.HeaderWidth * start.GroundSpeed / (flow.TonnesHa * flow.KMH) / section.InnerWidth,
 	}
 }
 
@@ -141,7 +141,7 @@ func (s *Stage) Clean(set *setup.Setup, cond *crop.Condition, engine float64, dt
 // the sieves does with it.
 func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt float32) {
 	fan := s.drive(set, engine)
-	s.FanAngle += float64(fan * (2 * math.Pi / 60) * float64(dt))
+	s.FanAngle += float64(fan * (2 * math.Pi / flow.Minute) * float64(dt))
 	s.Phase += float64(engine * (section.ShakeHz * 2 * math.Pi) * float64(dt))
 	s.UpperMat.Settle(dt / s.memory)
 	s.feel()
@@ -153,7 +153,7 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 	s.setUpper(set, cond)
 	s.setLower(set, cond)
 	share := float64(dt) / loadMemory
-	perWidth := 1 / float64(dt) / (s.crop.Slice / 1000)
+	perWidth := 1 / float64(dt) / (s.crop.Slice / flow.MM)
 	s.grainOn += float64((float64(s.grainTick*perWidth) - s.grainOn) * share)
 	s.mogOn += float64((float64(s.mogTick*perWidth) - s.mogOn) * share)
 	s.grainTick, s.mogTick = 0, 0
@@ -162,7 +162,7 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 // carryOff takes up what the air lifted in this tick.
 func (s *Stage) carryOff(dt float32) {
 	const third = section.UpperLength / 3
-	perArea := s.side / float64(dt) / (third * s.crop.Slice / 1000)
+	perArea := s.side / float64(dt) / (third * s.crop.Slice / flow.MM)
 	share := float64(dt) / loadMemory
 	for i, kg := range s.liftTick {
 		s.lifted[i] += float64((float64(kg*perArea) - s.lifted[i]) * share)
@@ -188,11 +188,16 @@ func (s *Stage) resistance() (k [3]float64) { return s.resistanceOf(s.side) }
 
 func (s *Stage) resistanceOf(side float64) (k [3]float64) {
 	for i, b := range s.felt {
-		vmf := bedVoid * max(b.vt, 0.5)
-		k[i*3/upperCells] += MatResistance(b.load*side, vmf) / (upperCells / 3)
+		vmf := bedVoid * max(b.vt, leastMatVt)
+		k[i*paths/upperCells] += MatResistance(b.load*side, vmf) / (upperCells / paths)
 	}
 	return k
 }
+
+const (
+	paths      = 3   // of the air side by side through the upper sieve: front, middle, rear. Chosen.
+	leastMatVt = 0.5 // m/s, mean terminal velocity of a mat that the law of resistance is asked for. Chosen, as a limit.
+)
 
 // feel spreads the mat over the neighbours of each cell, the nearer ones with
 // more weight: pieces of straw lie over one another and bridge the gaps.
@@ -264,7 +269,7 @@ func (s *Stage) setLower(set *setup.Setup, cond *crop.Condition) {
 	wider := num.Pow(o/s.crop.Start.Lower, mogOpeningLower)
 	for i := range s.lower {
 		l := &s.lower[i]
-		v, vn, _ := s.Air.At((float64(i)+0.5)*section.LowerLength/lowerCells + 0.1)
+		v, vn, _ := s.Air.At((float64(i)+0.5)*section.LowerLength/lowerCells + lowerBehind)
 		l.v, l.vn, l.veq = float32(lowerAir*v), float32(lowerAir*vn), float32(Lifting(lowerAir*v))
 		for j, cl := range s.classes() {
 			f := num.Phi((Lifting(betweenAir*v) - float64(cl.Vt*cond.MOG)) / cl.Spread)
@@ -274,8 +279,16 @@ func (s *Stage) setLower(set *setup.Setup, cond *crop.Condition) {
 	}
 }
 
+// lowerBehind is how far the lower sieve begins behind the front of the upper, m.
+// Geometry.
+const lowerBehind = 0.1
+
 // attitude returns a terminal velocity of a piece of MOG as it happens to lie.
 func (s *Stage) attitude(k flow.Kind, cond *crop.Condition) float32 {
 	cl := s.classes()[class(k)]
-	return max(0.4, s.rng.Normal(cl.Vt*cond.MOG, cl.Spread))
+	return max(leastVt, s.rng.Normal(cl.Vt*cond.MOG, cl.Spread))
 }
+
+// leastVt is the least terminal velocity of a piece of MOG, m/s. Chosen, as a
+// limit.
+const leastVt = 0.4

@@ -26,7 +26,7 @@ func fade(height float32) float32 {
 
 // sieveUpper moves everything on and over the upper sieve.
 func (s *Stage) sieveUpper(set *setup.Setup, cond *crop.Condition, dt float32, out Outlets, t *flow.Tally) {
-	mats := [3]float32{float32(s.crop.Chaff.Mat) * 1e-9, float32(s.crop.Short.Mat) * 1e-9, float32(s.crop.Weed.Mat) * 1e-9}
+	mats := [3]float32{float32(s.crop.Chaff.Mat) * flow.Microgram, float32(s.crop.Short.Mat) * flow.Microgram, float32(s.crop.Weed.Mat) * flow.Microgram}
 	vts := [3]float32{float32(s.crop.Chaff.Vt * cond.MOG), float32(s.crop.Short.Vt * cond.MOG), float32(s.crop.Weed.Vt * cond.MOG)}
 	shake := float32(section.ShakeAmplitude * num.Sin(s.Phase) * 0.5)
 	for i := 0; i < len(s.Upper.Dots); i++ {
@@ -49,7 +49,7 @@ func (s *Stage) sieveUpper(set *setup.Setup, cond *crop.Condition, dt float32, o
 		if gone {
 			s.tallyUpper(d, t)
 			d.Ride, d.VX, d.VY = flow.Airborne, s.carry, 0
-			d.Y = s.upperFace.At(d.X) - 0.01
+			d.Y = s.upperFace.At(d.X) - fallUnder
 			s.Upper.Move(i, &s.Between)
 			i--
 		} else if d.X >= section.RearEdgeShoe {
@@ -80,18 +80,22 @@ func (s *Stage) glideUpper(d *flow.Dot, u *upperCell, dt float32) bool {
 	f := fade(d.Y-face) * u.over
 	d.Fly(float32(f*blastCos), float32(f*blastSin), dt, s.pull)
 	d.S += dt
-	if top := s.ceiling.At(d.X) - 0.02; d.Y > top {
+	if top := s.ceiling.At(d.X) - headroom; d.Y > top {
 		d.Y, d.VY = top, min(d.VY, 0)
 	}
 	if d.Kind.IsMOG() {
 		face += u.deep
 	}
-	if d.Y > face || d.X < float32(section.UpperSieve.A.X) && d.Y > face-0.05 {
+	if d.Y > face || d.X < float32(section.UpperSieve.A.X) && d.Y > face-frontDrop {
 		return false
 	}
 	d.Y = face
 	return true
 }
+
+// frontDrop is how far under the line of the sieve's face a dot that comes down
+// before its front falls until it is taken to have landed, m. Chosen.
+const frontDrop = 0.05
 
 // rideMOG carries MOG with the mat. It reports whether it fell through.
 func (s *Stage) rideMOG(d *flow.Dot, cell, k int, cond *crop.Condition, shake, dt float32) bool {
@@ -103,8 +107,8 @@ func (s *Stage) rideMOG(d *flow.Dot, cell, k int, cond *crop.Condition, shake, d
 	lift := float32(u.lift[k] * ds)
 	if r < lift {
 		cl := s.classes()[k]
-		d.Vt = broadside * max(0.4, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, u.veq))
-		s.liftTick[cell*3/upperCells] += float64(float64(d.Mass) * 1e-9)
+		d.Vt = broadside * max(leastVt, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, u.veq))
+		s.liftTick[cell*paths/upperCells] += float64(float64(d.Mass) * flow.Microgram)
 		s.leaveMat(d, u)
 		return false
 	}

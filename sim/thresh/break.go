@@ -167,9 +167,13 @@ func parting(c *crop.Crop, rest uint16) (least, n uint16) {
 	if c.Seam {
 		return rest / 2, 1
 	}
-	least = (rest + 3) / 4
+	least = (rest + leastPart - 1) / leastPart
 	return least, rest - 2*least + 1
 }
+
+// leastPart is how many of the smaller part would make up what parts, at most;
+// rounded up. Chosen.
+const leastPart = 4
 
 // Parts is a share of broken grain for each number of parts of a kernel that
 // what it lies in weighs.
@@ -226,10 +230,14 @@ const Classes = len(classes)
 // class is mostly whole kernels that shed a chip or two.
 func (c class) middle() float64 {
 	if c.to == flow.Kernel {
-		return float64(c.from+3*c.to) / 4
+		return float64(c.from+nearWhole*c.to) / (1 + nearWhole)
 	}
 	return float64(c.from+c.to) / 2
 }
+
+// nearWhole is the weight of the end of the last class, a whole kernel, over that
+// of its beginning. Chosen.
+const nearWhole = 3
 
 // OfClass sums the shares of a class.
 func (p *Parts) OfClass(i uint8) (sum float64) {
@@ -259,9 +267,9 @@ func brokenBins(bins []flow.Bin, c *crop.Crop, cond *crop.Condition) []flow.Bin 
 	for i, cl := range classes {
 		q := float64(cl.middle() / flow.Kernel)
 		vt, size := brokenVt*num.Exp(num.Log(q*2)/vtRoot)*c.Vt*cond.Grain, crop.PartSize(q)*c.Size
-		nv, ns := 2, 2
+		nv, ns := chipVts, chipSizes
 		if cl.to > chipMost {
-			nv, ns = 3, 3
+			nv, ns = partVts, partSizes
 		}
 		from := len(bins)
 		bins = flow.AppendBins(bins, flow.Broken, vt, brokenVtCV*vt, nv, size, brokenSizeCV*size, ns)

@@ -90,19 +90,24 @@ func SteadyDrive(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q
 		return Drive{X: 1}
 	}
 	asked := engine * set.Settings.CylinderSpeed
-	return steady(Idle(asked), workPower(c, &set.Settings, cond, asked, q), asked*(2*math.Pi/60))
+	return steady(Idle(asked), workPower(c, &set.Settings, cond, asked, q), asked*(2*math.Pi/flow.Minute))
 }
+
+// The steady drive is looked for from overSpeed downward in steps of speedStep,
+// both over the set speed: no governor drives it so fast. gainTime is how long it
+// is let go to see whether it gains speed, s. Chosen.
+const overSpeed, speedStep, gainTime = 1.2, 0.005, 1e-3
 
 // steady returns the drive at rest between what belt and governor give and
 // what the crop asks for; a speed of 0 where there is none above the stall.
 func steady(idle, work, omega float64) Drive {
 	gain := func(x float64) float64 {
 		d := Drive{X: x}
-		d.Turn(idle, work, omega, 1e-3)
+		d.Turn(idle, work, omega, gainTime)
 		return d.X - x
 	}
-	lo, hi := 1.2, 1.2 // the speed sinks at hi; look for where it no longer does
-	for lo = hi; gain(lo) < 0; lo -= 0.005 {
+	lo, hi := overSpeed, overSpeed // the speed sinks at hi; look for where it no longer does
+	for lo = hi; gain(lo) < 0; lo -= speedStep {
 		if lo < stallAt {
 			return Drive{KW: slipRatio * nominalKW}
 		}
@@ -122,7 +127,7 @@ func steady(idle, work, omega float64) Drive {
 
 // huskDots returns how many dots of chaff a fresh piece carries in the mean.
 func huskDots(c *crop.Crop) float64 {
-	return c.Start.MOGRatio * c.Husk * c.KernelMass * 1000 * float64(c.PieceKernels) / c.Chaff.DotMass()
+	return c.Start.MOGRatio * c.Husk * c.KernelMass * flow.Milligram * float64(c.PieceKernels) / c.Chaff.DotMass()
 }
 
 // loose returns how a loose dot that is at a point of the concave leaves.
@@ -227,9 +232,19 @@ func power(x float64, n int) float64 {
 	return y
 }
 
+// How many classes of terminal velocity and of size stand for the kernels of one
+// kind, for parts of kernels of about one mass, and for chips. Chosen: the more
+// there are of a kind, the finer.
+const (
+	soundVts, soundSizes = 8, 5
+	lightVts, lightSizes = 4, 3
+	partVts, partSizes   = 3, 3
+	chipVts, chipSizes   = 2, 2
+)
+
 // Bins returns the classes of loose kernels: sound, light and broken.
 func Bins(c *crop.Crop, cond *crop.Condition) []flow.Bin {
-	bins := flow.AppendBins(nil, flow.Sound, c.Vt*cond.Grain, c.VtCV*c.Vt, 8, c.Size, sizeCV*c.Size, 5)
-	bins = flow.AppendBins(bins, flow.Light, c.LightVt*cond.Grain, c.VtCV*c.LightVt, 4, lightSize*c.Size, sizeCV*lightSize*c.Size, 3)
+	bins := flow.AppendBins(nil, flow.Sound, c.Vt*cond.Grain, c.VtCV*c.Vt, soundVts, c.Size, sizeCV*c.Size, soundSizes)
+	bins = flow.AppendBins(bins, flow.Light, c.LightVt*cond.Grain, c.VtCV*c.LightVt, lightVts, lightSize*c.Size, sizeCV*lightSize*c.Size, lightSizes)
 	return brokenBins(bins, c, cond)
 }

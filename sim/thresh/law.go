@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"riddle/sim/crop"
+	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
 	"riddle/sim/setup"
@@ -77,11 +78,19 @@ type Rates struct {
 // LoadOf returns the load at cylinder speed rpm and MOG feed q kg/s.
 func LoadOf(c *crop.Crop, s *setup.Settings, rpm, q float64) Load {
 	return Load{
-		Speed: max(rpm, 20) / c.Start.CylinderSpeed,
-		Gap:   max(s.Clearance, 2) / c.Start.Clearance,
-		Feed:  max(0.05, q/c.RatedMOG),
+		Speed: max(rpm, leastRPM) / c.Start.CylinderSpeed,
+		Gap:   max(s.Clearance, leastClearance) / c.Start.Clearance,
+		Feed:  max(leastFeed, q/c.RatedMOG),
 	}
 }
+
+// The least speed in rpm, clearance in mm and feed over the rated that the laws
+// are asked for; below, they take these. Chosen, as limits.
+const leastRPM, leastClearance, leastFeed = 20, 2, 0.05
+
+// cushionLeast and cushionMost hold the feed, over the rated, by which the crop
+// cushions its grain. Chosen, as limits.
+const cushionLeast, cushionMost = 0.25, 2
 
 // RatesOf returns threshing, separation and damage under a load.
 //
@@ -101,8 +110,8 @@ func RatesOf(c *crop.Crop, set *setup.Setup, cond *crop.Condition, l Load) Rates
 	}
 	r.Return = rethresh / section.ConcaveLength * r.Lambda / c.Lambda
 	m0 := c.Start.GrainMoisture
-	damage := c.Broken / 100 * num.Pow(l.Speed, damageSpeed) * num.Pow(l.Gap, damageGap) *
-		num.Pow(num.Clamp(l.Feed, 0.25, 2), damageLoad) * (1 + float64(damageWear*wear)) *
+	damage := c.Broken / flow.Percent * num.Pow(l.Speed, damageSpeed) * num.Pow(l.Gap, damageGap) *
+		num.Pow(num.Clamp(l.Feed, cushionLeast, cushionMost), damageLoad) * (1 + float64(damageWear*wear)) *
 		MoistureDamage(c, m0+cond.Moist) / MoistureDamage(c, m0)
 	r.Damage = min(damageMost, damage)
 	r.Fines = Fines(c, cond, l)
@@ -129,7 +138,8 @@ func Unthreshed(lambda, x float64) float64 { return num.Exp(-lambda * x) }
 //
 //	s = 1 − (λ e^−βx − β e^−λx)/(λ − β);  for λ = β: 1 − (1 + λx) e^−λx
 func Separated(lambda, beta, x float64) float64 {
-	if d := lambda - beta; d > 1e-6*lambda || d < -1e-6*lambda {
+	const alike = 1e-6 // share of a rate by which two may differ and count as equal; chosen
+	if d := lambda - beta; d > alike*lambda || d < -alike*lambda {
 		return 1 - (float64(lambda*num.Exp(-beta*x))-float64(beta*num.Exp(-lambda*x)))/d
 	}
 	lx := float64(lambda * x)
@@ -141,11 +151,15 @@ func Free(lambda, beta, x float64) float64 {
 	return 1 - Unthreshed(lambda, x) - Separated(lambda, beta, x)
 }
 
+// chaffMost is the share of the freed chaff that the concave lets through at
+// most, chaffFastest the greatest rate that is looked at, 1/m. Chosen, as limits.
+const chaffMost, chaffFastest = 0.97, 200
+
 // ChaffRate returns the separation rate (1/m) at which chaff, set free as the
 // pieces open at rate lambda, leaves the share want through the concave.
 func ChaffRate(lambda, want float64) float64 {
-	want = num.Clamp(want, 0, 0.97*(1-Unthreshed(lambda, section.ConcaveLength)))
-	lo, hi := 0.0, 200.0
+	want = num.Clamp(want, 0, chaffMost*(1-Unthreshed(lambda, section.ConcaveLength)))
+	lo, hi := 0.0, float64(chaffFastest)
 	for range 24 {
 		mid := (lo + hi) / 2
 		if Separated(lambda, mid, section.ConcaveLength) < want {
@@ -170,7 +184,7 @@ func Idle(rpm float64) float64 {
 
 func workPower(c *crop.Crop, s *setup.Settings, cond *crop.Condition, rpm, q float64) float64 {
 	return float64(c.Energy * q * (rpm / c.Start.CylinderSpeed) *
-		num.Pow(max(s.Clearance, 2)/c.Start.Clearance, powerGap) * num.Exp(powerTough*cond.Tough))
+		num.Pow(max(s.Clearance, leastClearance)/c.Start.Clearance, powerGap) * num.Exp(powerTough*cond.Tough))
 }
 
 // Drive is the cylinder's share x of its set speed, and the power it takes.
@@ -186,14 +200,19 @@ type Drive struct {
 // kilogram. Calibrated to recover from 2.5 times rated feed for 3 s and to
 // stall on three times for 2 s.
 func (d *Drive) Turn(idle, work, omega, dt float64) {
-	x := max(d.X, 0.05)
-	nominal := nominalKW * 1000 / omega
+	x := max(d.X, slowest)
+	nominal := nominalKW * watts / omega
 	drive := num.Clamp(nominal*(1+float64(governor*(1-x))), 0, slipRatio*nominal)
 	asked := float64(idle*x*x) + work/max(x, stallAt)
 	d.KW = min(asked, slipRatio*nominalKW)
-	load := asked * 1000 / (x * omega)
+	load := asked * watts / (x * omega)
 	d.X = max(0, d.X+float64((drive-load)/(inertia*omega)*dt))
 }
+
+const (
+	slowest = 0.05   // share of the set speed below which a torque is that at this speed; chosen, as a limit
+	watts   = 1000.0 // a kW; definition
+)
 
 // Stalled reports whether the cylinder has stopped for all that it threshes.
 func (d *Drive) Stalled() bool { return d.X < stallAt }
@@ -204,14 +223,18 @@ const BrokenVt = brokenVt
 
 // BarSpeed returns the speed of the bars of a cylinder of diameter d m at rpm,
 // m/s: π d n/60, by definition.
-func BarSpeed(rpm, d float64) float64 { return rpm * math.Pi * d / 60 }
+func BarSpeed(rpm, d float64) float64 { return rpm * math.Pi * d / flow.Minute }
+
+// tapered is the front gap of the concave over the rear one, about 2 : 1 from
+// memory; taperedEars is that for ears of corn, geometry of this machine.
+const tapered, taperedEars = 2.0, 1.3
 
 // Gaps returns the front and rear gap of the concave, mm, for a mean clearance:
-// 2 : 1 for small grain and 1.3 : 1 for corn (machine geometry).
+// 2 : 1 for all crops but corn, and 1.3 : 1 for corn.
 func Gaps(c *crop.Crop, clearance float64) (front, rear float64) {
-	ratio := 2.0
+	ratio := tapered
 	if c.Header.Snaps {
-		ratio = 1.3
+		ratio = taperedEars
 	}
 	rear = 2 * clearance / (1 + ratio)
 	return ratio * rear, rear
@@ -219,4 +242,6 @@ func Gaps(c *crop.Crop, clearance float64) (front, rear float64) {
 
 // CropSpeed returns the speed of the crop in the gap at a speed of the
 // cylinder in rpm, m/s.
-func CropSpeed(rpm float64) float64 { return cropSpeed * rpm * math.Pi * section.CylinderD / 60 }
+func CropSpeed(rpm float64) float64 {
+	return cropSpeed * rpm * math.Pi * section.CylinderD / flow.Minute
+}

@@ -24,6 +24,12 @@ const (
 	// Properties of loose kernels.
 	sizeCV    = 0.08 // of the limiting dimension; from memory (6 to 10 %)
 	lightSize = crop.LightSize
+	// pushSpeed is the speed with which the feeder pushes the crop through under a
+	// cylinder that is stopped, slowestBars the least speed of bars that the laws
+	// are asked for, m/s. Chosen.
+	pushSpeed, slowestBars = 3, 0.1
+	// mostStrikes is as many as a dot counts. Definition.
+	mostStrikes = math.MaxUint8
 	// shortAgain is the share of returned short straw that falls through the
 	// concave on its next pass. Calibrated.
 	shortAgain = 0.5
@@ -68,7 +74,7 @@ func (s *Stage) Enter(d flow.Dot, t *flow.Tally) {
 	t.Cylinder.MOG += int64(d.Mass)
 	s.entered += float64(d.Mass)
 	if d.Rounds > 0 {
-		s.entered += float64(returnedStraw * s.crop.Start.MOGRatio * float64(d.Grain) / flow.Kernel * s.crop.KernelMass * 1000)
+		s.entered += float64(returnedStraw * s.crop.Start.MOGRatio * float64(d.Grain) / flow.Kernel * s.crop.KernelMass * flow.Milligram)
 	}
 	if d.Kind.IsKernel() {
 		t.Cylinder.Free += int64(d.Grain)
@@ -100,11 +106,11 @@ func (s *Stage) asked(set *setup.Setup) float64 { return s.engine * set.Settings
 // turn takes up the load of this tick and advances the drive and the laws.
 func (s *Stage) turn(set *setup.Setup, dt float32, t *flow.Tally) {
 	c := s.crop
-	now := s.entered * 1e-9 / float64(dt) * section.InnerWidth / (c.Slice / 1000)
+	now := s.entered * flow.Microgram / float64(dt) * section.InnerWidth / (c.Slice / flow.MM)
 	s.entered = 0
 	s.Feed += float64((now - s.Feed) * float64(dt) / feedMemory)
 	asked := s.asked(set)
-	omega := asked * (2 * math.Pi / 60)
+	omega := asked * (2 * math.Pi / flow.Minute)
 	if set.Stopped.Has(setup.CylinderPart) {
 		s.Drive = Drive{X: 1}
 	} else {
@@ -133,11 +139,11 @@ type pass struct {
 func (s *Stage) passOf(set *setup.Setup, dt float32) pass {
 	c, r := s.crop, &s.Rates
 	if set.Stopped.Has(setup.CylinderPart) { // the crop is only pushed through
-		p := pass{ds: 3 * dt, strikes: 1}
+		p := pass{ds: pushSpeed * dt, strikes: 1}
 		return p
 	}
 	bars := BarSpeed(s.RPM(set), section.CylinderD)
-	along := cropSpeed * max(bars, 0.1)
+	along := cropSpeed * max(bars, slowestBars)
 	// Bars pass a dot at the difference of their speeds, one every πD/8 m.
 	strikes := (1 - cropSpeed) / cropSpeed / (math.Pi * section.CylinderD / section.RaspBars)
 	loose := float32(r.Beta)
@@ -204,7 +210,7 @@ func (s *Stage) open(d *flow.Dot, first, end int, p *pass, over *flow.Swarm, t *
 		chance = p.again
 	}
 	for h := first; h < end; h++ {
-		d.Strikes = min(d.Strikes, 254) + 1
+		d.Strikes = min(d.Strikes, mostStrikes-1) + 1
 		t.Cylinder.Strikes++
 		at := p.strikeAt(h, d.H)
 		for n := d.Kernels(); n > 0; n-- {
@@ -261,7 +267,7 @@ func (s *Stage) freeHusk(d *flow.Dot, at float32, p *pass, over *flow.Swarm, t *
 func (s *Stage) cutShort(d *flow.Dot, hits int, p *pass, t *flow.Tally) {
 	bit := uint32(s.crop.Short.DotMass())
 	for range hits {
-		d.Strikes = min(d.Strikes, 254) + 1
+		d.Strikes = min(d.Strikes, mostStrikes-1) + 1
 		for n := p.shorten; n > 0; n-- {
 			if !s.rng.Happens(n) || d.Mass <= bit {
 				continue
@@ -352,7 +358,7 @@ func (s *Stage) fall(dt float32, conveyor *flow.Swarm) {
 func place(d *flow.Dot, front, rear float64) {
 	share := float64(d.S) / section.ConcaveLength
 	a := arcFrom + float64(share*arc)
-	r := section.CylinderD/2 + float64(float64(d.H)*(front+float64((rear-front)*share))/1000)
+	r := section.CylinderD/2 + float64(float64(d.H)*(front+float64((rear-front)*share))/flow.MM)
 	d.X = float32(section.Cylinder.Centre.X + float64(r*num.Cos(a)))
 	d.Y = float32(section.Cylinder.Centre.Y + float64(r*num.Sin(a)))
 }

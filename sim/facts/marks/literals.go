@@ -21,7 +21,7 @@ type Literal struct {
 
 // Stages are the packages whose functions are laws and steps: there every figure
 // has a name.
-var Stages = []string{"sim/feed", "sim/straw", "sim/returns", "sim/tank", "sim/ground", "sim/engine"}
+var Stages = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground", "sim/engine"}
 
 // plain are the numbers that say nothing of a machine: none, the whole, a half
 // and a double, of either sign, by definition. Everything else in a formula has
