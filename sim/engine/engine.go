@@ -10,7 +10,7 @@ import (
 const (
 	// Limit is the power that the engine has at full load, kW. Chosen: walker
 	// machines with headers of 6 m carry 130 to 190 kW, from memory.
-	Limit = 180.0
+	Limit = 190.0
 	// held is the share of it up to which the engine turns at its set speed:
 	// speeds of the machine are told as they are under usual load. Calibrated, so
 	// that no crop's start is below them.
@@ -31,7 +31,7 @@ const (
 // speed, kW. By its governor it rises as the speed falls, to full load at 0.94;
 // below that torque rises no more than by 15 %, and power falls.
 //
-//	P = 180 (0.65 + 0.35 (1 − x)/0.06);  below 0.94  180 x/0.94 (1 + 0.15 (0.94 − x)/0.19)
+//	P = 190 (0.65 + 0.35 (1 − x)/0.06);  below 0.94  190 x/0.94 (1 + 0.15 (0.94 − x)/0.19)
 func Gives(x float64) float64 {
 	const full = 1 - droop
 	if x >= full {

@@ -127,10 +127,9 @@ func FeedResistance(lower float64) float64 {
 
 // MatResistance returns the pressure loss over ρV²/2 of a mat of W kg/m² that
 // opens at speed vmf: at lift-off the loss equals the weight of the mat (force
-// balance, published), so K = 2 g W/(ρ vmf²). Through a mat of more than
-// channels the air breaks in holes, and more load hinders it no further.
+// balance, published), so K = 2 g W/(ρ vmf²).
 func MatResistance(load, vmf float64) float64 {
-	return 2 * flow.Gravity * min(load, channels) / (airDensity * vmf * vmf)
+	return 2 * flow.Gravity * load / (airDensity * vmf * vmf)
 }
 
 // Laden returns the speed of a blast of v m/s, vn of it through the sieve, that
