@@ -29,7 +29,7 @@ const (
 	// channels is the load from which air breaks through a mat in holes instead of
 	// spreading under all of it, kg/m². That it does is from memory; calibrated, so
 	// that no crop's shoe chokes at half more than its rated feed.
-	channels = 1.0
+	channels = 0.9
 	// mouthLoss is the pressure loss of the air on its way from the fan to under
 	// the upper sieve, over ρVn²/2. Calibrated.
 	mouthLoss = 1.5
@@ -85,7 +85,7 @@ const (
 	preGrain, preMOGPower        = 3.0, 1.5
 	throwFactor                  = 1.2 // of the sieve's own vertical speed
 	throwSpread                  = 0.3
-	labelLoad                    = 0.45 // kg/m²: under a rear mat this heavy half of what an open mat lets go is blown
+	labelLoad                    = 0.42 // kg/m²: under a rear mat this heavy half of what an open mat lets go is blown
 	lowerOwnShare, lowerMOGShare = 0.5, 0.7
 )
 
@@ -130,6 +130,15 @@ func FeedResistance(lower float64) float64 {
 // balance, published), so K = 2 g W/(ρ vmf²).
 func MatResistance(load, vmf float64) float64 {
 	return 2 * flow.Gravity * load / (airDensity * vmf * vmf)
+}
+
+// Spread returns how much of a mat of W kg/m² the air has to spread under: all
+// of a thin one, and hardly more than channels of a thick one.
+//
+//	W/(1 + (W/0.9)⁴)^¼
+func Spread(load float64) float64 {
+	w := load / channels
+	return load / math.Sqrt(math.Sqrt(1+float64(w*w*w*w)))
 }
 
 // Laden returns the speed of a blast of v m/s, vn of it through the sieve, that

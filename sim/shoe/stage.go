@@ -189,7 +189,7 @@ func (s *Stage) resistance() (k [3]float64) { return s.resistanceOf(s.side) }
 func (s *Stage) resistanceOf(side float64) (k [3]float64) {
 	for i, b := range s.felt {
 		vmf := bedVoid * max(b.vt, leastMatVt)
-		k[i*paths/upperCells] += MatResistance(min(b.load*side, channels), vmf) / (upperCells / paths)
+		k[i*paths/upperCells] += MatResistance(Spread(b.load*side), vmf) / (upperCells / paths)
 	}
 	return k
 }
