@@ -87,7 +87,7 @@ func TestWithoutChaffGrainSinksAtOnce(t *testing.T) {
 	}
 	bare, matted := held(true), held(false)
 	t.Logf("still held after a fifth of a second: %.3f without chaff, %.3f with it", bare, matted)
-	require.Less(t, bare, 0.10)
+	require.Less(t, bare, 0.15) // some 180 kernels: a tenth, and two standard errors
 	require.Greater(t, matted, 3*bare)
 }
 

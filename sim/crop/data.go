@@ -173,7 +173,7 @@ var all = []Crop{
 		Short:    Class{Vt: 2.9, Spread: 0.8, Upper: 0.25, Lower: 0.4, Mat: 1, Mass: 15, Pieces: 1},
 		Straw:    Class{Mass: 400, Pieces: 1},
 		Weed:     weed,
-		SinkBulk: 0.012, SinkOpen: 0.09, MatDensity: 35,
+		SinkBulk: 0.012, SinkOpen: 0.10, MatDensity: 35,
 		Header: Header{Loss: 1.2, DryRate: 0.15, SpeedPower: 2, HeadHeight: 75, HeadSD: 14, Plant: 110, Fixed: 0.3},
 	},
 	{

@@ -99,18 +99,31 @@ func (m *machines) chopper(c *published.Check) float64 {
 	return c.Input["per_kwh"] * share * (m.ofCheck(c, with(c, "from ")) - m.ofCheck(c, with(c, "to ")))
 }
 
-// least returns where between two ends a reading is least, stepping through.
+// flatness is the share over its least up to which a reading counts as least: where
+// the bottom of a curve is flat, its place is known no better. Chosen.
+const flatness = 0.01
+
+// least returns where between two ends a reading is least, stepping through: the
+// middle of where it lies within flatness of its least.
 func (m *machines) least(c *published.Check, field string, get reading, from, to, step float64) float64 {
 	f := setup.Find(field)
-	at, best := math.NaN(), math.Inf(1)
+	at, list, best := []float64{}, []float64{}, math.Inf(1)
 	for i := 0.0; from+float64(i*step) <= to; i++ {
 		x := from + float64(i*step)
 		v := val(get(m.of(of(c).Name, with(c, ""), func(s *setup.Setup) { _ = f.Set(s, x) })))
-		if v < best {
-			at, best = x, v
-		}
+		at, list, best = append(at, x), append(list, v), min(best, v)
 	}
-	return at
+	low, high := math.NaN(), math.NaN()
+	for i, v := range list {
+		if v > best*(1+flatness) {
+			continue
+		}
+		if math.IsNaN(low) {
+			low = at[i]
+		}
+		high = at[i]
+	}
+	return (low + high) / 2
 }
 
 // faster looks for the ground speed at which a check's reading is that of its
