@@ -15,11 +15,72 @@ import (
 
 	"riddle/scenarios/strict"
 	"riddle/sim/crop"
+	"riddle/sim/forecast"
+	"riddle/sim/readout"
 	"riddle/sim/setup"
 	"riddle/sim/trial"
 )
 
-// TestSituations runs each situation and holds its stated readings.
+// claim is what the words of a situation say of its readings: one of them is higher
+// or lower than at the crop's start on the flat, or than another of its own.
+type claim struct{ reading, is, than string }
+
+const start = "the start" // of a claim, to compare with
+
+// claims are what each text says; a text without its claims does not pass.
+var claims = map[string][]claim{
+	"canola-set-for-wheat": {
+		{"shoe_loss_pct.ridden", "above", start}, {"shoe_loss_pct.blown", "above", start},
+		{"shoe_loss_pct.ridden", "above", "shoe_loss_pct.blown"}, {"loss_pct.shoe", "above", "loss_pct.walker"},
+	},
+	"corn-cylinder-fast":  {{"tank.broken_pct", "above", start}, {"tank.foreign_pct", "above", start}},
+	"corn-headland-crawl": {{"loss_pct.processing", "below", start}, {"tank.broken_pct", "above", start}},
+	"corn-well-set":       {{"loss_pct.processing", "below", "tank.broken_pct"}},
+	"soybeans-damp-morning": {
+		{"loss_pct.unthreshed", "above", start}, {"returns.pct_of_grain", "above", start},
+		{"loss_pct.walker", "above", start}, {"loss_pct.walker", "above", "loss_pct.unthreshed"},
+	},
+	"soybeans-lower-shut":     {{"returns.pct_of_grain", "above", start}, {"returns.free_grain_pct", "above", start}, {"tank.broken_pct", "above", start}},
+	"soybeans-rolling-ground": {{"loss_pct.shoe", "above", start}, {"shoe_loss_pct.ridden", "above", start}},
+	"soybeans-very-dry":       {{"loss_pct.header", "above", start}, {"tank.broken_pct", "above", start}},
+	"soybeans-well-set":       {{"loss_pct.header", "above", "loss_pct.processing"}},
+	"wheat-evening-dew":       {{"loss_pct.walker", "above", start}, {"loss_pct.walker", "above", "loss_pct.shoe"}},
+	"wheat-fan-too-high":      {{"shoe_loss_pct.blown", "above", start}, {"shoe_loss_pct.blown", "above", "shoe_loss_pct.ridden"}, {"tank.foreign_pct", "below", start}},
+	"wheat-green-patch":       {{"loss_pct.walker", "above", start}, {"loss_pct.processing", "above", start}},
+	"wheat-overload":          nil, // it plugs, and there is nothing to read
+	"wheat-side-slope":        {{"loss_pct.shoe", "above", start}, {"shoe_loss_pct.ridden", "above", "shoe_loss_pct.blown"}},
+	"wheat-tough-at-dusk":     {{"loss_pct.walker", "above", start}, {"loss_pct.unthreshed", "above", start}, {"loss_pct.walker", "above", "loss_pct.unthreshed"}},
+	"wheat-weedy":             {{"loss_pct.walker", "above", start}, {"tank.foreign_pct", "above", start}, {"loss_pct.shoe", "above", "loss_pct.walker"}},
+	"wheat-well-set":          {{"loss_pct.processing", "below", "money.whole_per_ha"}},
+}
+
+func holdClaims(t *testing.T, s *Scenario, got, atStart *readout.Report) {
+	list, known := claims[s.Name]
+	require.True(t, known, "what %s says is held by nothing", s.Name)
+	read := func(r *readout.Report, path string) float64 {
+		v, found, err := lookUp(r, path)
+		require.NoError(t, err)
+		require.True(t, found && v != nil, path)
+		return v.(float64)
+	}
+	for _, c := range list {
+		a, b := read(got, c.reading), 0.0
+		if c.than == start {
+			b = read(atStart, c.reading)
+		} else {
+			b = read(got, c.than)
+		}
+		// A tenth, so that it is no matter of chance.
+		if c.is == "above" {
+			require.Greater(t, a, 1.1*b, "%s is above %s", c.reading, c.than)
+		} else {
+			require.Less(t, a, 0.9*b, "%s is below %s", c.reading, c.than)
+		}
+	}
+}
+
+// TestSituations runs each situation, and holds its stated readings and what its
+// words say of them.
 func TestSituations(t *testing.T) {
 	for _, s := range All() {
 		t.Run(s.Name, func(t *testing.T) {
@@ -33,6 +94,11 @@ func TestSituations(t *testing.T) {
 					t.Error(err)
 				}
 			}
+			base, err := setup.Default(s.Crop)
+			require.NoError(t, err)
+			atStart, err := forecast.Report(base)
+			require.NoError(t, err)
+			holdClaims(t, s, &report, &atStart)
 		})
 	}
 }
