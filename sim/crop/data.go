@@ -68,7 +68,7 @@ var all = []Crop{
 		},
 		RatedMOG: 3.47, Lambda: 8.35, Beta: 3.99, Walker: 0.827, Moisture: 0.05, Broken: 1.2,
 		Damage:   Damage{DryRate: 0.10, Dry: 13, WetRate: 0.08, Wet: 20},
-		ChaffOut: 0.175, ShortOut: 0.145, Sifted: 0.02, Energy: 8.6, LowerLoad: 0.056,
+		ChaffOut: 0.175, ShortOut: 0.145, Sifted: 0.02, Energy: 8.5, LowerLoad: 0.056,
 		Vt: 7.2, VtCV: 0.10, LightVt: 4.9, Size: 3.1,
 		PieceVt: 4.9, PieceSize: 10, PieceSD: 1.5, PieceKernels: 4,
 		Husk:     0.2,
@@ -173,7 +173,7 @@ var all = []Crop{
 		Short:    Class{Vt: 2.9, Spread: 0.8, Upper: 0.25, Lower: 0.4, Mat: 1, Mass: 15, Pieces: 1},
 		Straw:    Class{Mass: 400, Pieces: 1},
 		Weed:     weed,
-		SinkBulk: 0.012, SinkOpen: 0.10, MatDensity: 35,
+		SinkBulk: 0.012, SinkOpen: 0.11, MatDensity: 35,
 		Header: Header{Loss: 1.2, DryRate: 0.15, SpeedPower: 2, HeadHeight: 75, HeadSD: 14, Plant: 110, Fixed: 0.3},
 	},
 	{

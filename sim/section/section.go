@@ -51,7 +51,7 @@ const (
 	ShakeAmplitude  = 0.018 // m
 	ShakeAngle      = 30.0  // degrees, up and rearward
 	UpperTail       = 1.2   // m from the upper sieve's front: from here it opens wider
-	UpperTailWider  = 6.0   // mm by which it opens wider there. Calibrated.
+	UpperTailWider  = 5.0   // mm by which it opens wider there. Calibrated.
 	UpperMouthHigh  = 0.20  // m, of the mouth that blows between the sieves
 	LowerMouthHigh  = 0.14  // m, of that under the lower sieve
 	BlastAngle      = 30.0  // degrees at which the blast rises to the rear; 20 to 35, from memory

@@ -80,7 +80,7 @@ const (
 	passMost                     = 0.9
 	jetShare                     = 0.6
 	matInWay                     = 1.3 // kg/m²
-	mogOpening, mogOpeningLower  = 5.0, 2.0
+	mogOpening, mogOpeningLower  = 6.0, 2.0
 	liftedMisses                 = 0.8
 	preGrain, preMOGPower        = 3.0, 1.5
 	throwFactor                  = 1.2 // of the sieve's own vertical speed
