@@ -23,6 +23,9 @@ type Masses struct {
 	MOGToCylinder  float64 // other material that entered the cylinder
 	MOGThrough     float64 // of it fallen through the concave
 
+	WalkerMOG float64 // other material that left the walkers, through them and over their end
+	ShoeMOG   float64 // that came onto the shoe
+
 	BackFree, BackUnthreshed, BackMOG float64 // into the returns
 
 	TankGrain      float64 // all grain into the tank, free and in pieces
@@ -55,6 +58,9 @@ func between(b, a *flow.Tally, c *crop.Crop) Masses {
 		LeftUnthreshed: grain(b.Cylinder.Through+b.Cylinder.Over, a.Cylinder.Through+a.Cylinder.Over),
 		MOGToCylinder:  mog(b.Cylinder.MOG, a.Cylinder.MOG),
 		MOGThrough:     mog(b.Cylinder.MOGOut, a.Cylinder.MOGOut),
+
+		WalkerMOG: mog(b.Walkers.MOG+b.Walkers.MOGOver, a.Walkers.MOG+a.Walkers.MOGOver),
+		ShoeMOG:   mog(b.Shoe.MOG, a.Shoe.MOG),
 
 		BackFree:       grain(b.Returns.Free, a.Returns.Free),
 		BackUnthreshed: grain(b.Returns.Unthreshed, a.Returns.Unthreshed),
@@ -113,6 +119,10 @@ func (d *Masses) feed(seconds, hectares float64) Feed {
 		AreaHaH:  ratio(hectares*3600, seconds),
 		GrainTH:  ratio(d.fed()*d.Scale*3.6, seconds),
 	}
+}
+
+func (d *Masses) loads(seconds float64) Loads {
+	return Loads{Walkers: ratio(d.WalkerMOG*d.Scale, seconds), Shoe: ratio(d.ShoeMOG*d.Scale, seconds)}
 }
 
 func (d *Masses) loss() (Loss, ShoeLoss) {

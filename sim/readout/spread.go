@@ -53,6 +53,20 @@ func (d *Masses) errors(c *crop.Crop, t *Tank) (loss Loss, shoe ShoeLoss, tank T
 	return loss, shoe, tank
 }
 
+// loadErrors returns the standard errors of the loads: a flow is so many dots in
+// a time, and their number varies as a count does. Each is taken as the heaviest
+// of those that come there, which errs to the wide side.
+func (d *Masses) loadErrors(c *crop.Crop, seconds float64) Loads {
+	one := func(kg float64, dots ...crop.Class) *float64 {
+		each := 0.0
+		for _, dot := range dots {
+			each = max(each, dot.DotMass()*microgramInKg*WholeMachine(c)/d.Scale)
+		}
+		return ratio(math.Sqrt(kg*each)*d.Scale, seconds)
+	}
+	return Loads{Walkers: one(d.WalkerMOG, c.Chaff, c.Short, c.Straw, c.Weed), Shoe: one(d.ShoeMOG, c.Chaff, c.Short, c.Weed)}
+}
+
 // Errors returns the standard errors of the report's losses.
 func Errors(r *Report) Loss { return r.LossSE }
 

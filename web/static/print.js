@@ -2,7 +2,9 @@
 // wanted, the date, and lines to write on.
 import { byId, make, draw } from "./dom.js";
 import { Scale, seriesOf, nice, ends } from "./lines.js";
-import { t, say, sentences, unit, number, amount, quantity, spread, clock, language, setting } from "./words.js";
+import { t, say, sentences, unit, number, amount, measured, spread, clock, language, setting } from "./words.js";
+import { money, moneyLines } from "./money.js";
+import { loadOf } from "./readings.js";
 
 const lines = { short: 5, long: 26 }; // to write on: what a page leaves, and a page of its own
 const lineHigh = 26; // px
@@ -86,16 +88,15 @@ function settingsOf(setup, second) {
   return make("div", {}, table(t("pair.setting.all"), second ? ["", t("pair.first"), t("pair.second")] : [], settings), table(t("field"), [], conditions));
 }
 
-const withSpread = (q) => [quantity(q), spread(q)].filter(Boolean).join(" ");
-
 function readings(state) {
-  const part = ({ key, value }) => row(t(key), withSpread(value));
+  const part = ({ key, value }) => row(t(key), measured(value));
   return make("div", {},
     table(`${t("loss.caption")}; ${t("loss.m2")}, ${t("loss.ft2")}: ${t("loss.kernels")}`, ["", t("loss.span", { s: state.spans[1] }), t("loss.span", { s: state.spans[2] }), unit(state.losses[0].perHa.u), t("loss.m2"), t("loss.ft2")],
       state.losses.map((l) => Object.assign(row(t(`loss.${l.id}`), amount(l.short), [amount(l.long), spread(l.long)].join(" "), l.perHa ? amount(l.perHa) : "", ...(l.area ?? ["", ""]).map((q) => (q ? amount(q) : ""))), { className: l.inner ? "inner" : "" }))),
     table(`${t("tank")} ${say(state.tank.head)}`, [], [...state.tank.parts.map(part), ...(state.grade ? [row(t("print.grade"), say(state.grade.text))] : [])]),
     table(`${t("returns")} ${say(state.returns.head)}`, [], state.returns.parts.map(part)),
-    table(t("loads"), [], state.loads.map((l) => row(t(l.key), say(l.text)))));
+    table(t("loads"), [], state.loads.map((l) => row(t(l.key), loadOf(l)))),
+    table(`${t("money")}, ${t("print.price", { price: money(state.money.price, state.money.sold) })}`, [], moneyLines(state.money).map((line) => row(...line))));
 }
 
 function comparison({ rows, span }) {
