@@ -146,7 +146,7 @@ func TestRunJSON(t *testing.T) {
 	require.NoError(t, d.Decode(&got))
 	require.ErrorIs(t, d.Decode(new(any)), io.EOF, "nothing follows the object")
 	for object, keys := range map[string]string{
-		"":                 "schema model seed crop settings conditions window_s state plugged_at_s plugged_where plugged_why feed loss_pct shoe_loss_pct loss_se_pct shoe_loss_se_pct left_ha loss_kg_ha loss_bu_ac loss_kernels_m2 loss_kernels_ft2 concave returns tank tank_se_pct cylinder power money ledger slice_mm tick_hz particles_peak digest sim_s_per_wall_s",
+		"":                 "schema model seed crop settings conditions window_s state plugged_at_s plugged_where plugged_why feed loss_pct shoe_loss_pct loss_se_pct shoe_loss_se_pct left_ha loss_kg_ha loss_bu_ac loss_kernels_m2 loss_kernels_ft2 concave returns tank tank_se_pct cylinder loads loads_se power money ledger slice_mm tick_hz particles_peak digest sim_s_per_wall_s",
 		"feed":             "grain_kg_s mog_kg_s area_ha_h grain_t_h",
 		"loss_pct":         "header unthreshed walker shoe processing total",
 		"shoe_loss_pct":    "blown ridden",

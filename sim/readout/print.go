@@ -104,7 +104,7 @@ func (p *page) losses(r *Report) {
 	if r.Ledger == nil {
 		chance = "± is one standard error that a run of it would have."
 	}
-	p.line("  header and total are of that and the header loss. %s", chance)
+	p.line("  the header's is of the grain that stood where it cut, total of all that stood. %s", chance)
 	p.line("  Kernels are spread over the whole cut; where the straw falls narrower they lie thicker.")
 	p.trail(r)
 }
