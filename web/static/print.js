@@ -36,7 +36,8 @@ export class Sheet {
       this.#head(setup, state),
       make("div", { className: "print-pictures" }, this.#picture(false), ...(second ? [this.#picture(true)] : [])),
       make("p", { className: "print-sum", textContent: sentences(state.sum) }),
-      make("div", { className: "print-columns" }, settingsOf(setup, second), second ? comparison(state.compare) : readings(state)),
+      make("div", { className: "print-columns" },
+        make("div", {}, ...settingsOf(setup, second), ...costOf(second ? state.compare.money : [state.money])), second ? comparison(state.compare) : readings(state)),
       ...(byId("print-chart").checked ? [chart(this.#machine.ask("chart", 0))] : []),
       notes(byId("print-chart").checked ? "long" : "short"),
       make("p", { className: "print-foot" }, t("footer"), make("span", { textContent: byId("link").value })),
@@ -59,6 +60,9 @@ export class Sheet {
 }
 
 const row = (...cells) => make("tr", {}, make("th", { scope: "row", textContent: cells[0] }), ...cells.slice(1).map((textContent) => make("td", { textContent })));
+
+// says is a row whose value is a text and not a number.
+const says = (...cells) => Object.assign(row(...cells), { className: "says" });
 
 const table = (caption, heads, rows) => make("table", {}, make("caption", { textContent: caption }),
   ...(heads.length ? [make("thead", {}, make("tr", {}, ...heads.map((textContent) => make("th", { scope: "col", textContent }))))] : []),
@@ -84,8 +88,26 @@ function settingsOf(setup, second) {
   const settings = has.filter((c) => !c.condition).map((c) => (second
     ? row(t(`field.${c.name}`), valueOf(c), valueOf(other(c)))
     : row(t(`field.${c.name}`), valueOf(c), usualOf(c))));
-  const conditions = has.filter((c) => c.condition).map((c) => row(t(`field.${c.name}`), valueOf(c)));
-  return make("div", {}, table(t("pair.setting.all"), second ? ["", t("pair.first"), t("pair.second")] : [], settings), table(t("field"), [], conditions));
+  const conditions = has.filter((c) => c.condition).map((c) => [t(`field.${c.name}`), valueOf(c)]);
+  return [table(t("pair.setting.all"), second ? ["", t("pair.first"), t("pair.second")] : [], settings), Object.assign(table(t("field"), [], inPairs(conditions)), { className: "pairs" })];
+}
+
+// inPairs sets names and values two and two in a row, down the first column and
+// then down the second.
+function inPairs(list) {
+  const half = Math.ceil(list.length / 2), cell = (textContent, i) => make(i % 2 ? "td" : "th", { textContent });
+  return list.slice(0, half).map((first, i) => make("tr", {}, ...[...first, ...(list[half + i] ?? ["", ""])].map(cell)));
+}
+
+// costOf lists the lines of the one cost, of both machines where there are two,
+// and what the page says beside them. A line may be missing of one.
+function costOf(list) {
+  const at = t("print.price", { price: money(list[0].price, list[0].sold) }), lines = list.map(moneyLines);
+  const names = [...new Set(lines.flat().map(([name]) => name))];
+  const longest = lines.find((l) => l.length === names.length) ?? lines[0];
+  const of = (name) => lines.map((l) => l.find(([n]) => n === name)?.[1] ?? "–");
+  return [table(`${t("money")}, ${at}`, list.length > 1 ? ["", t("pair.first"), t("pair.second")] : [], longest.map(([name]) => row(name, ...of(name)))),
+    ...(list.length > 1 ? [] : [...list[0].refused, list[0].free].filter(Boolean).map((text) => make("p", { textContent: say(text) })))];
 }
 
 function readings(state) {
@@ -93,10 +115,9 @@ function readings(state) {
   return make("div", {},
     table(`${t("loss.caption")}; ${t("loss.m2")}, ${t("loss.ft2")}: ${t("loss.kernels")}`, ["", t("loss.span", { s: state.spans[1] }), t("loss.span", { s: state.spans[2] }), unit(state.losses[0].perHa.u), t("loss.m2"), t("loss.ft2")],
       state.losses.map((l) => Object.assign(row(t(`loss.${l.id}`), amount(l.short), [amount(l.long), spread(l.long)].join(" "), l.perHa ? amount(l.perHa) : "", ...(l.area ?? ["", ""]).map((q) => (q ? amount(q) : ""))), { className: l.inner ? "inner" : "" }))),
-    table(`${t("tank")} ${say(state.tank.head)}`, [], [...state.tank.parts.map(part), ...(state.grade ? [row(t("print.grade"), say(state.grade.text))] : [])]),
+    table(`${t("tank")} ${say(state.tank.head)}`, [], [...state.tank.parts.map(part), ...(state.grade ? [says(t("print.grade"), say(state.grade.text))] : [])]),
     table(`${t("returns")} ${say(state.returns.head)}`, [], state.returns.parts.map(part)),
-    table(t("loads"), [], state.loads.map((l) => row(t(l.key), loadOf(l)))),
-    table(`${t("money")}, ${t("print.price", { price: money(state.money.price, state.money.sold) })}`, [], moneyLines(state.money).map((line) => row(...line))));
+    table(t("loads"), [], state.loads.map((l) => says(t(l.key), loadOf(l)))));
 }
 
 function comparison({ rows, span }) {
