@@ -30,9 +30,12 @@ function amountOf(v) {
   return parts.map(({ type, value }) => as[type] ?? value).join("").trim();
 }
 
-// money writes a sum for a unit of land, grain or time; a dash where there is none.
+// none stands where there is no sum.
+export const none = "–";
+
+// money writes a sum for a unit of land, grain or time.
 export function money(v, per) {
-  return v === null ? "–" : t("money.per", { money: amountOf(v), unit: unit(per) });
+  return v === null ? none : t("money.per", { money: amountOf(v), unit: unit(per) });
 }
 
 // moneyLines are the lines of the one cost, each with its name.

@@ -3,10 +3,10 @@
 import { byId, make, draw } from "./dom.js";
 import { Scale, seriesOf, nice, ends } from "./lines.js";
 import { t, say, sentences, unit, number, amount, measured, spread, clock, language, setting } from "./words.js";
-import { money, moneyLines } from "./money.js";
+import { money, moneyLines, none } from "./money.js";
 import { loadOf } from "./readings.js";
 
-const lines = { short: 5, long: 26 }; // to write on: what a page leaves, and a page of its own
+const lines = { short: 4, long: 26 }; // to write on: what a page leaves, and a page of its own
 const lineHigh = 26; // px
 
 export class Sheet {
@@ -34,9 +34,9 @@ export class Sheet {
     this.#pictures = [];
     byId("print").replaceChildren(
       this.#head(setup, state),
-      make("div", { className: "print-pictures" }, this.#picture(false), ...(second ? [this.#picture(true)] : [])),
+      make("div", { className: "print-pictures" }, ...(second ? [this.#half("pair.first", false), this.#half("pair.second", true)] : [this.#picture({ labels: true })])),
       make("p", { className: "print-sum", textContent: sentences(state.sum) }),
-      make("div", { className: "print-columns" },
+      make("div", { className: second ? "print-columns two" : "print-columns" },
         make("div", {}, ...settingsOf(setup, second), ...costOf(second ? state.compare.money : [state.money])), second ? comparison(state.compare) : readings(state)),
       ...(byId("print-chart").checked ? [chart(this.#machine.ask("chart", 0))] : []),
       notes(byId("print-chart").checked ? "long" : "short"),
@@ -51,8 +51,13 @@ export class Sheet {
       make("p", { textContent: [say(setup.weather), setup.situation ? t(`situation.${setup.situation.name}.shows`) : ""].filter(Boolean).join(" ") }));
   }
 
-  #picture(second) {
-    const bytes = this.#machine.picture({ theme: "projector", whole: true, labels: !second, second });
+  // #half is one of two machines, both as large and without names of parts.
+  #half(name, second) {
+    return make("figure", {}, this.#picture({ labels: false, second }), make("figcaption", { textContent: t(name) }));
+  }
+
+  #picture({ labels, second = false }) {
+    const bytes = this.#machine.picture({ theme: "projector", whole: true, labels, second });
     const url = URL.createObjectURL(new Blob([bytes], { type: "image/png" }));
     this.#pictures.push(url);
     return make("img", { src: url, alt: t("machine.picture") });
@@ -99,14 +104,14 @@ function inPairs(list) {
   return list.slice(0, half).map((first, i) => make("tr", {}, ...[...first, ...(list[half + i] ?? ["", ""])].map(cell)));
 }
 
-// costOf lists the lines of the one cost, of both machines where there are two,
-// and what the page says beside them. A line may be missing of one.
+// costOf lists the lines of the one cost that are known, of both machines where
+// there are two, and what the page says beside them. A line may be missing of one.
 function costOf(list) {
   const at = t("print.price", { price: money(list[0].price, list[0].sold) }), lines = list.map(moneyLines);
-  const names = [...new Set(lines.flat().map(([name]) => name))];
-  const longest = lines.find((l) => l.length === names.length) ?? lines[0];
-  const of = (name) => lines.map((l) => l.find(([n]) => n === name)?.[1] ?? "–");
-  return [table(`${t("money")}, ${at}`, list.length > 1 ? ["", t("pair.first"), t("pair.second")] : [], longest.map(([name]) => row(name, ...of(name)))),
+  const longest = lines.reduce((a, b) => (b.length > a.length ? b : a));
+  const of = (name) => lines.map((l) => l.find(([n]) => n === name)?.[1] ?? none);
+  const known = longest.map(([name]) => [name, ...of(name)]).filter(([, ...values]) => values.some((v) => v !== none));
+  return [table(`${t("money")}, ${at}`, list.length > 1 ? ["", t("pair.first"), t("pair.second")] : [], known.map((cells) => row(...cells))),
     ...(list.length > 1 ? [] : [...list[0].refused, list[0].free].filter(Boolean).map((text) => make("p", { textContent: say(text) })))];
 }
 
