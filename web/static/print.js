@@ -126,7 +126,7 @@ function readings(state) {
 }
 
 function comparison({ rows, span }) {
-  return make("div", {}, table(t("pair.span", { s: span }), ["", t("pair.first"), t("pair.second"), t("pair.more")], rows.map((r) => {
+  return make("div", {}, table(t("pair.span", { s: span }), ["", t("pair.first"), t("pair.second"), t("pair.more")], rows.filter((r) => !r.minor).map((r) => {
     const line = row(`${t(r.key)}${r.first.u ? `, ${unit(r.first.u)}` : ""}`, amount(r.first), amount(r.second), amount(r.more));
     if (r.sure) line.className = "sure";
     return line;
