@@ -271,6 +271,16 @@ func TestBrowserWithoutWebGLIsTold(t *testing.T) {
 	require.Contains(t, eval[string](p, `document.getElementById("loading").textContent`), "WebGL 2")
 }
 
+// The curve of the setting in hand comes while the machine stands, too: who
+// wants no motion starts so.
+func TestCurveComesWhileTheMachineStands(t *testing.T) {
+	p := openPage(t, 820, 1180)
+	eval[any](p, `document.getElementById("set-fan-speed").focus()`)
+	p.wait(`/least at/.test(document.getElementById("curve-text").textContent)`)
+	require.Equal(t, "Start", eval[string](p, `document.getElementById("run").textContent`))
+	require.Regexp(t, `The cost is least at [\d,]+ rpm: \$[\d.]+/ha, with [\d.]+ % lost in all\. It stands at 910 rpm\.`, eval[string](p, `document.getElementById("curve-text").textContent.replaceAll("\u00a0", " ")`))
+}
+
 // The numbers at the lines of a chart are those of their places, not rounded to
 // others.
 func TestScalesSayWhereTheirLinesStand(t *testing.T) {

@@ -146,7 +146,7 @@ func TestRunJSON(t *testing.T) {
 	require.NoError(t, d.Decode(&got))
 	require.ErrorIs(t, d.Decode(new(any)), io.EOF, "nothing follows the object")
 	for object, keys := range map[string]string{
-		"":                 "schema model seed crop settings conditions window_s state plugged_at_s plugged_where plugged_why feed loss_pct shoe_loss_pct loss_se_pct shoe_loss_se_pct left_ha loss_kg_ha loss_bu_ac loss_kernels_m2 loss_kernels_ft2 concave returns tank tank_se_pct cylinder power money ledger slice_mm tick_hz particles_peak digest sim_s_per_wall_s",
+		"":                 "schema model seed crop settings conditions window_s state plugged_at_s plugged_where plugged_why feed loss_pct shoe_loss_pct loss_se_pct shoe_loss_se_pct left_ha loss_kg_ha loss_bu_ac loss_kernels_m2 loss_kernels_ft2 concave returns tank tank_se_pct cylinder loads loads_se power money ledger slice_mm tick_hz particles_peak digest sim_s_per_wall_s",
 		"feed":             "grain_kg_s mog_kg_s area_ha_h grain_t_h",
 		"loss_pct":         "header unthreshed walker shoe processing total",
 		"shoe_loss_pct":    "blown ridden",
@@ -162,7 +162,9 @@ func TestRunJSON(t *testing.T) {
 		"concave":          "separated_pct unthreshed_pct mog_through_pct",
 		"returns":          "pct_of_grain free_grain_pct unthreshed_pct mog_pct",
 		"tank":             "kg sound_pct broken_pct fines_pct unthreshed_pct foreign_pct test_weight_kg_hl grade graded_by graded_by_factors graded_as grade_factors",
-		"cylinder":         "speed_rpm power_kw",
+		"cylinder":         "speed_rpm power_kw of_drive_pct",
+		"loads":            "walkers_mog_kg_s shoe_mog_kg_s",
+		"loads_se":         "walkers_mog_kg_s shoe_mog_kg_s",
 		"ledger":           "kernels_in tank header unthreshed walker shoe inside",
 		"settings":         "ground_speed_km_h cylinder_speed_rpm concave_clearance_mm pre_sieve_mm fan_speed_rpm upper_sieve_mm lower_sieve_mm reel_index cutting_height_cm chopper unload",
 		"conditions":       "yield_t_ha mog_ratio grain_moisture_pct straw_moisture_pct green_weeds_pct light_grain_pct side_slope_deg fore_slope_deg bar_wear header_width_m",

@@ -37,6 +37,8 @@ var columns = []column{
 	{"loss_kernels_ft2.total", "", func(r *readout.Report) *float64 { return r.LossPerFt2.Total }},
 	{"concave.separated_pct", "", func(r *readout.Report) *float64 { return r.Concave.Separated }},
 	{"concave.mog_through_pct", "", func(r *readout.Report) *float64 { return r.Concave.MOGThrough }},
+	{"loads.walkers_mog_kg_s", "", func(r *readout.Report) *float64 { return r.Loads.Walkers }},
+	{"loads.shoe_mog_kg_s", "", func(r *readout.Report) *float64 { return r.Loads.Shoe }},
 	{"returns.pct_of_grain", "returns", func(r *readout.Report) *float64 { return r.Returns.OfGrain }},
 	{"tank.broken_pct", "broken", func(r *readout.Report) *float64 { return r.Tank.Broken }},
 	{"tank.unthreshed_pct", "", func(r *readout.Report) *float64 { return r.Tank.Unthreshed }},
@@ -111,11 +113,14 @@ func printCurve(out io.Writer, w study.Sweep, c study.Curve, how method) error {
 		if best.Inside {
 			where = "between the ends"
 		}
-		what := fmt.Sprintf("Least of all losses: %.2f %% of what stood", best.Value)
+		what, of := fmt.Sprintf("Least of all losses: %.2f %% of what stood", best.Value), "the grain"
 		if best.ByCost {
-			what = fmt.Sprintf("Least cost: %.2f a hectare", best.Value)
+			what, of = fmt.Sprintf("Least cost: %.2f a hectare", best.Value), "what the crop is worth"
 		}
 		p.line("%s at %s, %s.", what, w.Field.Format(best.At), where)
+		if best.From < best.To {
+			p.line("From %s to %s it is as good as that: the difference is below %g %% of %s.", w.Field.Format(best.From), w.Field.Format(best.To), study.Alike, of)
+		}
 	} else {
 		p.line("No value is the best: nowhere did grain come into the tank.")
 	}

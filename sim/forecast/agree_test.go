@@ -75,6 +75,8 @@ var allowed = map[string]allowance{
 	"tank.grade_factors.test_weight": {0, 0.01},
 	"cylinder.speed_rpm":             {0, 0.005},
 	"cylinder.power_kw":              {0, 0.03},
+	"cylinder.of_drive_pct":          {0, 0.03},
+	"loads.":                         {0.05, 0.03},
 	"power":                          {0.05, 0.03},
 }
 

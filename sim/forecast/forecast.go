@@ -329,7 +329,7 @@ func sum(v []float64) (s float64) {
 func (t *twin) report() readout.Report {
 	span := readout.Span{
 		Setup: t.set, Seconds: Seconds, Model: sim.Model, State: sim.Running.String(),
-		CylinderRPM: t.cyl.RPM, Power: t.power(t.engine, t.cyl.Drive.KW),
+		CylinderRPM: t.cyl.RPM, DriveKW: sim.DriveKW, Power: t.power(t.engine, t.cyl.Drive.KW),
 	}
 	if t.slow() {
 		span.State = sim.Slowing.String()

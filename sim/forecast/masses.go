@@ -14,7 +14,8 @@ func (t *twin) masses() readout.Masses {
 	m := readout.Masses{
 		Scale: 1, In: t.in.Met, LostHeader: t.in.Lost, MOGIn: t.in.Husk + t.in.Straw + t.in.Weed,
 		ToCylinder: t.fresh() + sum(t.back), MOGThrough: t.through(),
-		BackMOG: t.mogBack[0] + t.mogBack[1] + t.mogBack[2] + t.husk.back,
+		BackMOG:   t.mogBack[0] + t.mogBack[1] + t.mogBack[2] + t.husk.back,
+		WalkerMOG: sum(t.mogOver[:]) + t.husk.over, ShoeMOG: t.mog[0] + t.mog[1] + t.mog[2] + t.husk.onShoe,
 	}
 	m.MOGToCylinder = m.MOGIn + m.BackMOG
 	for i, b := range t.bins {
@@ -102,7 +103,7 @@ func (t *twin) sieve(s *grade.Sample, sieve *grade.Sieving, b flow.Bin, grain ui
 func over(m readout.Masses, seconds float64) readout.Masses {
 	for _, v := range []*float64{
 		&m.In, &m.MOGIn, &m.LostHeader, &m.Unthreshed, &m.Walker, &m.Blown, &m.Ridden, &m.ToCylinder, &m.Separated, &m.LeftUnthreshed,
-		&m.MOGToCylinder, &m.MOGThrough, &m.BackFree, &m.BackUnthreshed, &m.BackMOG, &m.TankGrain, &m.TankBroken, &m.TankUnthreshed, &m.TankForeign,
+		&m.MOGToCylinder, &m.MOGThrough, &m.WalkerMOG, &m.ShoeMOG, &m.BackFree, &m.BackUnthreshed, &m.BackMOG, &m.TankGrain, &m.TankBroken, &m.TankUnthreshed, &m.TankForeign,
 		&m.Sample.Loose, &m.Sample.Through, &m.Sample.Fine, &m.Sample.Parts, &m.Sample.PartsThrough, &m.Sample.Chips, &m.Sample.Cracked, &m.Sample.Light,
 		&m.Sample.Headed, &m.Sample.Husk, &m.Sample.Chaff, &m.Sample.Straw, &m.Sample.Weed,
 	} {

@@ -23,6 +23,9 @@ type Masses struct {
 	MOGToCylinder  float64 // other material that entered the cylinder
 	MOGThrough     float64 // of it fallen through the concave
 
+	WalkerMOG float64 // other material that left the walkers, through them and over their end
+	ShoeMOG   float64 // that came onto the shoe
+
 	BackFree, BackUnthreshed, BackMOG float64 // into the returns
 
 	TankGrain      float64 // all grain into the tank, free and in pieces
@@ -55,6 +58,9 @@ func between(b, a *flow.Tally, c *crop.Crop) Masses {
 		LeftUnthreshed: grain(b.Cylinder.Through+b.Cylinder.Over, a.Cylinder.Through+a.Cylinder.Over),
 		MOGToCylinder:  mog(b.Cylinder.MOG, a.Cylinder.MOG),
 		MOGThrough:     mog(b.Cylinder.MOGOut, a.Cylinder.MOGOut),
+
+		WalkerMOG: mog(b.Walkers.MOG+b.Walkers.MOGOver, a.Walkers.MOG+a.Walkers.MOGOver),
+		ShoeMOG:   mog(b.Shoe.MOG, a.Shoe.MOG),
 
 		BackFree:       grain(b.Returns.Free, a.Returns.Free),
 		BackUnthreshed: grain(b.Returns.Unthreshed, a.Returns.Unthreshed),
@@ -97,9 +103,6 @@ func (d *Masses) fed() float64 { return d.In - d.LostHeader }
 // out is the grain that left the machine: into the tank or lost behind it.
 func (d *Masses) out() float64 { return d.TankGrain + d.processing() }
 
-// stood is the grain that left the machine and what was lost ahead of it.
-func (d *Masses) stood() float64 { return d.out() + d.LostHeader }
-
 // inTank is all that fell into the tank.
 func (d *Masses) inTank() float64 { return d.TankGrain + d.TankForeign }
 
@@ -115,19 +118,43 @@ func (d *Masses) feed(seconds, hectares float64) Feed {
 	}
 }
 
+func (d *Masses) loads(seconds float64) Loads {
+	return Loads{Walkers: ratio(d.WalkerMOG*d.Scale, seconds), Shoe: ratio(d.ShoeMOG*d.Scale, seconds)}
+}
+
 func (d *Masses) loss() (Loss, ShoeLoss) {
 	if d.early {
 		return Loss{}, ShoeLoss{}
 	}
-	out, stood := d.out(), d.stood()
-	return Loss{
-		Header:     d.share(d.LostHeader, stood),
+	out := d.out()
+	l := Loss{
+		Header:     d.share(d.LostHeader, d.In),
 		Unthreshed: d.share(d.Unthreshed, out),
 		Walker:     d.share(d.Walker, out),
 		Shoe:       d.share(d.shoe(), out),
 		Processing: d.share(d.processing(), out),
-		Total:      d.share(d.LostHeader+d.processing(), stood),
-	}, ShoeLoss{Blown: d.share(d.Blown, out), Ridden: d.share(d.Ridden, out)}
+	}
+	l.Total = d.total(l.Header)
+	return l, ShoeLoss{Blown: d.share(d.Blown, out), Ridden: d.share(d.Ridden, out)}
+}
+
+// total is the share lost of what stood: at the header, and behind the machine
+// of what it left. Each is of its own crop: the header's of what it meets now,
+// the machine's of what comes out, which was met before.
+func (d *Masses) total(header *float64) *float64 {
+	out := d.out()
+	if !d.enough(out + d.LostHeader) {
+		return nil
+	}
+	ahead, behind := 0.0, 0.0
+	if header != nil {
+		ahead = *header
+	}
+	if out > 0 {
+		behind = 100 * d.processing() / out
+	}
+	all := ahead + float64(behind*(1-ahead/100))
+	return &all
 }
 
 // lossKgHa lays each loss on the area that its grain came from: what the header
@@ -137,7 +164,7 @@ func (d *Masses) lossKgHa(cut, left float64) (l Loss) {
 	if d.early {
 		return l
 	}
-	if d.enough(d.stood()) {
+	if d.enough(d.In) || d.enough(d.out()) {
 		l.Header = ratio(d.LostHeader*d.Scale, cut)
 		l.Total = l.Header
 	}

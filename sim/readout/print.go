@@ -104,7 +104,7 @@ func (p *page) losses(r *Report) {
 	if r.Ledger == nil {
 		chance = "± is one standard error that a run of it would have."
 	}
-	p.line("  header and total are of that and the header loss. %s", chance)
+	p.line("  the header's is of the grain that stood where it cut, total of all that stood. %s", chance)
 	p.line("  Kernels are spread over the whole cut; where the straw falls narrower they lie thicker.")
 	p.trail(r)
 }
@@ -113,7 +113,10 @@ func (p *page) flows(r *Report) {
 	p.line("\nCylinder and concave")
 	p.line("  %s rpm, %s kW; %s %% of the grain separated at the concave, %s %% left it unthreshed,",
 		fixed(r.Cylinder.SpeedRPM, 0), fixed(r.Cylinder.PowerKW, 1), fixed(r.Concave.Separated, 1), fixed(r.Concave.Unthreshed, 2))
-	p.line("  %s %% of the other material fell through", fixed(r.Concave.MOGThrough, 1))
+	p.line("  %s %% of the other material fell through; the cylinder takes %s %% of what its belt passes", fixed(r.Concave.MOGThrough, 1), fixed(r.Cylinder.OfDrive, 0))
+	p.line("\nWalkers and shoe")
+	p.line("  other material: walkers %s ± %s kg/s, shoe %s ± %s kg/s",
+		fixed(r.Loads.Walkers, 2), fixed(r.LoadsSE.Walkers, 2), fixed(r.Loads.Shoe, 2), fixed(r.LoadsSE.Shoe, 2))
 	p.line("\nReturns")
 	p.line("  %s %% of the grain fed; made up of %s %% free grain, %s %% unthreshed, %s %% other material",
 		fixed(r.Returns.OfGrain, 1), fixed(r.Returns.FreeGrain, 0), fixed(r.Returns.Unthreshed, 0), fixed(r.Returns.MOG, 0))

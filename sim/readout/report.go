@@ -34,6 +34,8 @@ type Report struct {
 	Tank        Tank           `json:"tank"`
 	TankSE      TankSE         `json:"tank_se_pct"`
 	Cylinder    Cylinder       `json:"cylinder"`
+	Loads       Loads          `json:"loads"`
+	LoadsSE     Loads          `json:"loads_se"` // standard errors of loads
 	Power       Power          `json:"power"`
 	Money       Money          `json:"money"`
 	Ledger      *Ledger        `json:"ledger"`
@@ -110,6 +112,13 @@ type TankSE struct {
 type Cylinder struct {
 	SpeedRPM *float64 `json:"speed_rpm"`
 	PowerKW  *float64 `json:"power_kw"`
+	OfDrive  *float64 `json:"of_drive_pct"` // of what its belt passes at most
+}
+
+// Loads is what walkers and shoe had to part from the grain.
+type Loads struct {
+	Walkers *float64 `json:"walkers_mog_kg_s"` // other material that left the walkers, through them and over their end
+	Shoe    *float64 `json:"shoe_mog_kg_s"`    // other material that came onto the shoe
 }
 
 // Power is what each part takes of the engine.

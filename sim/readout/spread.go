@@ -38,19 +38,38 @@ func (d *Masses) errors(c *crop.Crop, t *Tank) (loss Loss, shoe ShoeLoss, tank T
 	read, ways := d.loss()
 	sample := d.inTank()
 	loss = Loss{
-		Header:     one(read.Header, d.LostHeader, d.stood(), ears),
+		Header:     one(read.Header, d.LostHeader, d.In, ears),
 		Unthreshed: one(read.Unthreshed, d.Unthreshed, out, piece),
 		Walker:     one(read.Walker, d.Walker, out, 1),
 		Shoe:       one(read.Shoe, d.shoe(), out, 1),
 	}
 	loss.Processing = together(loss.Unthreshed, loss.Walker, loss.Shoe)
-	loss.Total = together(loss.Header, loss.Processing)
-	if loss.Processing == nil { // nothing came past the header
+	switch {
+	case read.Total == nil:
+	case loss.Processing == nil: // nothing came past the header
 		loss.Total = loss.Header
+	case loss.Header == nil: // nothing stood where it cut
+		loss.Total = loss.Processing
+	default:
+		loss.Total = together(loss.Header, loss.Processing)
 	}
 	shoe = ShoeLoss{Blown: one(ways.Blown, d.Blown, out, 1), Ridden: one(ways.Ridden, d.Ridden, out, 1)}
 	tank = TankSE{Broken: one(t.Broken, d.TankBroken, sample, 1), Unthreshed: one(t.Unthreshed, d.TankUnthreshed, sample, piece)}
 	return loss, shoe, tank
+}
+
+// loadErrors returns the standard errors of the loads: a flow is so many dots in
+// a time, and their number varies as a count does. Each is taken as the heaviest
+// of those that come there, which errs to the wide side.
+func (d *Masses) loadErrors(c *crop.Crop, seconds float64) Loads {
+	one := func(kg float64, dots ...crop.Class) *float64 {
+		each := 0.0
+		for _, dot := range dots {
+			each = max(each, dot.DotMass()*microgramInKg*WholeMachine(c)/d.Scale)
+		}
+		return ratio(math.Sqrt(kg*each)*d.Scale, seconds)
+	}
+	return Loads{Walkers: one(d.WalkerMOG, c.Chaff, c.Short, c.Straw, c.Weed), Shoe: one(d.ShoeMOG, c.Chaff, c.Short, c.Weed)}
 }
 
 // Errors returns the standard errors of the report's losses.

@@ -21,6 +21,7 @@ type Span struct {
 
 	// Means over the span, 0 where not known. Window reads them from its tallies.
 	CylinderRPM float64
+	DriveKW     float64    // that the cylinder's belt passes at most
 	Power       flow.Power // kW
 
 	Prices *Prices // nil takes DefaultPrices
@@ -88,6 +89,10 @@ func Make(m Masses, over Span) Report {
 		r.Power.PerTonne = nil
 	}
 	r.Cylinder.PowerKW = r.Power.Cylinder
+	if p := r.Cylinder.PowerKW; p != nil {
+		r.Cylinder.OfDrive = percent(*p, over.DriveKW)
+	}
+	r.Loads, r.LoadsSE = m.loads(over.Seconds), m.loadErrors(c, over.Seconds)
 	if over.CylinderRPM > 0 {
 		r.Cylinder.SpeedRPM = &over.CylinderRPM
 	}

@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim/crop"
 	"riddle/sim/flow"
 	"riddle/sim/grade"
 	"riddle/sim/setup"
@@ -202,6 +203,25 @@ func TestStandardError(t *testing.T) {
 	require.Nil(t, StandardError(0, 0, 1))
 }
 
+// TestLoadsAndTheirErrors: 400 stems and 900 of the heaviest pieces that come on
+// the shoe, by hand: the flow is so many dots in the time, and its error the root
+// of their number.
+func TestLoadsAndTheirErrors(t *testing.T) {
+	c := crop.Find("wheat")
+	stem, piece := c.Straw.DotMass(), max(c.Chaff.DotMass(), c.Short.DotMass(), c.Weed.DotMass())
+	require.Greater(t, stem, piece)
+	var one flow.Tally
+	one.Walkers.MOG, one.Walkers.MOGOver = int64(100*stem), int64(300*stem)
+	one.Shoe.MOG = int64(900 * piece)
+	r := Window(flow.Tally{}, one, Span{Setup: start(t, "wheat"), Seconds: 20, DriveKW: 50, Power: flow.Power{Cylinder: 20}})
+	scale := 1300.0 / 14 * 1e-9 / 20
+	require.InEpsilon(t, 400*stem*scale, *r.Loads.Walkers, 1e-9)
+	require.InEpsilon(t, 20*stem*scale, *r.LoadsSE.Walkers, 1e-9)
+	require.InEpsilon(t, 900*piece*scale, *r.Loads.Shoe, 1e-9)
+	require.InEpsilon(t, 30*piece*scale, *r.LoadsSE.Shoe, 1e-9)
+	require.Equal(t, 40.0, *r.Cylinder.OfDrive)
+}
+
 // TestErrors: the report's errors are those of its counts, by hand from the
 // tally: √(k·(1−p)) events of so many kernels each, over all.
 func TestErrors(t *testing.T) {
@@ -292,6 +312,26 @@ func TestFillingMachineHasNoLoss(t *testing.T) {
 	later.Tank.Grain += 14 * k
 	require.False(t, Filling(&later))
 	near(t, 100*0.5/15.5, Window(flow.Tally{}, later, over).Loss.Walker, "15,500 out, 12,500 inside")
+}
+
+// TestHeaderLossIsOfItsOwnCrop: the machine has just begun to drive twice as
+// fast: 200,000 kernels stood where it cut, of which the header lost 1 %, while
+// 100,000 came out that were cut before, 2,000 of them lost. Of what stood 1 % is
+// lost ahead of the machine, and 2 % of the other 99 behind it.
+func TestHeaderLossIsOfItsOwnCrop(t *testing.T) {
+	fast := worked()
+	fast.In, fast.Lost[flow.Header] = 200*1000*flow.Kernel, 2*1000*flow.Kernel
+	r := Window(flow.Tally{}, fast, Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.1, Left: 0.05})
+	near(t, 1, r.Loss.Header, "2,000 of 200,000")
+	near(t, 2, r.Loss.Processing, "2,000 of 100,000")
+	near(t, 2.98, r.Loss.Total, "1 and 2 % of 99")
+
+	// Where the crop ends, what comes out is of crop that was met before.
+	ended := fast
+	ended.In, ended.Lost[flow.Header] = 0, 0
+	end := Window(flow.Tally{}, ended, Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.1, Left: 0.05})
+	require.Nil(t, end.Loss.Header)
+	near(t, 2, end.Loss.Total, "of what is left of it")
 }
 
 // TestLossLiesWhereItsGrainStood: what is lost behind the machine is laid on the

@@ -75,7 +75,7 @@ var Fields = []Field{
 		Unit: quantity.Share, From: 0, To: 50, Step: 0.5, get: func(s *Setup) *float64 { return &s.Conditions.LightGrain }},
 	{Name: "side-slope", Key: "side_slope_deg", Label: "Side slope", Purpose: "The load runs to the low side.", Condition: true,
 		Unit: quantity.Slope, From: -15, To: 15, Step: 1, get: func(s *Setup) *float64 { return &s.Conditions.SideSlope }},
-	{Name: "fore-slope", Key: "fore_slope_deg", Label: "Fore slope", Purpose: "Uphill is above zero: the load runs to the rear faster and more is blown out. Downhill it lies thicker and trash gets through.", Condition: true,
+	{Name: "fore-slope", Key: "fore_slope_deg", Label: "Fore slope", Purpose: "Uphill is above zero: the load runs to the rear faster and more is blown out, so that less air is often best. Downhill it lies thicker and trash gets through: more air is often best. The curve of the fan shows it.", Condition: true,
 		Unit: quantity.Slope, From: -15, To: 15, Step: 1, get: func(s *Setup) *float64 { return &s.Conditions.ForeSlope }},
 	{Name: "bar-wear", Key: "bar_wear", Label: "Bar wear", Purpose: "0 new to 1 worn out.", Condition: true,
 		Unit: quantity.Ratio, From: 0, To: 1, Step: 0.05, get: func(s *Setup) *float64 { return &s.Conditions.BarWear }},

@@ -60,12 +60,18 @@ func worked(r *readout.Report) bool {
 	return r.State != "plugged" && r.Loss.Total != nil && *r.Loss.Total < nothingCame
 }
 
-// Best is the best value of what a sweep varies.
+// Best is the best value of what a sweep varies, and the stretch of values
+// around it that are as good.
 type Best struct {
 	Lowest
-	ByCost bool // the value is the cost of a hectare in money, else all losses, % of what stood
-	Point  int  // of the curve
+	ByCost   bool    // the value is the cost of a hectare in money, else all losses, % of what stood
+	Point    int     // of the curve
+	From, To float64 // at every point from one to the other it comes to no more than Alike beyond the least
 }
+
+// Alike is by how much two values may differ that no count in a field tells
+// apart, % of what the crop is worth, or of the grain. Chosen.
+const Alike = 0.05
 
 // Best finds the value of least cost a hectare over the points at which the
 // machine worked, or that of the least of all losses where there is no money,
@@ -77,17 +83,43 @@ func (c Curve) Best(f *setup.Field) (best Best, ok bool) {
 		if k == 0 && f.Condition {
 			continue
 		}
-		i, ok := c.least(func(r *readout.Report) *float64 {
+		of := func(r *readout.Report) *float64 {
 			if !worked(r) {
 				return nil
 			}
 			return get(r)
-		})
-		if ok {
-			return Best{c.lowest(i, get), k == 0, i}, true
+		}
+		if i, ok := c.least(of); ok {
+			best = Best{Lowest: c.lowest(i, get), ByCost: k == 0, Point: i}
+			best.From, best.To = c.asGood(i, of, k == 0)
+			return best, true
 		}
 	}
 	return best, false
+}
+
+// asGood returns the ends of the stretch around the least point whose points
+// cannot be told from it.
+func (c Curve) asGood(at int, of func(*readout.Report) *float64, cost bool) (from, to float64) {
+	most := *of(&c.Points[at].Report) + Alike
+	if cost {
+		most = *of(&c.Points[at].Report)
+		if worth := c.Points[at].Report.Money.CropPerHa; worth != nil {
+			most += float64(Alike / 100 * *worth)
+		}
+	}
+	good := func(i int) bool {
+		v := of(&c.Points[i].Report)
+		return v != nil && *v <= most
+	}
+	a, b := at, at
+	for a > 0 && good(a-1) {
+		a--
+	}
+	for b < len(c.Points)-1 && good(b+1) {
+		b++
+	}
+	return min(c.Points[a].Value, c.Points[b].Value), max(c.Points[a].Value, c.Points[b].Value)
 }
 
 // Least finds the least of a quantity over the points that have it; ok is

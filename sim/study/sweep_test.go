@@ -131,6 +131,36 @@ func TestBestIsNeverTheWorst(t *testing.T) {
 	require.False(t, best.ByCost)
 }
 
+// TestBestNamesWhatIsAsGood: of a crop worth 1,000 a hectare half a thousandth
+// is 0.5, so that 100.4 is as good as 100 and 100.6 is not; of shares it is half
+// a thousandth of the grain. What lies behind a worse value is no part of it.
+func TestBestNamesWhatIsAsGood(t *testing.T) {
+	costs := map[float64]float64{700: 100.1, 750: 103, 800: 100.4, 850: 100, 900: 100.3, 950: 100.6, 1000: 101}
+	read := func(priced bool) Reader {
+		return func(s setup.Setup) (readout.Report, error) {
+			cost, worth := costs[s.Settings.Fan], 1000.0
+			loss := cost / 10
+			r := readout.Report{Crop: s.Crop, Loss: readout.Loss{Total: &loss}}
+			if priced {
+				r.Money = readout.Money{WholeHa: &cost, CropPerHa: &worth}
+			}
+			return r, nil
+		}
+	}
+	fan := setup.Find("fan-speed")
+	for _, w := range []Sweep{{wheat(t), fan, 700, 1000, 7}, {wheat(t), fan, 1000, 700, 7}} {
+		for _, priced := range []bool{true, false} {
+			c, err := w.Run(read(priced))
+			require.NoError(t, err)
+			best, ok := c.Best(fan)
+			require.True(t, ok)
+			require.Equal(t, 850.0, best.At)
+			require.Equal(t, 800.0, best.From)
+			require.Equal(t, 900.0, best.To)
+		}
+	}
+}
+
 // TestSweepRefuses names what cannot be varied.
 func TestSweepRefuses(t *testing.T) {
 	corn, err := setup.Default("corn")

@@ -47,7 +47,7 @@ func Read(before, after *Mark, prices *readout.Prices) readout.Report {
 	over := readout.Span{
 		Setup: after.Setup, Seconds: after.Seconds - before.Seconds,
 		Hectares: after.Cut - before.Cut, Left: after.Left - before.Left,
-		Model: sim.Model, State: after.State.Condition.String(), Prices: prices,
+		Model: sim.Model, State: after.State.Condition.String(), DriveKW: sim.DriveKW, Prices: prices,
 	}
 	if s := &after.State; s.Condition == sim.Plugged {
 		over.Plug = &readout.Plug{At: s.At, Where: s.Where, Why: s.Why}

@@ -20,7 +20,7 @@ type column struct {
 
 // fine are the readings that a room can do without.
 var fine = map[string]bool{
-	"read.mog": true, "read.area": true, "read.cylinder.speed": true, "read.concave": true, "read.returns.free": true,
+	"read.mog": true, "read.area": true, "read.cylinder.speed": true, "read.concave": true, "read.walker.mog": true, "read.shoe.mog": true, "read.returns.free": true,
 	"read.returns.unthreshed": true, "read.returns.mog": true, "read.tank.sound": true, "read.weight": true,
 }
 
@@ -36,6 +36,8 @@ var columns = func() (list []column) {
 	add("cylinder_power", "read.cylinder.power", quantity.Power, func(r *readout.Report) *float64 { return r.Cylinder.PowerKW })
 	add("engine_power", "read.engine.power", quantity.Power, func(r *readout.Report) *float64 { return r.Power.Total })
 	add("concave_separated", "read.concave", quantity.Share, func(r *readout.Report) *float64 { return r.Concave.Separated })
+	add("walkers_mog", "read.walker.mog", quantity.Throughput, func(r *readout.Report) *float64 { return r.Loads.Walkers })
+	add("shoe_mog", "read.shoe.mog", quantity.Throughput, func(r *readout.Report) *float64 { return r.Loads.Shoe })
 	for i := range lossRows {
 		row := &lossRows[i]
 		list = append(list, column{"loss_" + row.id, "loss." + row.id, quantity.Share, row.pct, i, false})

@@ -33,6 +33,8 @@ type Curve struct {
 // least of all losses.
 type CurveBest struct {
 	At      float64  `json:"at"`
+	From    float64  `json:"from"`    // the values as good lie from here
+	To      float64  `json:"to"`      // to there
 	Loss    *float64 `json:"loss"`    // all losses there, %
 	PerLand *float64 `json:"perLand"` // its cost, null where it was not by cost
 	Land    string   `json:"land"`    // for how much land
@@ -59,7 +61,11 @@ type reckoning struct {
 	done     bool
 }
 
-const curveSteps = 12 // of the range; chosen for what a page can reckon in a moment
+// Points of a curve; chosen for what a page can work out in a moment.
+const (
+	curveSteps = 12 // of the range
+	closeUps   = 3  // times that the steps beside the best point are halved
+)
 
 // Curve returns the curve of a setting as far as it is reckoned, and has it
 // reckoned if it is not the one in hand.
@@ -86,23 +92,30 @@ func (s *Session) Curve(name string) *Curve {
 
 // bestOf finds the best of the points, in base units, at the page's price.
 func (s *Session) bestOf(points []CurvePoint, f *setup.Field, scale quantity.Scale) *CurveBest {
-	var c study.Curve
-	for i := range points {
-		p := study.Point{Value: points[i].At, Report: points[i].report}
-		s.priceAnew(&p.Report)
-		c.Points = append(c.Points, p)
+	c := curveOf(points)
+	for i := range c.Points {
+		s.priceAnew(&c.Points[i].Report)
 	}
 	best, ok := c.Best(f)
 	if !ok {
 		return nil
 	}
 	land, hectares := s.units.Land()
-	out := &CurveBest{At: scale.Shown(best.At), Loss: c.Points[best.Point].Report.Loss.Total, Land: land}
+	out := &CurveBest{
+		At: scale.Shown(best.At), From: scale.Shown(best.From), To: scale.Shown(best.To), Loss: c.Points[best.Point].Report.Loss.Total, Land: land,
+	}
 	if best.ByCost {
 		cost := best.Value * hectares
 		out.PerLand = &cost
 	}
 	return out
+}
+
+func curveOf(points []CurvePoint) (c study.Curve) {
+	for i := range points {
+		c.Points = append(c.Points, study.Point{Value: points[i].At, Report: points[i].report})
+	}
+	return c
 }
 
 // priceAnew works the money of a report out at the page's price; without a
@@ -152,20 +165,48 @@ func (r *reckoning) all(yield func(struct{}) bool) {
 		gone = gone || !yield(struct{}{})
 		return !gone
 	}
-	for _, k := range coarseFirst(curveSteps) {
-		set, at := r.base, r.from+(r.to-r.from)*float64(k)/curveSteps
+	ask := func(at float64) bool {
+		set := r.base
 		if r.field.Set(&set, at) != nil {
-			continue
+			return true
 		}
 		report, err := forecast.Report(set, forecast.WithBreath(goOn))
-		if gone {
+		if err == nil && !gone {
+			r.put(at, &report)
+		}
+		return !gone
+	}
+	for _, k := range coarseFirst(curveSteps) {
+		if !ask(r.from + (r.to-r.from)*float64(k)/curveSteps) {
 			return
 		}
-		if err == nil {
-			r.put(at, &report)
+	}
+	for range closeUps {
+		for _, at := range r.beside() {
+			if !ask(at) {
+				return
+			}
 		}
 	}
 	r.done = true
+}
+
+// beside lists the middles between the best point and the points next to it,
+// where those lie more than two steps of the setting apart.
+func (r *reckoning) beside() (list []float64) {
+	best, ok := curveOf(r.points).Best(r.field)
+	if !ok {
+		return nil
+	}
+	for _, next := range [...]int{best.Point - 1, best.Point + 1} {
+		if next < 0 || next >= len(r.points) {
+			continue
+		}
+		if to := r.points[next].At; math.Abs(to-best.At) > 2*r.field.Step {
+			list = append(list, (best.At+to)/2)
+		}
+	}
+	return list
 }
 
 func (r *reckoning) put(at float64, report *readout.Report) {

@@ -1,6 +1,7 @@
 package bridge
 
 import (
+	"cmp"
 	"slices"
 	"testing"
 
@@ -27,8 +28,9 @@ func TestCurveIsTheForecast(t *testing.T) {
 	require.Greater(t, breaths, 4*curveSteps, "it never holds up a frame for a whole forecast")
 	c := s.Curve("fan-speed")
 	require.True(t, c.Done)
-	require.Len(t, c.Points, curveSteps+1)
-	require.True(t, slices.IsSortedFunc(c.Points, func(a, b CurvePoint) int { return int(a.At - b.At) }))
+	require.Greater(t, len(c.Points), curveSteps+1, "it looks closer where the best is")
+	require.LessOrEqual(t, len(c.Points), curveSteps+1+2*closeUps)
+	require.True(t, slices.IsSortedFunc(c.Points, func(a, b CurvePoint) int { return cmp.Compare(a.At, b.At) }))
 	require.Equal(t, digest, s.machine.Digest())
 
 	set := s.machine.Setup()
@@ -79,6 +81,42 @@ func TestCurveNamesNoWorst(t *testing.T) {
 	for _, p := range c.Points {
 		require.LessOrEqual(t, *least.Loss, *p.Loss[rows-1])
 	}
+}
+
+// On a slope the curve of the fan is that of the slope, and so is the best
+// value that it names: as the trade has it less air uphill than downhill. The
+// next point on each side is no more than a sixteenth of the usual range away.
+func TestCurveOnASlopeIsOfTheSlope(t *testing.T) {
+	s := NewSession()
+	send(t, s, Command{Do: "crop", Name: "canola"})
+	best := map[float64]*CurveBest{}
+	for _, degrees := range []float64{8, 4, 0, -4, -8} {
+		require.Empty(t, send(t, s, Command{Do: "set", Name: "fore-slope", Text: trim(degrees)}).Error)
+		s.Curve("fan-speed")
+		for s.reckons() {
+			s.Reckon(func() bool { return false })
+		}
+		c := s.Curve("fan-speed")
+		for _, p := range c.Points {
+			set := s.machine.Setup()
+			require.Equal(t, degrees, set.Conditions.ForeSlope)
+			require.NoError(t, setup.Find("fan-speed").Set(&set, p.At))
+			report, err := forecast.Report(set)
+			require.NoError(t, err)
+			require.Equal(t, *report.Loss.Total, *p.Loss[rows-1])
+			require.LessOrEqual(t, *c.Best.PerLand, *report.Money.WholeHa+1e-9, "%g° at %g", degrees, p.At)
+		}
+		best[degrees] = c.Best
+		require.LessOrEqual(t, c.Best.From, c.Best.At)
+		require.GreaterOrEqual(t, c.Best.To, c.Best.At)
+		at := slices.IndexFunc(c.Points, func(p CurvePoint) bool { return p.At == c.Best.At })
+		wide := (c.Usual[0].To - c.Usual[0].From) / 16
+		require.LessOrEqual(t, c.Points[at+1].At-c.Best.At, max(wide, 20))
+		require.LessOrEqual(t, c.Best.At-c.Points[at-1].At, max(wide, 20))
+	}
+	require.Less(t, best[8].To, best[-8].From, "%+v uphill, %+v downhill", best[8], best[-8])
+	require.LessOrEqual(t, best[4].At, best[0].To)
+	require.GreaterOrEqual(t, best[-4].At, best[0].From)
 }
 
 func TestCurveBeginsWithItsWholeRange(t *testing.T) {

@@ -24,15 +24,14 @@ func (s *Session) graded(r *readout.Report) *Graded {
 	if r.Tank.Grade == nil {
 		return nil
 	}
-	values, out := map[string]float64{}, Graded{Factors: []Part{}}
+	out := Graded{Factors: []Part{}}
 	for _, a := range grade.Factors(r.Crop) {
 		if v := r.Tank.GradeFactors[a.Key]; v != nil {
-			values[a.Key] = *v
 			out.Factors = append(out.Factors, Part{factorKey(a.Name), s.factor(a.Key, *v)})
 		}
 	}
 	by := []*Message{}
-	for _, key := range table.Of(values).By {
+	for _, key := range r.Tank.GradedKeys {
 		by = append(by, say(factorKey(table.Factor(key).Name)))
 	}
 	out.Text = say("grade.every", With{"grade": *r.Tank.Grade})

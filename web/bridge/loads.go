@@ -2,22 +2,23 @@ package bridge
 
 import (
 	"riddle/sim"
-	"riddle/sim/flow"
 	"riddle/sim/quantity"
 	"riddle/sim/readout"
 )
 
-// loads says how hard cylinder, walkers and shoe work over a window.
+// loads says how hard cylinder, walkers and shoe work over a window, and how
+// thick the mats lie now.
 func (s *Session) loads(w *span) []Load {
-	a, b := &w.before.Tally, &w.after.Tally
-	power := w.report.Cylinder.PowerKW
-	straw := s.rate(w, b.Walkers.MOGOver-a.Walkers.MOGOver+b.Walkers.MOG-a.Walkers.MOG)
-	trash := s.rate(w, b.Shoe.MOG-a.Shoe.MOG)
+	r := &w.report
+	power := s.q(r.Cylinder.PowerKW, quantity.Power)
+	straw := s.counted(r.Loads.Walkers, r.LoadsSE.Walkers, quantity.Throughput)
+	trash := s.counted(r.Loads.Shoe, r.LoadsSE.Shoe, quantity.Throughput)
+	mat := func(mat []sim.Cell) *Message { return say("load.mat.text", With{"thick": s.thickest(mat)}) }
 	return []Load{
-		{"load.cylinder", say("load.cylinder.text", With{"power": s.q(power, quantity.Power)}), over(power, sim.DriveKW)},
-		{"load.walkers", say("load.mat.text", With{"flow": straw, "thick": s.thickest(s.snap.WalkerMat)}), nil},
-		{"load.shoe", say("load.mat.text", With{"flow": trash, "thick": s.thickest(s.snap.UpperMat)}), nil},
-		{"load.engine", say("load.engine.text", s.takers(&w.report.Power)), nil},
+		{"load.cylinder", &power, nil, r.Cylinder.OfDrive},
+		{"load.walkers", &straw, mat(s.snap.WalkerMat), nil},
+		{"load.shoe", &trash, mat(s.snap.UpperMat), nil},
+		{"load.engine", nil, say("load.engine.text", s.takers(&r.Power)), nil},
 	}
 }
 
@@ -28,23 +29,6 @@ func (s *Session) takers(p *readout.Power) With {
 		"power": kw(p.Total), "limit": kw(&p.Limit), "header": kw(p.Header), "cylinder": kw(p.Cylinder), "walkers": kw(p.Walkers),
 		"shoe": kw(p.Shoe), "fan": kw(p.Fan), "chopper": kw(p.Chopper), "unloading": kw(p.Unloading), "driving": kw(p.Driving),
 	}
-}
-
-// over returns a share of a limit, or nil where there is no value.
-func over(v *float64, limit float64) *float64 {
-	if v == nil {
-		return nil
-	}
-	share := *v / limit
-	return &share
-}
-
-// rate shows a mass of the slice over a window as a flow of the whole machine.
-func (s *Session) rate(w *span, mass flow.MOG) Q {
-	if !(w.report.WindowS > 0) {
-		return s.q(nil, quantity.Throughput)
-	}
-	return s.qv(float64(mass)*1e-9*readout.WholeMachine(s.machine.Crop())/w.report.WindowS, quantity.Throughput)
 }
 
 // thickest shows how thick a mat is where it is thickest.

@@ -204,6 +204,7 @@ type Compare struct {
 	Span    float64      `json:"span"` // over which both are read, s
 	Rows    []Comparison `json:"rows"`
 	Grade   [2]*Message  `json:"grade"`
+	Money   [2]Money     `json:"money"`
 	Setups  [2]int       `json:"setups"` // revisions of the setups
 	Stacked bool         `json:"stacked"`
 }
@@ -231,6 +232,7 @@ func (p *Pair) Compare() Compare {
 		if g := s.graded(&w.report); g != nil {
 			c.Grade[i] = g.Text
 		}
+		c.Money[i] = s.money(&w.report)
 	}
 	la, lb := a.losses(), b.losses()
 	for i := range columns {

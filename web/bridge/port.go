@@ -16,6 +16,7 @@ import (
 type port struct {
 	listener js.Value // the page's function for messages
 	told     State    // the last message
+	making   bool     // a curve was in the making then
 	moved    bool     // the parts now lie elsewhere on the picture
 	maps     mapper
 }
@@ -76,13 +77,15 @@ func (p *port) report(g *game) {
 		return
 	}
 	st := g.state()
-	if g.pair == nil && !p.moved && st.Tick == p.told.Tick && st.Running == p.told.Running && st.NoticeID == p.told.NoticeID && st.Warm == p.told.Warm && st.Behind == p.told.Behind {
+	making := g.reckons()
+	if g.pair == nil && !p.moved && !making && !p.making && st.Tick == p.told.Tick && st.Running == p.told.Running && st.NoticeID == p.told.NoticeID && st.Warm == p.told.Warm && st.Behind == p.told.Behind {
 		return
 	}
 	later := g.Warming() && g.beginning() // to find where the names stand takes longer than many pictures
 	if p.moved && !later {
 		st.Map = p.maps.mapOf(g.Snapshot(), g.options())
 	}
+	p.making = making
 	p.told, p.moved = st, p.moved && later
 	p.listener.Invoke(encode(st))
 }

@@ -2,13 +2,16 @@ package bridge
 
 import (
 	"encoding/csv"
+	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
+	"riddle/sim/grade"
 	"riddle/sim/quantity"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
@@ -103,6 +106,44 @@ func TestOneNumberEach(t *testing.T) {
 	}
 	for i, v := range []*float64{b.Returns.FreeGrain, b.Returns.Unthreshed, b.Returns.MOG} {
 		require.Equal(t, v, st.Returns.Parts[i].Value.V, st.Returns.Parts[i].Key)
+	}
+	for i, want := range []struct{ v, se, share *float64 }{{a.Cylinder.PowerKW, nil, a.Cylinder.OfDrive}, {a.Loads.Walkers, a.LoadsSE.Walkers, nil}, {a.Loads.Shoe, a.LoadsSE.Shoe, nil}} {
+		l := st.Loads[i]
+		require.NotNil(t, want.v, l.Key)
+		if i == 0 {
+			require.Equal(t, want.v, l.Value.V, l.Key)
+			require.Equal(t, want.share, l.Share, l.Key)
+			require.InDelta(t, 100**want.v/sim.DriveKW, *l.Share, 1e-9, l.Key)
+			continue
+		}
+		require.InDelta(t, 3.6**want.v, *l.Value.V, 1e-9, "%s: kg/s in t/h", l.Key)
+		require.InDelta(t, 3.6**want.se, *l.Value.SE, 1e-9, l.Key)
+		require.Nil(t, l.Share, l.Key)
+	}
+	straw := long.after.Tally.Walkers.MOG + long.after.Tally.Walkers.MOGOver - long.before.Tally.Walkers.MOG - long.before.Tally.Walkers.MOGOver
+	require.InEpsilon(t, float64(straw)*1e-9*readout.WholeMachine(s.machine.Crop())/b.WindowS, *b.Loads.Walkers, 1e-12)
+
+	require.Equal(t, *b.Tank.Grade, st.Grade.Text.With["grade"])
+	names := []string{}
+	if by, ok := st.Grade.Text.With["factors"].([]*Message); ok {
+		for _, m := range by {
+			names = append(names, m.Key)
+		}
+	}
+	keys := []string{}
+	for _, a := range grade.Factors("corn") {
+		if slices.Contains(b.Tank.GradedKeys, a.Key) {
+			keys = append(keys, factorKey(a.Name))
+		}
+	}
+	require.ElementsMatch(t, keys, names)
+	var printed strings.Builder
+	require.NoError(t, readout.Print(&printed, &b))
+	for _, text := range []string{
+		fmt.Sprintf("walkers %.2f ± %.2f kg/s", *b.Loads.Walkers, *b.LoadsSE.Walkers), fmt.Sprintf("shoe %.2f ± %.2f kg/s", *b.Loads.Shoe, *b.LoadsSE.Shoe),
+		fmt.Sprintf("takes %.0f %% of what its belt passes", *b.Cylinder.OfDrive), *b.Tank.Grade + ", by what the machine makes",
+	} {
+		require.Contains(t, printed.String(), text)
 	}
 	for _, l := range st.Money.Lines {
 		if l.Key == "money.cost" {

@@ -46,6 +46,16 @@ func (s *Session) q(v *float64, dim quantity.Dimension) Q {
 
 func (s *Session) qv(v float64, dim quantity.Dimension) Q { return s.q(&v, dim) }
 
+// counted shows a value with its standard error.
+func (s *Session) counted(v, se *float64, dim quantity.Dimension) Q {
+	out := s.q(v, dim)
+	if v != nil && se != nil {
+		x := *se / s.units.Scale(dim, s.machine.Crop().Name).Size
+		out.SE = &x
+	}
+	return out
+}
+
 // share shows a percentage with its standard error, if it has one.
 func share(v, se *float64) Q { return Q{V: v, Unit: "%", D: 1, Fine: true, SE: se} }
 

@@ -58,10 +58,11 @@ type Part struct {
 	Value Q      `json:"value"`
 }
 
-// Load is how hard a part works; Share is of what it can take, nil where there
-// is no such bound.
+// Load is how hard a part works; Share is of what it can take, %, nil where
+// there is no such bound.
 type Load struct {
 	Key   string   `json:"key"`
+	Value *Q       `json:"value"` // nil where the text says it
 	Text  *Message `json:"text"`
 	Share *float64 `json:"share"`
 }

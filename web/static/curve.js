@@ -3,6 +3,7 @@
 // setting now stands.
 import { byId, make, draw, show } from "./dom.js";
 import { t, number, unit, setting, onLanguage } from "./words.js";
+import { money } from "./money.js";
 import { Scale, seriesOf, nice, ends, title } from "./lines.js";
 
 const high = 200;
@@ -88,8 +89,9 @@ export class Curve {
   #best(best, value, here) {
     if (!best) return t("curve.none");
     const at = value(best.at), share = number(best.loss, 1);
-    if (best.perLand === null) return t("curve.least", { share, at, here: value(here) });
-    const cost = number(best.perLand, best.perLand < 100 ? 2 : 0), currency = byId("currency").value.trim();
-    return t("curve.cheapest", { cost, currency, land: unit(best.land), share, at, here: value(here) });
+    const alike = best.from < best.to ? t("curve.alike", { from: value(best.from), to: value(best.to) }) : "";
+    const least = best.perLand === null ? t("curve.least", { share, at, here: value(here) })
+      : t("curve.cheapest", { cost: money(best.perLand, best.land), share, at, here: value(here) });
+    return [least, alike].filter(Boolean).join(" ");
   }
 }

@@ -2,9 +2,11 @@
 // wanted, the date, and lines to write on.
 import { byId, make, draw } from "./dom.js";
 import { Scale, seriesOf, nice, ends } from "./lines.js";
-import { t, say, sentences, unit, number, amount, quantity, spread, clock, language, setting } from "./words.js";
+import { t, say, sentences, unit, number, amount, measured, spread, clock, language, setting } from "./words.js";
+import { money, moneyLines, none } from "./money.js";
+import { loadOf } from "./readings.js";
 
-const lines = { short: 5, long: 26 }; // to write on: what a page leaves, and a page of its own
+const lines = { short: 4, long: 26 }; // to write on: what a page leaves, and a page of its own
 const lineHigh = 26; // px
 
 export class Sheet {
@@ -32,9 +34,10 @@ export class Sheet {
     this.#pictures = [];
     byId("print").replaceChildren(
       this.#head(setup, state),
-      make("div", { className: "print-pictures" }, this.#picture(false), ...(second ? [this.#picture(true)] : [])),
+      make("div", { className: "print-pictures" }, ...(second ? [this.#half("pair.first", false), this.#half("pair.second", true)] : [this.#picture({ labels: true })])),
       make("p", { className: "print-sum", textContent: sentences(state.sum) }),
-      make("div", { className: "print-columns" }, settingsOf(setup, second), second ? comparison(state.compare) : readings(state)),
+      make("div", { className: second ? "print-columns two" : "print-columns" },
+        make("div", {}, ...settingsOf(setup, second), ...costOf(second ? state.compare.money : [state.money])), second ? comparison(state.compare) : readings(state)),
       ...(byId("print-chart").checked ? [chart(this.#machine.ask("chart", 0))] : []),
       notes(byId("print-chart").checked ? "long" : "short"),
       make("p", { className: "print-foot" }, t("footer"), make("span", { textContent: byId("link").value })),
@@ -48,8 +51,13 @@ export class Sheet {
       make("p", { textContent: [say(setup.weather), setup.situation ? t(`situation.${setup.situation.name}.shows`) : ""].filter(Boolean).join(" ") }));
   }
 
-  #picture(second) {
-    const bytes = this.#machine.picture({ theme: "projector", whole: true, labels: !second, second });
+  // #half is one of two machines, both as large and without names of parts.
+  #half(name, second) {
+    return make("figure", {}, this.#picture({ labels: false, second }), make("figcaption", { textContent: t(name) }));
+  }
+
+  #picture({ labels, second = false }) {
+    const bytes = this.#machine.picture({ theme: "projector", whole: true, labels, second });
     const url = URL.createObjectURL(new Blob([bytes], { type: "image/png" }));
     this.#pictures.push(url);
     return make("img", { src: url, alt: t("machine.picture") });
@@ -57,6 +65,9 @@ export class Sheet {
 }
 
 const row = (...cells) => make("tr", {}, make("th", { scope: "row", textContent: cells[0] }), ...cells.slice(1).map((textContent) => make("td", { textContent })));
+
+// says is a row whose value is a text and not a number.
+const says = (...cells) => Object.assign(row(...cells), { className: "says" });
 
 const table = (caption, heads, rows) => make("table", {}, make("caption", { textContent: caption }),
   ...(heads.length ? [make("thead", {}, make("tr", {}, ...heads.map((textContent) => make("th", { scope: "col", textContent }))))] : []),
@@ -82,24 +93,40 @@ function settingsOf(setup, second) {
   const settings = has.filter((c) => !c.condition).map((c) => (second
     ? row(t(`field.${c.name}`), valueOf(c), valueOf(other(c)))
     : row(t(`field.${c.name}`), valueOf(c), usualOf(c))));
-  const conditions = has.filter((c) => c.condition).map((c) => row(t(`field.${c.name}`), valueOf(c)));
-  return make("div", {}, table(t("pair.setting.all"), second ? ["", t("pair.first"), t("pair.second")] : [], settings), table(t("field"), [], conditions));
+  const conditions = has.filter((c) => c.condition).map((c) => [t(`field.${c.name}`), valueOf(c)]);
+  return [table(t("pair.setting.all"), second ? ["", t("pair.first"), t("pair.second")] : [], settings), Object.assign(table(t("field"), [], inPairs(conditions)), { className: "pairs" })];
 }
 
-const withSpread = (q) => [quantity(q), spread(q)].filter(Boolean).join(" ");
+// inPairs sets names and values two and two in a row, down the first column and
+// then down the second.
+function inPairs(list) {
+  const half = Math.ceil(list.length / 2), cell = (textContent, i) => make(i % 2 ? "td" : "th", { textContent });
+  return list.slice(0, half).map((first, i) => make("tr", {}, ...[...first, ...(list[half + i] ?? ["", ""])].map(cell)));
+}
+
+// costOf lists the lines of the one cost that are known, of both machines where
+// there are two, and what the page says beside them. A line may be missing of one.
+function costOf(list) {
+  const at = t("print.price", { price: money(list[0].price, list[0].sold) }), lines = list.map(moneyLines);
+  const longest = lines.reduce((a, b) => (b.length > a.length ? b : a));
+  const of = (name) => lines.map((l) => l.find(([n]) => n === name)?.[1] ?? none);
+  const known = longest.map(([name]) => [name, ...of(name)]).filter(([, ...values]) => values.some((v) => v !== none));
+  return [table(`${t("money")}, ${at}`, list.length > 1 ? ["", t("pair.first"), t("pair.second")] : [], known.map((cells) => row(...cells))),
+    ...(list.length > 1 ? [] : [...list[0].refused, list[0].free].filter(Boolean).map((text) => make("p", { textContent: say(text) })))];
+}
 
 function readings(state) {
-  const part = ({ key, value }) => row(t(key), withSpread(value));
+  const part = ({ key, value }) => row(t(key), measured(value));
   return make("div", {},
     table(`${t("loss.caption")}; ${t("loss.m2")}, ${t("loss.ft2")}: ${t("loss.kernels")}`, ["", t("loss.span", { s: state.spans[1] }), t("loss.span", { s: state.spans[2] }), unit(state.losses[0].perHa.u), t("loss.m2"), t("loss.ft2")],
       state.losses.map((l) => Object.assign(row(t(`loss.${l.id}`), amount(l.short), [amount(l.long), spread(l.long)].join(" "), l.perHa ? amount(l.perHa) : "", ...(l.area ?? ["", ""]).map((q) => (q ? amount(q) : ""))), { className: l.inner ? "inner" : "" }))),
-    table(`${t("tank")} ${say(state.tank.head)}`, [], [...state.tank.parts.map(part), ...(state.grade ? [row(t("print.grade"), say(state.grade.text))] : [])]),
+    table(`${t("tank")} ${say(state.tank.head)}`, [], [...state.tank.parts.map(part), ...(state.grade ? [says(t("print.grade"), say(state.grade.text))] : [])]),
     table(`${t("returns")} ${say(state.returns.head)}`, [], state.returns.parts.map(part)),
-    table(t("loads"), [], state.loads.map((l) => row(t(l.key), say(l.text)))));
+    table(t("loads"), [], state.loads.map((l) => says(t(l.key), loadOf(l)))));
 }
 
 function comparison({ rows, span }) {
-  return make("div", {}, table(t("pair.span", { s: span }), ["", t("pair.first"), t("pair.second"), t("pair.more")], rows.map((r) => {
+  return make("div", {}, table(t("pair.span", { s: span }), ["", t("pair.first"), t("pair.second"), t("pair.more")], rows.filter((r) => !r.minor).map((r) => {
     const line = row(`${t(r.key)}${r.first.u ? `, ${unit(r.first.u)}` : ""}`, amount(r.first), amount(r.second), amount(r.more));
     if (r.sure) line.className = "sure";
     return line;

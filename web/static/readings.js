@@ -1,6 +1,7 @@
 // The readings: where the grain ended up.
 import { byId, make, draw, show } from "./dom.js";
-import { t, say, sentences, amount, quantity, spread, unit, number, clock, keep, recall } from "./words.js";
+import { t, say, sentences, amount, quantity, measured, spread, unit, number, clock } from "./words.js";
+import { moneyLines } from "./money.js";
 
 const rows = new Map();
 let told = 0, unsaid = true;
@@ -79,7 +80,7 @@ function items(list, parts) {
 
 function showSample(id, sample) {
   show(byId(`${id}-head`), say(sample.head));
-  items(byId(id), sample.parts.map(({ key, value }) => [t(key), [quantity(value), spread(value)].filter(Boolean).join(" ")]));
+  items(byId(id), sample.parts.map(({ key, value }) => [t(key), measured(value)]));
 }
 
 function showGrade(grade) {
@@ -90,25 +91,22 @@ function showGrade(grade) {
 }
 
 function showLoads(loads) {
-  items(byId("loads"), loads.map(({ key, text, share }) =>
-    [t(key), [say(text), share === null ? "" : t("load.share", { share: number(100 * share) })].filter(Boolean).join(", ")]));
+  items(byId("loads"), loads.map((load) => [t(load.key), loadOf(load)]));
 }
 
+// loadOf says how hard a part works.
+export const loadOf = ({ value, text, share }) =>
+  [value ? measured(value) : "", say(text), share === null ? "" : t("load.share", { share: number(share) })].filter(Boolean).join(", ");
+
 function showMoney(money) {
-  const currency = byId("currency").value.trim();
-  const worth = (v) => (v === null ? "–" : number(v, v < 100 ? 2 : 0));
   show(byId("price-name"), t("money.price", { sold: unit(money.sold) }));
   if (document.activeElement !== byId("price")) byId("price").value = Number(money.price.toPrecision(3));
   items(byId("money"), [
-    ...money.lines.map(({ key, value }) => [t(key), t("money.land", { value: worth(value), currency, land: unit(money.land) })]),
-    [t("money.net"), t("money.hour", { value: worth(money.perHour), currency })],
+    ...moneyLines(money),
     ...money.refused.map((text) => ["", say(text)]),
     ...(money.free ? [["", say(money.free)]] : []),
   ]);
 }
-
-byId("currency").value = recall("currency") || "$";
-byId("currency").addEventListener("input", (e) => keep("currency", e.target.value.trim()));
 
 function showAlarm(alarm) {
   const box = byId("alarm");

@@ -137,6 +137,9 @@ export const quantity = (q) => (q.u ? `${amount(q)}\u00a0${unit(q.u)}` : amount(
 // spread is the uncertainty of a count, or nothing.
 export const spread = ({ se }) => (se ? `± ${number(se, 2)}` : "");
 
+// measured is a quantity with its uncertainty.
+export const measured = (q) => [quantity(q), spread(q)].filter(Boolean).join(" ");
+
 // unit is the name of a unit.
 export const unit = (u) => (u ? t(`unit.${u}`) : "");
 
