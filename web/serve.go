@@ -69,20 +69,43 @@ func cached(ctx context.Context, progress func(string)) (string, error) {
 		return "", fmt.Errorf("no place to build the page in: %w", err)
 	}
 	dir := filepath.Join(base, "riddle", hash)
-	if _, err := readVersion(os.DirFS(dir)); err == nil {
-		return dir, nil
-	}
-	progress("building the page once; the first time this takes about a minute")
-	err = replace(dir, func(fresh string) error {
+	err = inCache(ctx, dir, progress, func(fresh string) error {
 		if err := Build(ctx, fresh, progress); err != nil {
 			return err
 		}
-		return compress(fresh, false, encodings...)
+		return compress(ctx, fresh, false, encodings...)
 	})
-	if err == nil {
-		prune(filepath.Dir(dir))
+	if ctx.Err() != nil && err != nil {
+		err = errors.New("stopped before the page was built")
 	}
 	return dir, err
+}
+
+// inCache sees to it that a page lies sound in the cache: one that is missing is
+// built, and one that is damaged is built over.
+func inCache(ctx context.Context, dir string, progress func(string), build func(fresh string) error) error {
+	if sound(dir) {
+		now := time.Now()
+		os.Chtimes(dir, now, now) // one in use is not the oldest
+		sweepCache(filepath.Dir(dir))
+		return nil
+	}
+	if _, err := os.Stat(dir); err == nil {
+		progress("the page in the cache is damaged; building it again")
+		if _, err := owned(dir); err != nil { // not even its list is left
+			if err := os.RemoveAll(dir); err != nil {
+				return err
+			}
+		}
+	} else {
+		progress("building the page once; the first time this takes about a minute")
+	}
+	_, err := lay(ctx, dir, build)
+	if err == nil {
+		sweepCache(filepath.Dir(dir))
+		prune(filepath.Dir(dir))
+	}
+	return err
 }
 
 // keptPages is how many built pages stay in the cache.
