@@ -13,6 +13,8 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strconv"
+	"strings"
 	"time"
 )
 
@@ -29,14 +31,54 @@ func Serve(ctx context.Context, addr string, open bool, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	url := "http://" + listener.Addr().String() + "/"
+	url, others := addresses(listener.Addr(), net.InterfaceAddrs)
 	fmt.Fprintf(out, "riddle: the machine runs at %s (stop with Ctrl+C)\n", url)
+	if others != nil {
+		fmt.Fprintf(out, "riddle: it is open to the network: anyone who can reach this computer can use it%s\n", listed(others))
+	}
 	if open {
 		if err := openBrowser(url); err != nil {
 			fmt.Fprintf(out, "riddle: no browser could be opened (%v); open the address by hand\n", err)
 		}
 	}
 	return serve(ctx, listener, Handler(os.DirFS(dir)))
+}
+
+// addresses returns where a browser on this computer finds the page, and where
+// others do; nil if it is served to this computer alone.
+func addresses(at net.Addr, own func() ([]net.Addr, error)) (here string, others []string) {
+	url := func(ip net.IP, port int) string {
+		return "http://" + net.JoinHostPort(ip.String(), strconv.Itoa(port)) + "/"
+	}
+	tcp, ok := at.(*net.TCPAddr)
+	switch {
+	case !ok:
+		return "http://" + at.String() + "/", nil
+	case tcp.IP.IsLoopback():
+		return url(tcp.IP, tcp.Port), nil
+	case !tcp.IP.IsUnspecified():
+		here = url(tcp.IP, tcp.Port)
+		return here, []string{here}
+	}
+	others = []string{}
+	list, err := own()
+	if err != nil {
+		list = nil // then others have to know it
+	}
+	for _, a := range list {
+		if n, ok := a.(*net.IPNet); ok && n.IP.IsGlobalUnicast() {
+			others = append(others, url(n.IP, tcp.Port))
+		}
+	}
+	return url(net.IPv4(127, 0, 0, 1), tcp.Port), others
+}
+
+// listed ends a sentence with what there is to list.
+func listed(addresses []string) string {
+	if len(addresses) == 0 {
+		return ""
+	}
+	return ", at " + strings.Join(addresses, " or ")
 }
 
 func serve(ctx context.Context, listener net.Listener, handler http.Handler) error {

@@ -247,7 +247,7 @@ byId("speed").addEventListener("change", (e) => apply({ do: "speed", value: Numb
 byId("crop").addEventListener("change", (e) => apply({ do: "crop", name: e.target.value }));
 byId("situation").addEventListener("change", (e) => apply({ do: "situation", name: e.target.value }));
 byId("seed").addEventListener("change", (e) => show(byId("seed-wrong"), say(apply({ do: "seed", text: e.target.value.trim() }).say)));
-byId("price").addEventListener("change", (e) => apply({ do: "price", value: Number(e.target.value) }));
+byId("price").addEventListener("change", (e) => show(byId("price-wrong"), say(apply({ do: "price", value: Number(e.target.value) }).say)));
 byId("units").addEventListener("change", (e) => {
   keep("units", e.target.value);
   apply({ do: "units", name: e.target.value });
