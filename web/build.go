@@ -41,13 +41,20 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 		return err
 	}
 	progress("laying out the page")
-	if err := copyRuntime(ctx, dir); err != nil {
+	goroot, err := gorootOf(ctx)
+	if err != nil {
+		return err
+	}
+	if err := copyRuntime(goroot, dir); err != nil {
 		return err
 	}
 	if err := os.CopyFS(dir, static); err != nil {
 		return err
 	}
 	if err := copyStill(root, dir); err != nil {
+		return err
+	}
+	if err := writeLicences(ctx, root, goroot, dir); err != nil {
 		return err
 	}
 	progress("holding the model against published figures")
@@ -128,15 +135,20 @@ func toolchain(ctx context.Context, args ...string) *exec.Cmd {
 	return cmd
 }
 
-// copyRuntime fetches the script that runs Go in a browser from the very Go
-// that compiled the machine.
-func copyRuntime(ctx context.Context, dir string) error {
+// gorootOf asks Go where it lies.
+func gorootOf(ctx context.Context) (string, error) {
 	out, err := toolchain(ctx, "env", "GOROOT").Output()
 	if err != nil {
-		return fmt.Errorf("asking Go for its place: %w", err)
+		return "", fmt.Errorf("asking Go for its place: %w", err)
 	}
+	return strings.TrimSpace(string(out)), nil
+}
+
+// copyRuntime fetches the script that runs Go in a browser from the very Go
+// that compiled the machine.
+func copyRuntime(goroot, dir string) error {
 	const name = "wasm_exec.js"
-	text, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(out)), "lib", "wasm", name))
+	text, err := os.ReadFile(filepath.Join(goroot, "lib", "wasm", name))
 	if err != nil {
 		return err
 	}
