@@ -114,6 +114,7 @@ func TestRefuses(t *testing.T) {
 		"before the start":     {"picture --at -1 --out a.png", []string{"at", "-1", "0 to 86400 s"}},
 		"picture of no crop":   {"picture --at 1 --out a.png --crop rye", []string{"crop", `"rye"`}},
 		"no directory":         {"site", []string{"out", `""`, "directory"}},
+		"site over a file":     {"site --out " + broken, []string{"out", broken, "a directory"}},
 		"no port":              {"serve --addr 127.0.0.1", []string{"addr", `"127.0.0.1"`, "HOST:PORT"}},
 		"high port":            {"serve --addr 127.0.0.1:70000 --no-open", []string{"addr", "70000", "65535"}},
 	} {

@@ -5,6 +5,7 @@ package main
 import (
 	"io"
 	"net"
+	"os"
 	"strconv"
 
 	"riddle/web"
@@ -49,6 +50,9 @@ func site(args []string, out io.Writer, _ *notes) error {
 	}
 	if *dir == "" {
 		return wrong("out", *dir, "a directory for the page")
+	}
+	if info, err := os.Stat(*dir); err == nil && !info.IsDir() {
+		return wrong("out", *dir, "a directory for the page, not a file")
 	}
 	ctx, stop := untilStopped()
 	defer stop()

@@ -101,7 +101,8 @@ addEventListener("message", (event) => window.riddle.hear(event));
 
   // load tries twice: what the browser had put by may be damaged.
   async function load() {
-    const version = await (await fetch("version.json", { cache: "no-cache", signal: gate.signal })).json();
+    const response = await fetch("version.json", { cache: "no-cache", signal: gate.signal });
+    const version = await response.json().catch(() => { throw new Error(response.ok ? "version.json is damaged" : `version.json: ${response.status}`); });
     return machine(version, "default").catch((error) => {
       if (gate.signal.aborted) throw error;
       return machine(version, "reload");
