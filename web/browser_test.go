@@ -138,6 +138,15 @@ func showPageAt(t *testing.T, path string, width, height int, flags ...chromedp.
 // flags, in a browser of its own.
 func browse(t *testing.T, address string, width, height int, flags ...chromedp.ExecAllocatorOption) *tab {
 	t.Helper()
+	p := newTab(t, width, height, flags...)
+	p.watchConsole()
+	p.do(chromedp.Navigate(address))
+	return p
+}
+
+// newTab opens an empty tab of a fresh profile.
+func newTab(t *testing.T, width, height int, flags ...chromedp.ExecAllocatorOption) *tab {
+	t.Helper()
 	findBrowser(t)
 	var ctx context.Context
 	var cancel context.CancelFunc
@@ -157,8 +166,6 @@ func browse(t *testing.T, address string, width, height int, flags ...chromedp.E
 	focus := emulation.SetFocusEmulationEnabledParams{Enabled: true} // as a window in front has it
 	_, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, focus)
 	require.NoError(t, err)
-	p.watchConsole()
-	p.do(chromedp.Navigate(address))
 	return p
 }
 

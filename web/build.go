@@ -3,8 +3,6 @@ package web
 import (
 	"bytes"
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"encoding/json"
 	"fmt"
 	"io/fs"
@@ -12,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"time"
 )
 
 // versionFile names the machine's file, and marks a directory as written by
@@ -21,8 +20,9 @@ const versionFile = "version.json"
 // version is what versionFile holds.
 type version struct {
 	MadeBy string `json:"made_by"`
-	Wasm   string `json:"wasm"` // name of the compiled machine, with its fingerprint
-	Size   int64  `json:"size"` // of it, bytes
+	Wasm   string `json:"wasm"`   // name of the compiled machine, with its fingerprint
+	Size   int64  `json:"size"`   // of it, bytes
+	Sum    string `json:"sha256"` // of it, in hexadecimal
 }
 
 const madeBy = "riddle site"
@@ -41,7 +41,11 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 		return err
 	}
 	progress("laying out the page")
-	if err := copyRuntime(ctx, dir); err != nil {
+	goroot, err := gorootOf(ctx)
+	if err != nil {
+		return err
+	}
+	if err := copyRuntime(goroot, dir); err != nil {
 		return err
 	}
 	if err := os.CopyFS(dir, static); err != nil {
@@ -50,9 +54,17 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 	if err := copyStill(root, dir); err != nil {
 		return err
 	}
-	progress("holding the model against published figures")
-	if err := writeKnown(dir, <-checked); err != nil {
+	if err := writeLicences(ctx, root, goroot, dir); err != nil {
 		return err
+	}
+	progress("holding the model against published figures")
+	select {
+	case <-ctx.Done():
+		return ctx.Err()
+	case list := <-checked:
+		if err := writeKnown(dir, list); err != nil {
+			return err
+		}
 	}
 	if err := writeModel(root, dir); err != nil {
 		return err
@@ -91,9 +103,14 @@ func compile(ctx context.Context, root, dir string) (version, error) {
 	for _, p := range seldom {
 		args = append(args, "-gcflags="+p+"=-l")
 	}
-	cmd := exec.CommandContext(ctx, "go", append(args, "./cmd/riddleweb")...)
+	work, err := os.MkdirTemp(filepath.Dir(out), ".work-") // goes with the page if that is never finished
+	if err != nil {
+		return version{}, err
+	}
+	defer os.RemoveAll(work)
+	cmd := toolchain(ctx, append(args, "./cmd/riddleweb")...)
 	cmd.Dir = root
-	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOTMPDIR="+work)
 	if text, err := cmd.CombinedOutput(); err != nil {
 		return version{}, fmt.Errorf("compiling the machine: %w\n%s", err, bytes.TrimSpace(text))
 	}
@@ -101,23 +118,37 @@ func compile(ctx context.Context, root, dir string) (version, error) {
 	if err != nil {
 		return version{}, err
 	}
-	sum := sha256.Sum256(code)
-	v := version{MadeBy: madeBy, Wasm: "machine-" + hex.EncodeToString(sum[:6]) + ".wasm", Size: int64(len(code))}
+	sum := fingerprint(code)
+	v := version{MadeBy: madeBy, Wasm: "machine-" + sum[:12] + ".wasm", Size: int64(len(code)), Sum: sum}
 	if err := os.Chmod(out, 0o644); err != nil {
 		return version{}, err
 	}
 	return v, os.Rename(out, filepath.Join(dir, v.Wasm))
 }
 
+// toolchain is a command of Go that ends with ctx, and all that it has started
+// with it.
+func toolchain(ctx context.Context, args ...string) *exec.Cmd {
+	cmd := exec.CommandContext(ctx, "go", args...)
+	cmd.WaitDelay = 5 * time.Second
+	endTogether(cmd)
+	return cmd
+}
+
+// gorootOf asks Go where it lies.
+func gorootOf(ctx context.Context) (string, error) {
+	out, err := toolchain(ctx, "env", "GOROOT").Output()
+	if err != nil {
+		return "", fmt.Errorf("asking Go for its place: %w", err)
+	}
+	return strings.TrimSpace(string(out)), nil
+}
+
 // copyRuntime fetches the script that runs Go in a browser from the very Go
 // that compiled the machine.
-func copyRuntime(ctx context.Context, dir string) error {
-	out, err := exec.CommandContext(ctx, "go", "env", "GOROOT").Output()
-	if err != nil {
-		return fmt.Errorf("asking Go for its place: %w", err)
-	}
+func copyRuntime(goroot, dir string) error {
 	const name = "wasm_exec.js"
-	text, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(out)), "lib", "wasm", name))
+	text, err := os.ReadFile(filepath.Join(goroot, "lib", "wasm", name))
 	if err != nil {
 		return err
 	}

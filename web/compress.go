@@ -2,6 +2,7 @@ package web
 
 import (
 	"compress/gzip"
+	"context"
 	"io"
 	"io/fs"
 	"os"
@@ -43,7 +44,7 @@ var encodings = []encoding{
 var compressed = []string{".wasm", ".js", ".css", ".html", ".json", ".webmanifest"}
 
 // compress writes compressed copies of the files in a directory beside them.
-func compress(dir string, best bool, kinds ...encoding) error {
+func compress(ctx context.Context, dir string, best bool, kinds ...encoding) error {
 	return filepath.WalkDir(dir, func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() || !slices.Contains(compressed, filepath.Ext(name)) {
 			return err
@@ -53,7 +54,7 @@ func compress(dir string, best bool, kinds ...encoding) error {
 			return err
 		}
 		for _, k := range kinds {
-			if err := k.write(name+k.suffix, text, best); err != nil {
+			if err := k.write(ctx, name+k.suffix, text, best); err != nil {
 				return err
 			}
 		}
@@ -61,15 +62,20 @@ func compress(dir string, best bool, kinds ...encoding) error {
 	})
 }
 
-func (k encoding) write(name string, text []byte, best bool) error {
+func (k encoding) write(ctx context.Context, name string, text []byte, best bool) error {
 	f, err := os.Create(name)
 	if err != nil {
 		return err
 	}
 	defer f.Close()
 	z := k.writer(f, best)
-	if _, err := z.Write(text); err != nil {
-		return err
+	for part := range slices.Chunk(text, 1<<17) { // the hardest level takes half a minute for the machine
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if _, err := z.Write(part); err != nil {
+			return err
+		}
 	}
 	if err := z.Close(); err != nil {
 		return err

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"fmt"
 	"io"
 	"io/fs"
 	"net/http"
@@ -28,7 +29,7 @@ func Handler(dir fs.FS) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if r.Method != http.MethodGet && r.Method != http.MethodHead {
 			w.Header().Set("Allow", "GET, HEAD")
-			http.Error(w, "only GET and HEAD", http.StatusMethodNotAllowed)
+			refuse(w, http.StatusMethodNotAllowed, "only GET and HEAD")
 			return
 		}
 		name := strings.TrimPrefix(r.URL.Path, "/")
@@ -37,7 +38,7 @@ func Handler(dir fs.FS) http.Handler {
 		}
 		kind, known := types[path.Ext(name)]
 		if info, err := fs.Stat(dir, name); !known || err != nil || info.IsDir() { // refuses names with dots and slashes too
-			http.NotFound(w, r)
+			refuse(w, http.StatusNotFound, "not found")
 			return
 		}
 		setHeaders(w.Header(), name, kind)
@@ -52,17 +53,27 @@ func Handler(dir fs.FS) http.Handler {
 func serveFile(w http.ResponseWriter, r *http.Request, dir fs.FS, name string) {
 	f, err := dir.Open(name)
 	if err != nil {
-		http.NotFound(w, r)
+		refuse(w, http.StatusNotFound, "not found")
 		return
 	}
 	defer f.Close()
 	info, err := f.Stat()
 	content, ok := f.(io.ReadSeeker)
 	if err != nil || !ok {
-		http.Error(w, "the file cannot be read", http.StatusInternalServerError)
+		refuse(w, http.StatusInternalServerError, "the file cannot be read")
 		return
 	}
 	http.ServeContent(w, r, name, info.ModTime(), content)
+}
+
+// refuse answers in plain text, under the same policy as the page.
+func refuse(w http.ResponseWriter, status int, why string) {
+	h := w.Header()
+	h.Del("Content-Encoding")
+	setHeaders(h, "", types[".txt"])
+	h.Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	fmt.Fprintln(w, why)
 }
 
 func setHeaders(h http.Header, name, kind string) {

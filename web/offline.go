@@ -15,6 +15,9 @@ import (
 // a network. workerFile reads it, so neither is on the list.
 const shelfFile, workerFile, stillFile = "shelf.js", "worker.js", "still.png"
 
+// shelfBegin and shelfEnd stand around the list, which is a script.
+const shelfBegin, shelfEnd = "self.shelf = ", ";\n"
+
 // shelf is every file of a built page with its fingerprint, and one
 // fingerprint of them all.
 type shelf struct {
@@ -34,8 +37,7 @@ func writeShelf(dir string) error {
 		if err != nil {
 			return err
 		}
-		sum := sha256.Sum256(text)
-		s.Files[name] = hex.EncodeToString(sum[:])
+		s.Files[name] = fingerprint(text)
 		fmt.Fprintln(all, name, s.Files[name]) // in the order of the walk, which is that of the names
 		return nil
 	})
@@ -52,7 +54,7 @@ func writeShelf(dir string) error {
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(dir, shelfFile), []byte("self.shelf = "+string(text)+";\n"), 0o644)
+	return os.WriteFile(filepath.Join(dir, shelfFile), []byte(shelfBegin+string(text)+shelfEnd), 0o644)
 }
 
 // shelved reports whether a file of a built page is kept in the browser:

@@ -13,6 +13,8 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strconv"
+	"strings"
 	"time"
 )
 
@@ -29,14 +31,54 @@ func Serve(ctx context.Context, addr string, open bool, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	url := "http://" + listener.Addr().String() + "/"
+	url, others := addresses(listener.Addr(), net.InterfaceAddrs)
 	fmt.Fprintf(out, "riddle: the machine runs at %s (stop with Ctrl+C)\n", url)
+	if others != nil {
+		fmt.Fprintf(out, "riddle: it is open to the network: anyone who can reach this computer can use it%s\n", listed(others))
+	}
 	if open {
 		if err := openBrowser(url); err != nil {
 			fmt.Fprintf(out, "riddle: no browser could be opened (%v); open the address by hand\n", err)
 		}
 	}
 	return serve(ctx, listener, Handler(os.DirFS(dir)))
+}
+
+// addresses returns where a browser on this computer finds the page, and where
+// others do; nil if it is served to this computer alone.
+func addresses(at net.Addr, own func() ([]net.Addr, error)) (here string, others []string) {
+	url := func(ip net.IP, port int) string {
+		return "http://" + net.JoinHostPort(ip.String(), strconv.Itoa(port)) + "/"
+	}
+	tcp, ok := at.(*net.TCPAddr)
+	switch {
+	case !ok:
+		return "http://" + at.String() + "/", nil
+	case tcp.IP.IsLoopback():
+		return url(tcp.IP, tcp.Port), nil
+	case !tcp.IP.IsUnspecified():
+		here = url(tcp.IP, tcp.Port)
+		return here, []string{here}
+	}
+	others = []string{}
+	list, err := own()
+	if err != nil {
+		list = nil // then others have to know it
+	}
+	for _, a := range list {
+		if n, ok := a.(*net.IPNet); ok && n.IP.IsGlobalUnicast() {
+			others = append(others, url(n.IP, tcp.Port))
+		}
+	}
+	return url(net.IPv4(127, 0, 0, 1), tcp.Port), others
+}
+
+// listed ends a sentence with what there is to list.
+func listed(addresses []string) string {
+	if len(addresses) == 0 {
+		return ""
+	}
+	return ", at " + strings.Join(addresses, " or ")
 }
 
 func serve(ctx context.Context, listener net.Listener, handler http.Handler) error {
@@ -69,20 +111,43 @@ func cached(ctx context.Context, progress func(string)) (string, error) {
 		return "", fmt.Errorf("no place to build the page in: %w", err)
 	}
 	dir := filepath.Join(base, "riddle", hash)
-	if _, err := readVersion(os.DirFS(dir)); err == nil {
-		return dir, nil
-	}
-	progress("building the page once; the first time this takes about a minute")
-	err = replace(dir, func(fresh string) error {
+	err = inCache(ctx, dir, progress, func(fresh string) error {
 		if err := Build(ctx, fresh, progress); err != nil {
 			return err
 		}
-		return compress(fresh, false, encodings...)
+		return compress(ctx, fresh, false, encodings...)
 	})
-	if err == nil {
-		prune(filepath.Dir(dir))
+	if ctx.Err() != nil && err != nil {
+		err = errors.New("stopped before the page was built")
 	}
 	return dir, err
+}
+
+// inCache sees to it that a page lies sound in the cache: one that is missing is
+// built, and one that is damaged is built over.
+func inCache(ctx context.Context, dir string, progress func(string), build func(fresh string) error) error {
+	if sound(dir) {
+		now := time.Now()
+		os.Chtimes(dir, now, now) // one in use is not the oldest
+		sweepCache(filepath.Dir(dir))
+		return nil
+	}
+	if _, err := os.Stat(dir); err == nil {
+		progress("the page in the cache is damaged; building it again")
+		if _, err := owned(dir); err != nil { // not even its list is left
+			if err := os.RemoveAll(dir); err != nil {
+				return err
+			}
+		}
+	} else {
+		progress("building the page once; the first time this takes about a minute")
+	}
+	_, err := lay(ctx, dir, build)
+	if err == nil {
+		sweepCache(filepath.Dir(dir))
+		prune(filepath.Dir(dir))
+	}
+	return err
 }
 
 // keptPages is how many built pages stay in the cache.

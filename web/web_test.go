@@ -3,7 +3,6 @@ package web
 import (
 	"compress/gzip"
 	"context"
-	"errors"
 	"io"
 	"io/fs"
 	"net"
@@ -52,8 +51,22 @@ func TestFilesComeUnderTheirOwnType(t *testing.T) {
 }
 
 func TestEveryPageSendsThePolicy(t *testing.T) {
-	for _, path := range []string{"/", "/index.html", "/a.wasm"} {
-		policy := get(t, Handler(page()), path, "").Header.Get("Content-Security-Policy")
+	answers := map[string]*http.Response{}
+	for _, path := range []string{"/", "/index.html", "/a.wasm", "/none", "/none.html"} {
+		answers[path] = get(t, Handler(page()), path, "gzip")
+	}
+	w := httptest.NewRecorder()
+	Handler(page()).ServeHTTP(w, httptest.NewRequest(http.MethodPost, "/", nil))
+	answers["POST"] = w.Result()
+	require.Equal(t, "GET, HEAD", answers["POST"].Header.Get("Allow"))
+	for path, r := range answers {
+		require.Equal(t, "nosniff", r.Header.Get("X-Content-Type-Options"), path)
+		require.Equal(t, "no-referrer", r.Header.Get("Referrer-Policy"), path)
+		if r.StatusCode != http.StatusOK {
+			require.Equal(t, "no-store", r.Header.Get("Cache-Control"), path)
+			require.Equal(t, "text/plain; charset=utf-8", r.Header.Get("Content-Type"), path)
+		}
+		policy := r.Header.Get("Content-Security-Policy")
 		for _, must := range []string{"default-src 'self'", "script-src 'self' 'wasm-unsafe-eval'", "style-src 'self'", "object-src 'none'", "base-uri 'none'", "frame-ancestors 'self'"} {
 			require.Contains(t, policy, must)
 		}
@@ -120,46 +133,14 @@ func TestScriptKnowsNothingOfTheTrade(t *testing.T) {
 	}
 }
 
-func TestSiteIsAllOrNothing(t *testing.T) {
-	dir := filepath.Join(t.TempDir(), "site")
-	broken := errors.New("no room")
-	require.ErrorIs(t, replace(dir, func(fresh string) error {
-		require.NoError(t, os.WriteFile(filepath.Join(fresh, "half"), nil, 0o644))
-		return broken
-	}), broken)
-	left, err := os.ReadDir(filepath.Dir(dir))
-	require.NoError(t, err)
-	require.Empty(t, left)
-
-	put := func(text string) func(string) error {
-		return func(fresh string) error { return os.WriteFile(filepath.Join(fresh, "index.html"), []byte(text), 0o644) }
-	}
-	require.NoError(t, replace(dir, put("old")))
-	require.Error(t, replace(dir, func(string) error { return broken }))
-	got, err := os.ReadFile(filepath.Join(dir, "index.html"))
-	require.NoError(t, err)
-	require.Equal(t, "old", string(got))
-	require.NoError(t, replace(dir, put("new")))
-	got, err = os.ReadFile(filepath.Join(dir, "index.html"))
-	require.NoError(t, err)
-	require.Equal(t, "new", string(got))
-	left, err = os.ReadDir(filepath.Dir(dir))
-	require.NoError(t, err)
-	require.Len(t, left, 1)
-}
-
 func TestSiteTouchesNoDirectoryOfOthers(t *testing.T) {
 	dir := t.TempDir()
-	require.NoError(t, mayReplace(dir), "empty")
-	require.NoError(t, mayReplace(filepath.Join(dir, "new")))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "thesis.txt"), []byte("years"), 0o644))
 	err := Site(context.Background(), dir, false, io.Discard)
 	require.ErrorContains(t, err, dir)
 	got, err := os.ReadFile(filepath.Join(dir, "thesis.txt"))
 	require.NoError(t, err)
 	require.Equal(t, "years", string(got))
-	require.NoError(t, os.WriteFile(filepath.Join(dir, versionFile), []byte(`{"made_by":"riddle site"}`), 0o644))
-	require.NoError(t, mayReplace(dir))
 }
 
 func TestSiteHoldsThePageAndItsCompressedCopies(t *testing.T) {
@@ -180,7 +161,7 @@ func TestSiteHoldsThePageAndItsCompressedCopies(t *testing.T) {
 	sample, err := os.ReadFile(filepath.Join(dir, "headers-sample.txt"))
 	require.NoError(t, err)
 	require.Contains(t, string(sample), Policy+framePolicy)
-	require.NoError(t, mayReplace(dir), "a second time")
+	require.True(t, sound(dir), "it is as its list has it")
 }
 
 func unpack(t *testing.T, name string, open func(io.Reader) (io.Reader, error)) []byte {
@@ -203,6 +184,45 @@ func TestSourcesAreFoundFromWithinOnly(t *testing.T) {
 	_, err = findSource()
 	require.ErrorContains(t, err, "inside a clone")
 	require.NotContains(t, err.Error(), "\n")
+}
+
+// A page that is open to the network says so, and the address that it gives for
+// this computer is one that a browser can open.
+func TestServeTellsWhoCanReachIt(t *testing.T) {
+	own := func() ([]net.Addr, error) {
+		return []net.Addr{
+			&net.IPNet{IP: net.IPv4(127, 0, 0, 1)}, &net.IPNet{IP: net.IPv4(192, 168, 4, 7)}, &net.IPNet{IP: net.ParseIP("fe80::1")}, &net.IPNet{IP: net.ParseIP("fd00::7")},
+		}, nil
+	}
+	for _, c := range []struct {
+		ip, here string
+		others   []string
+	}{
+		{"127.0.0.1", "http://127.0.0.1:80/", nil},
+		{"::1", "http://[::1]:80/", nil},
+		{"192.168.4.7", "http://192.168.4.7:80/", []string{"http://192.168.4.7:80/"}},
+		{"0.0.0.0", "http://127.0.0.1:80/", []string{"http://192.168.4.7:80/", "http://[fd00::7]:80/"}},
+		{"::", "http://127.0.0.1:80/", []string{"http://192.168.4.7:80/", "http://[fd00::7]:80/"}},
+	} {
+		here, others := addresses(&net.TCPAddr{IP: net.ParseIP(c.ip), Port: 80}, own)
+		require.Equal(t, c.here, here, c.ip)
+		require.Equal(t, c.others, others, c.ip)
+	}
+	for _, address := range []string{":0", "0.0.0.0:0", "[::]:0"} {
+		listener, err := net.Listen("tcp", address)
+		require.NoError(t, err)
+		here, others := addresses(listener.Addr(), net.InterfaceAddrs)
+		require.NotNil(t, others)
+		go func() {
+			if c, err := listener.Accept(); err == nil {
+				c.Close()
+			}
+		}()
+		c, err := net.Dial("tcp", strings.Trim(strings.TrimPrefix(here, "http:"), "/"))
+		require.NoError(t, err, address)
+		require.NoError(t, c.Close())
+		require.NoError(t, listener.Close())
+	}
 }
 
 func TestServeTellsABusyAddressAndStopsWhenTold(t *testing.T) {

@@ -49,7 +49,7 @@ func sheetOf(f *flag.FlagSet, path, theme, width string) (sheet, error) {
 		return sh, wrong("width", width, fmt.Sprintf("a whole number of %d to %d px", chartNarrowest, chartWidst))
 	}
 	sh.width = px
-	return sh, nil
+	return sh, writable("plot", path)
 }
 
 // draw writes the chart of a sweep, whole or not at all.

@@ -44,6 +44,9 @@ func takeClip(args []string, out io.Writer, notes *notes) error {
 	if kind != ".png" && kind != ".gif" {
 		return wrong("out", *file, "the path of a .png file (APNG) or a .gif file")
 	}
+	if err := writable("out", *file); err != nil {
+		return err
+	}
 	a, b, err := clipTimes(*from, *to)
 	if err != nil {
 		return err

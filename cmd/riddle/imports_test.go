@@ -64,11 +64,12 @@ var law = map[string][]string{
 	"render/raster":    append([]string{"render"}, face...),
 	"render/chart":     append([]string{"render"}, face...),
 	"render/screen":    append([]string{"render", "render/raster"}, face...),
-	"web":              append([]string{"render", "render/raster", "web/known", "sim/facts", "sim/facts/marks"}, face...),
+	"files":            {},
+	"web":              append([]string{"files", "render", "render/raster", "web/known", "sim/facts", "sim/facts/marks"}, face...),
 	"web/share":        append([]string{"scenarios", "scenarios/strict"}, face...),
 	"web/bridge":       append([]string{"web/share", "scenarios", "render", "render/raster", "render/screen"}, face...),
 
-	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "render/chart", "web", "sim/facts"}, face...),
+	"cmd/riddle":    append([]string{"files", "scenarios", "render", "render/raster", "render/chart", "web", "sim/facts"}, face...),
 	"cmd/riddleweb": {"web/bridge"},
 
 	// What holds the model against the outside. Marks reads the source as text.

@@ -27,6 +27,43 @@ type list []string
 func (l *list) String() string     { return strings.Join(*l, " ") }
 func (l *list) Set(s string) error { *l = append(*l, s); return nil }
 
+// once is an option that is given at most once: of two, nobody could tell which
+// is meant.
+type once struct {
+	flag.Value
+	given bool
+	again *string // the second value, as given
+}
+
+func (o *once) Set(s string) error {
+	if o.given {
+		o.again = &s
+		return errors.New("given again")
+	}
+	o.given = true
+	return o.Value.Set(s)
+}
+
+// onlyOnce has each option of a set that is no list and no switch refuse a
+// second value, and returns what tells which did.
+func onlyOnce(f *flag.FlagSet) (refused func() error) {
+	f.VisitAll(func(o *flag.Flag) {
+		_, more := o.Value.(*list)
+		flip, ok := o.Value.(interface{ IsBoolFlag() bool })
+		if !more && !(ok && flip.IsBoolFlag()) {
+			o.Value = &once{Value: o.Value}
+		}
+	})
+	return func() (err error) {
+		f.VisitAll(func(o *flag.Flag) {
+			if v, ok := o.Value.(*once); ok && v.again != nil {
+				err = wrong(o.Name, *v.again, "given once")
+			}
+		})
+		return err
+	}
+}
+
 // inputs are the options that fix a setup, as given; nil where one was not.
 type inputs struct {
 	crop, scenario, seed *string
@@ -80,9 +117,12 @@ func read(f *flag.FlagSet, args []string) error {
 			return wrong("argument", a, "at most "+strconv.Itoa(longest)+" bytes")
 		}
 	}
+	refused := onlyOnce(f)
 	switch err := f.Parse(args); {
 	case errors.Is(err, flag.ErrHelp):
 		return err
+	case err != nil && refused() != nil:
+		return refused()
 	case err != nil:
 		return wrong("option", err.Error(), optionNames(f))
 	case f.NArg() > 0:
@@ -166,11 +206,16 @@ func reason(err error) string {
 
 // assign reads NAME=VALUE texts into a setup.
 func assign(s *setup.Setup, texts []string, condition bool) error {
+	given := map[string]bool{}
 	for _, text := range texts {
 		f, value, err := field(text, option(condition))
 		if err != nil {
 			return err
 		}
+		if given[f.Name] {
+			return wrong(option(condition), text, f.Name+" given once")
+		}
+		given[f.Name] = true
 		if f.Condition != condition {
 			return wrong(option(condition), f.Name, "given as --"+option(f.Condition))
 		}

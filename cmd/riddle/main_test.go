@@ -45,6 +45,17 @@ func TestRefuses(t *testing.T) {
 		"price of NaN":         {"forecast --price NaN/t", []string{"price", `"NaN/t"`, "above 0"}},
 		"unknown crop":         {"run --crop rye --json", []string{"crop", `"rye"`, "wheat", "soybeans", "corn"}},
 		"empty crop":           {"run --crop=", []string{"crop", `""`, "wheat"}},
+		"two crops":            {"run --crop wheat --crop corn", []string{"crop", `"corn"`, "given once"}},
+		"one crop twice":       {"forecast --crop=wheat --crop=wheat", []string{"crop", `"wheat"`, "given once"}},
+		"two seeds":            {"run --seed 1 --seed 2", []string{"seed", `"2"`, "given once"}},
+		"an empty second crop": {"run --crop wheat --crop=", []string{"crop", `""`, "given once"}},
+		"two files":            {"picture --at 5 --out a.png --out b.png", []string{"out", `"b.png"`, "given once"}},
+		"a setting twice":      {"run --set fan-speed=900 --set upper-sieve=12 --set fan-speed=950", []string{"set", `"fan-speed=950"`, "given once"}},
+		"a condition twice":    {"tune --condition yield=5 --condition yield=6", []string{"condition", `"yield=6"`, "given once"}},
+		"price of nothing":     {"run --price 0", []string{"price", `"0"`, "above 0"}},
+		"picture to nowhere":   {"picture --at 86000 --out none/a.png", []string{"out", `"none/a.png"`, `"none"`, "exists"}},
+		"clip to nowhere":      {"clip --from 86000 --to 86001 --out none/a.gif", []string{"out", `"none/a.gif"`, `"none"`, "exists"}},
+		"chart to nowhere":     {"sweep --vary fan-speed=700:1100:9 --plot none/a.png", []string{"plot", `"none/a.png"`, `"none"`, "exists"}},
 		"empty situation":      {"run --scenario=", []string{"scenario", `""`, "wheat-well-set"}},
 		"empty seed":           {"run --seed=", []string{"seed", `""`, "whole number"}},
 		"setting too high":     {"run --set fan-speed=1900 --json", []string{"fan-speed", `"1900"`, "200 to 1800 rpm"}},
@@ -103,6 +114,7 @@ func TestRefuses(t *testing.T) {
 		"before the start":     {"picture --at -1 --out a.png", []string{"at", "-1", "0 to 86400 s"}},
 		"picture of no crop":   {"picture --at 1 --out a.png --crop rye", []string{"crop", `"rye"`}},
 		"no directory":         {"site", []string{"out", `""`, "directory"}},
+		"site over a file":     {"site --out " + broken, []string{"out", broken, "a directory"}},
 		"no port":              {"serve --addr 127.0.0.1", []string{"addr", `"127.0.0.1"`, "HOST:PORT"}},
 		"high port":            {"serve --addr 127.0.0.1:70000 --no-open", []string{"addr", "70000", "65535"}},
 	} {
@@ -272,11 +284,17 @@ func TestPicture(t *testing.T) {
 	drawn, err := os.ReadFile(passes)
 	require.NoError(t, err)
 	require.NotEqual(t, bare, drawn, "where grain passes is drawn over it")
-	code, out, errs = riddle("picture", "--at", "1", "--out", filepath.Join(dir, "none", "m.png"))
-	require.Equal(t, 1, code)
-	require.Empty(t, out)
-	require.Equal(t, 1, strings.Count(errs, "\n"))
-	require.Contains(t, errs, filepath.Join("none", "m.png")+" cannot be written")
+	require.NoError(t, os.Chmod(file, 0o600))
+	require.NoError(t, os.Symlink("m.png", filepath.Join(dir, "link.png")))
+	code, _, errs = riddle("picture", "--at", "1", "--out", filepath.Join(dir, "link.png"), "--width", "320")
+	require.Equal(t, 0, code, errs)
+	info, err := os.Lstat(file)
+	require.NoError(t, err)
+	require.Equal(t, os.FileMode(0o600), info.Mode(), "the mode stays")
+	still, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.False(t, bytes.Equal(bare, still), "the link was followed")
+	require.NoError(t, os.Remove(filepath.Join(dir, "link.png")))
 	left, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	require.Len(t, left, 2, "no rest of a file is left behind")

@@ -3,11 +3,9 @@
 package main
 
 import (
-	"context"
 	"io"
 	"net"
 	"os"
-	"os/signal"
 	"strconv"
 
 	"riddle/web"
@@ -39,7 +37,7 @@ func serve(args []string, out io.Writer, _ *notes) error {
 	if _, bad := strconv.ParseUint(port, 10, 16); err != nil || bad != nil {
 		return wrong("addr", *addr, "HOST:PORT with a port of 0 to 65535")
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := untilStopped()
 	defer stop()
 	return web.Serve(ctx, *addr, !*closed, out)
 }
@@ -53,7 +51,10 @@ func site(args []string, out io.Writer, _ *notes) error {
 	if *dir == "" {
 		return wrong("out", *dir, "a directory for the page")
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	if info, err := os.Stat(*dir); err == nil && !info.IsDir() {
+		return wrong("out", *dir, "a directory for the page, not a file")
+	}
+	ctx, stop := untilStopped()
 	defer stop()
 	return web.Site(ctx, *dir, *best, out)
 }

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -50,6 +49,9 @@ func takePicture(args []string, out io.Writer, notes *notes) error {
 	opt.Air, opt.Ways = true, *labels
 	if !strings.EqualFold(filepath.Ext(*file), ".png") {
 		return wrong("out", *file, "the path of a .png file")
+	}
+	if err := writable("out", *file); err != nil {
+		return err
 	}
 	when, err := seconds("at", *at, fmt.Sprintf("0 to %d s after the first tick", trial.MaxSeconds))
 	if err != nil {
@@ -132,24 +134,4 @@ func paint(path string, m *sim.Machine, opt render.Options) error {
 		return fmt.Errorf("%s cannot be written: %s", path, reason(err))
 	}
 	return nil
-}
-
-// replace writes a file beside its place and then moves it there.
-func replace(path string, content []byte) error {
-	f, err := os.CreateTemp(filepath.Dir(path), ".riddle-*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name()) // gone already once it has moved
-	_, err = f.Write(content)
-	if closing := f.Close(); err == nil {
-		err = closing
-	}
-	if err == nil {
-		err = os.Chmod(f.Name(), 0o644)
-	}
-	if err == nil {
-		err = os.Rename(f.Name(), path)
-	}
-	return err
 }

@@ -88,6 +88,9 @@ func (s *Session) refusal(err error) Reply {
 	if bad.Field == "seed" {
 		r.Say = say("wrong.seed")
 	}
+	if bad.Field == "price" {
+		r.Say = say("wrong.price")
+	}
 	return r
 }
 

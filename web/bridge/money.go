@@ -75,8 +75,8 @@ func (s *Session) money(r *readout.Report) Money {
 
 // setPrice takes the price for a unit in which grain is sold.
 func (s *Session) setPrice(v float64) error {
-	if !(v >= 0 && v <= 1e6) {
-		return &setup.Error{Field: "price", Value: trim(v), Want: "0 to 1000000"}
+	if !(v > 0 && v <= 1e6) {
+		return &setup.Error{Field: "price", Value: trim(v), Want: "a number above 0 to 1000000"}
 	}
 	_, tonnes := s.units.Bulk(s.machine.Crop().Name)
 	s.price = v / tonnes

@@ -207,6 +207,18 @@ func TestMoneyFollowsLoss(t *testing.T) {
 	require.InEpsilon(t, cost*0.404686, *m.Lines[0].Value, 1e-5)
 }
 
+// A price is above nothing; what is not leaves the price as it was.
+func TestAPriceIsAboveNothing(t *testing.T) {
+	s := NewSession()
+	require.Empty(t, send(t, s, Command{Do: "price", Value: 200}).Error)
+	for _, bad := range []float64{0, -1, 1e6 + 1} {
+		r := send(t, s, Command{Do: "price", Value: bad})
+		require.Equal(t, "price", r.Field)
+		require.Equal(t, "wrong.price", r.Say.Key)
+		require.InDelta(t, 200, s.price, 1e-9)
+	}
+}
+
 // The warm-up changes nothing but how fast the first seconds pass.
 func TestWarmUpIsAnOrdinaryRun(t *testing.T) {
 	s := NewSession()

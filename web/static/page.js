@@ -47,13 +47,13 @@ const dark = matchMedia("(prefers-color-scheme: dark)");
 let described, setup, last, running = false, revision = -1, started = false;
 
 dress();
-await choose(wanted());
+await speakAs(wanted());
 fill(byId("language"), Object.entries(languages).map(([value, label]) => ({ value, label })));
 byId("language").value = language();
 document.title = t("title");
 
 window.riddle.loaded = (share) => plain(t("loading.share", { share: Math.round(share * 100) }));
-machine.on("failed", ({ why, lacks }) => fail(lacks ? t(`fail.${lacks}`) : t("fail.load", { why })));
+machine.on("failed", ({ why, lacks }) => fail(lacks ? t(`fail.${lacks}`) : t("fail.load", { why }), !lacks));
 machine.on("touched", touched);
 machine.on("grasped", (spot) => closer.grasp(spot, true));
 machine.on("move", (move) => closer.move(move));
@@ -68,11 +68,14 @@ function plain(text) {
   show(byId("loading-text"), text);
 }
 
-// fail says why there is no machine, over a still of it.
-function fail(text) {
+// fail says why there is no machine, over a still of it, and whether to try
+// again.
+function fail(text, again) {
   document.body.dataset.state = "failed";
   document.body.dataset.settled = "on";
   plain(text);
+  byId("guard").hidden = true;
+  byId("retry").hidden = !again;
   byId("still").src = "still.png";
   byId("still").hidden = byId("still-text").hidden = false;
 }
@@ -122,6 +125,14 @@ function offer() {
   fill(byId("theme"), [{ value: "", label: t("theme.system") }, ...described.themes.map(named("theme."))]);
   fill(byId("units"), described.units.map(named("units.")));
   closer.begin(described);
+}
+
+// speakAs has the page speak a language, or says that it cannot be had.
+async function speakAs(name) {
+  const can = await choose(name);
+  byId("wrong").hidden = can;
+  show(byId("wrong"), can ? "" : t("language.lost", { name: languages[name], stays: languages[language()] ?? language() }));
+  return can;
 }
 
 // speak puts the page into the language that has been chosen.
@@ -225,6 +236,7 @@ function look() {
 }
 
 byId("invite-go").addEventListener("click", () => settings.go("fan-speed"));
+byId("retry").addEventListener("click", () => location.reload());
 byId("more").addEventListener("click", ({ target }) => target.setAttribute("aria-expanded", target.getAttribute("aria-expanded") !== "true"));
 byId("run").addEventListener("click", () => machine.send({ do: running ? "pause" : "start" }));
 byId("step").addEventListener("click", () => machine.send({ do: "pause" }) && machine.send({ do: "step" }));
@@ -235,14 +247,15 @@ byId("speed").addEventListener("change", (e) => apply({ do: "speed", value: Numb
 byId("crop").addEventListener("change", (e) => apply({ do: "crop", name: e.target.value }));
 byId("situation").addEventListener("change", (e) => apply({ do: "situation", name: e.target.value }));
 byId("seed").addEventListener("change", (e) => show(byId("seed-wrong"), say(apply({ do: "seed", text: e.target.value.trim() }).say)));
-byId("price").addEventListener("change", (e) => apply({ do: "price", value: Number(e.target.value) }));
+byId("price").addEventListener("change", (e) => show(byId("price-wrong"), say(apply({ do: "price", value: Number(e.target.value) }).say)));
 byId("units").addEventListener("change", (e) => {
   keep("units", e.target.value);
   apply({ do: "units", name: e.target.value });
 });
 byId("language").addEventListener("change", async (e) => {
-  keep("language", e.target.value);
-  await choose(e.target.value);
+  const name = e.target.value;
+  if (await speakAs(name)) keep("language", name);
+  e.target.value = language();
 });
 for (const id of ["zone", "theme", "air", "names"]) byId(id).addEventListener("change", look);
 dark.addEventListener("change", look);

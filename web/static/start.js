@@ -27,7 +27,15 @@ HTMLCanvasElement.prototype.getContext = function (kind, wishes) {
   return getContext.call(this, kind, { ...wishes, alpha: false, antialias: false, depth: false, stencil: false });
 };
 
+// missing names what of the frame has not arrived.
+function missing() {
+  const here = { "view.js": window.riddleView, "frame.js": window.riddleFrame, "wasm_exec.js": window.Go };
+  return Object.keys(here).filter((name) => !here[name]);
+}
+
 async function start() {
+  const lost = missing();
+  if (lost.length) throw new Error(`${lost.join(", ")}: not arrived`);
   const lacks = lacking();
   if (lacks) {
     parent.riddle.stop();

@@ -33,4 +33,5 @@
   }, { capture: true });
   addEventListener("pointerup", () => { held = undefined; }, { capture: true });
   addEventListener("click", (event) => { if (far >= 6) event.stopImmediatePropagation(); }, { capture: true }); // the end of a drag
+  window.riddleView = true; // start.js asks for it
 })();

@@ -11,7 +11,7 @@
 export const languages = { en: "English", es: "Español", de: "Deutsch", fr: "Français", pt: "Português" };
 
 let code = "en", words = {}, english = {}, model = {};
-let digits = new Map(), plural, list;
+let digits = new Map(), plural, list, spoken = false;
 const listeners = [];
 
 // language is what the page speaks now.
@@ -20,15 +20,26 @@ export const language = () => code;
 // onLanguage calls a listener whenever the language has changed.
 export const onLanguage = (listener) => listeners.push(listener);
 
-const read = async (name) => (await fetch(new URL(`words/${name}.json`, import.meta.url))).json();
+const patience = 15_000; // ms for a language; English is waited for, since nothing stands behind it
+
+async function read(name) {
+  const response = await fetch(new URL(`words/${name}.json`, import.meta.url), name === "en" ? {} : { signal: AbortSignal.timeout(patience) });
+  if (!response.ok) throw new Error(`words/${name}.json: ${response.status}`);
+  return response.json();
+}
 
 // choose has the page speak a language; "xx" is a test language that is 40 %
-// longer than English.
+// longer than English. Where its words cannot be had, the page speaks on as it
+// did, or English at first. It returns whether it speaks what was asked for.
 export async function choose(name) {
-  if (!Object.keys(english).length) english = await read("en");
-  const next = name in languages && name !== "en" ? await read(name) : {};
-  words = next;
-  code = name in languages || name === "xx" ? name : "en";
+  const other = name in languages && name !== "en";
+  const [own, base] = await Promise.all([other ? read(name).catch(() => null) : {}, Object.keys(english).length ? english : read("en").catch(() => null)]);
+  if (!own && spoken) return false;
+  if (!base && !(own && other)) throw new Error("no words");
+  english = base ?? {};
+  words = own ?? {};
+  code = own && (other || name === "xx") ? name : "en";
+  spoken = true;
   digits = new Map();
   const tag = code === "xx" ? "en" : code;
   plural = new Intl.PluralRules(tag);
@@ -36,6 +47,7 @@ export async function choose(name) {
   document.documentElement.lang = tag;
   dress(document);
   for (const listener of listeners) listener();
+  return own !== null;
 }
 
 // fromModel takes the English words of the model.

@@ -13,12 +13,13 @@ async function fingerprint(bytes) {
   return [...new Uint8Array(sum)].map((b) => b.toString(16).padStart(2, "0")).join("");
 }
 
-// bring returns a file as the list wants it: from an older set if it has not
-// changed, or else from the network.
+// bring returns a file as the list wants it: from another set if it has not
+// changed, or else from the network, past what the browser has put by if that
+// will not do.
 async function bring(name, wanted) {
   const url = new URL(name, scope).href;
   const old = await caches.match(url);
-  for (const get of [() => old, () => fetch(url, { cache: "no-cache" })]) {
+  for (const get of [() => old, () => fetch(url, { cache: "no-cache" }), () => fetch(url, { cache: "reload" })]) {
     const response = await get();
     if (!response?.ok) continue;
     const bytes = await response.arrayBuffer();
@@ -54,9 +55,33 @@ function nameOf(address) {
   return (url.origin + url.pathname).slice(scope.length) || "index.html";
 }
 
+// answer hands a file out if it is still as it was kept. One that is damaged or
+// missing is dropped and brought once more.
 async function answer(name, request) {
-  const found = await (await caches.open(place)).match(new URL(name, scope).href, { ignoreVary: true });
-  return found || fetch(request);
+  const url = new URL(name, scope).href, wanted = self.shelf.files[name], how = { ignoreVary: true };
+  const shelf = await caches.open(place);
+  const found = await shelf.match(url, how);
+  if (found && (await fingerprint(await found.arrayBuffer())) === wanted) return shelf.match(url, how);
+  await shelf.delete(url, how);
+  try {
+    const fresh = await bring(name, wanted);
+    await shelf.put(url, fresh.clone());
+    return fresh;
+  } catch {
+    if (!(await moved())) return Response.error();
+    await caches.delete(place); // what is left of this version leads nowhere
+    return fetch(request);
+  }
+}
+
+// moved reports whether the host has another version by now.
+async function moved() {
+  try {
+    const text = await (await fetch(new URL("shelf.js", scope).href, { cache: "reload" })).text();
+    return text.startsWith("self.shelf = ") && !text.includes(self.shelf.build);
+  } catch {
+    return false;
+  }
 }
 
 self.addEventListener("install", (event) => event.waitUntil(fill()));
