@@ -37,3 +37,15 @@ func (s *Swarm) Content() (grain, mog int64) {
 	}
 	return grain, mog
 }
+
+// CopyTo makes another swarm the same, in the other's own room.
+func (s *Swarm) CopyTo(to *Swarm) { to.Dots = refill(to.Dots, s.Dots) }
+
+// refill copies values into room that is there already. Where it must grow it
+// takes an eighth more than is asked for, so that it seldom has to again.
+func refill[T any](room, from []T) []T {
+	if cap(room) < len(from) {
+		room = make([]T, 0, len(from)+len(from)/8)
+	}
+	return append(room[:0], from...)
+}
