@@ -23,7 +23,7 @@ const module = "riddle"
 var (
 	stages   = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground"}
 	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow"}
-	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather", "sim/story"}
+	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather", "sim/story", "sim/journal", "sim/rewind"}
 )
 
 // law says who may import whom within the module. A package that is not listed
@@ -51,7 +51,9 @@ var law = map[string][]string{
 	"sim/readout":  {"sim/engine", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/num", "sim/grade", "sim/measure"},
 	"sim/forecast": append(slices.Concat(language, stages), "sim", "sim/engine", "sim/readout", "sim/grade"),
 	"sim/course":   {"sim/num", "sim/section", "sim/crop", "sim/setup", "sim/weather"},
-	"sim/trial":    {"sim", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout", "sim/course"},
+	"sim/journal":  {"sim", "sim/setup", "sim/course"},
+	"sim/rewind":   {"sim", "sim/journal"},
+	"sim/trial":    {"sim", "sim/journal", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout", "sim/course"},
 	"sim/story":    {"sim", "sim/num", "sim/section", "sim/crop", "sim/setup", "sim/flow"},
 
 	// What asks the machine many questions, and what must follow from them.
@@ -68,7 +70,7 @@ var law = map[string][]string{
 	"web/share":        append([]string{"scenarios", "scenarios/strict"}, face...),
 	"web/bridge":       append([]string{"web/share", "scenarios", "render", "render/raster", "render/screen"}, face...),
 
-	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "render/chart", "web", "sim/facts"}, face...),
+	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "render/chart", "web", "web/share", "sim/facts"}, face...),
 	"cmd/riddleweb": {"web/bridge"},
 
 	// What holds the model against the outside. Marks reads the source as text.

@@ -86,6 +86,30 @@ func (d *Drive) Hold(field string) {
 	}
 }
 
+// Held lists the conditions of the course that somebody has taken in hand.
+func (d *Drive) Held() (fields []string) {
+	if d == nil {
+		return nil
+	}
+	for i := range d.along {
+		if d.along[i].held {
+			fields = append(fields, d.along[i].field.Name)
+		}
+	}
+	return fields
+}
+
+// Clone returns the same way for another machine, which takes things in hand by
+// itself.
+func (d *Drive) Clone() *Drive {
+	if d == nil {
+		return nil
+	}
+	c := *d // course and weather never change
+	c.along = append([]along(nil), d.along...)
+	return &c
+}
+
 // Again returns the way of a new machine along the same course, with what is
 // held still held.
 func (d *Drive) Again(start setup.Setup) (*Drive, error) {
