@@ -47,7 +47,7 @@ var law = map[string][]string{
 	"sim/grade":    {"sim/num", "sim/quantity", "sim/crop", "sim/flow"},
 	"sim/tank":     append([]string{"sim/grade"}, language...),
 	"sim/ground":   language,
-	"sim":          slices.Concat(language, stages, []string{"sim/engine"}),
+	"sim":          slices.Concat(language, stages, []string{"sim/engine", "sim/grade"}),
 	"sim/readout":  {"sim/engine", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/num", "sim/grade", "sim/measure"},
 	"sim/forecast": append(slices.Concat(language, stages), "sim", "sim/engine", "sim/readout", "sim/grade"),
 	"sim/course":   {"sim/num", "sim/section", "sim/crop", "sim/setup", "sim/weather"},
