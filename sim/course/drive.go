@@ -105,9 +105,19 @@ func (d *Drive) Clone() *Drive {
 	if d == nil {
 		return nil
 	}
-	c := *d // course and weather never change
-	c.along = append([]along(nil), d.along...)
-	return &c
+	c := &Drive{}
+	d.CopyTo(c)
+	return c
+}
+
+// CopyTo makes another way the same, in the other's own room.
+func (d *Drive) CopyTo(to *Drive) {
+	if d == nil {
+		return
+	}
+	room := to.along
+	*to = *d // course and weather never change
+	to.along = append(room[:0], d.along...)
 }
 
 // Again returns the way of a new machine along the same course, with what is

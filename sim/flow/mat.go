@@ -61,5 +61,5 @@ func (m *Mat) Settle(share float32) {
 func (m *Mat) CopyTo(to *Mat) {
 	load, vt, mass, laid := to.Load, to.Vt, to.mass, to.vt
 	*to = *m
-	to.Load, to.Vt, to.mass, to.vt = refill(load, m.Load), refill(vt, m.Vt), refill(mass, m.mass), refill(laid, m.vt)
+	to.Load, to.Vt, to.mass, to.vt = append(load[:0], m.Load...), append(vt[:0], m.Vt...), append(mass[:0], m.mass...), append(laid[:0], m.vt...)
 }

@@ -42,10 +42,14 @@ func (s *Swarm) Content() (grain, mog int64) {
 func (s *Swarm) CopyTo(to *Swarm) { to.Dots = refill(to.Dots, s.Dots) }
 
 // refill copies values into room that is there already. Where it must grow it
-// takes an eighth more than is asked for, so that it seldom has to again.
-func refill[T any](room, from []T) []T {
+// takes some more than is asked for, so that it seldom has to again.
+func refill(room, from []Dot) []Dot {
 	if cap(room) < len(from) {
-		room = make([]T, 0, len(from)+len(from)/8)
+		room = make([]Dot, 0, len(from)+len(from)/8+spare)
 	}
 	return append(room[:0], from...)
 }
+
+// spare is the room that a copy has beyond an eighth of what it was first made
+// for. Chosen: what lies at the small places comes and goes.
+const spare = 128

@@ -42,6 +42,7 @@ type Run struct {
 	Drive   *course.Drive // along the course
 
 	journal Journal
+	done    int // commands that have been carried out; the others are still to come
 }
 
 // Begin puts a new machine at the edge of the field.
@@ -61,31 +62,46 @@ func (s Start) Begin() (*Run, error) {
 	return &Run{Machine: m, Drive: drive, journal: Journal{Start: s}}, nil
 }
 
+// Play begins the run of a journal again: its commands are to come.
+func (j Journal) Play() (*Run, error) {
+	r, err := j.Start.Begin()
+	if err != nil {
+		return nil, err
+	}
+	r.journal.Commands = slices.Clone(j.Commands)
+	return r, nil
+}
+
 // Plugged reports whether the machine stands for good.
 func (r *Run) Plugged() bool { return r.Machine.State().Condition == sim.Plugged }
 
-// Step makes one tick. A plugged machine makes none.
+// Step makes one tick, and before it what the journal says of this moment. A
+// plugged machine makes none.
 func (r *Run) Step() {
 	if r.Plugged() {
 		return
 	}
+	r.Due()
 	r.Drive.Step(r.Machine)
 	r.Machine.Step()
 }
 
+// Due carries out what the journal says of the present tick. Step does so by
+// itself; it is left to be done after the last tick.
+func (r *Run) Due() {
+	for r.done < len(r.journal.Commands) && r.journal.Commands[r.done].Tick <= r.Machine.Tick() {
+		if err := r.carryOut(r.journal.Commands[r.done]); err != nil {
+			panic(err) // what is in a journal has been tried
+		}
+		r.done++
+	}
+}
+
 // Set alters a setting or a condition by hand; the course does not touch it
-// again. On an error nothing changes.
+// again. On an error nothing changes. What was still to come is dropped: from
+// here on this is another run.
 func (r *Run) Set(f *setup.Field, v float64) error {
-	to := r.Machine.Setup()
-	if err := f.Set(&to, v); err != nil {
-		return err
-	}
-	if err := r.Machine.Adjust(to); err != nil {
-		return err
-	}
-	r.Drive.Hold(f.Name)
-	r.put(f, v)
-	return nil
+	return r.put(Command{r.Machine.Tick(), f, v})
 }
 
 // Release gives the conditions that were taken in hand back to the course,
@@ -94,37 +110,51 @@ func (r *Run) Release() error {
 	if r.Drive == nil {
 		return nil
 	}
-	drive, err := r.journal.Start.Course.On(r.journal.Start.From)
-	if err != nil {
+	return r.put(Command{Tick: r.Machine.Tick()})
+}
+
+func (r *Run) put(c Command) error {
+	if err := r.carryOut(c); err != nil {
 		return err
 	}
-	r.Drive = drive
-	r.put(nil, 0)
+	r.journal.Commands = append(r.journal.Commands[:r.done], c)
+	r.done++
 	return nil
 }
 
-// Do carries out a command of a journal, at whatever tick it is.
-func (r *Run) Do(c Command) error {
+func (r *Run) carryOut(c Command) error {
 	if c.Field == nil {
-		return r.Release()
+		return r.release()
 	}
-	return r.Set(c.Field, c.Value)
+	to := r.Machine.Setup()
+	if err := c.Field.Set(&to, c.Value); err != nil {
+		return err
+	}
+	if err := r.Machine.Adjust(to); err != nil {
+		return err
+	}
+	r.Drive.Hold(c.Field.Name)
+	return nil
 }
 
-func (r *Run) put(f *setup.Field, v float64) {
-	r.journal.Commands = append(r.journal.Commands, Command{r.Machine.Tick(), f, v})
+func (r *Run) release() error {
+	drive, err := r.journal.Start.Course.On(r.journal.Start.From)
+	if err == nil {
+		r.Drive = drive
+	}
+	return err
 }
 
 // Start returns the start of the run.
 func (r *Run) Start() *Start { return &r.journal.Start }
 
 // Commands returns what has been done so far, to be read only.
-func (r *Run) Commands() []Command { return r.journal.Commands }
+func (r *Run) Commands() []Command { return r.journal.Commands[:r.done] }
 
 // Journal returns the journal as it stands. It stays as it is while the run
 // goes on.
 func (r *Run) Journal() Journal {
-	return Journal{Start: r.journal.Start, Commands: slices.Clone(r.journal.Commands)}
+	return Journal{Start: r.journal.Start, Commands: slices.Clone(r.Commands())}
 }
 
 // Again returns the start of a new run of the same machine as it is set now:
@@ -139,33 +169,38 @@ func (r *Run) Again() Start {
 // Clone returns a second run that stands at the same moment with the same
 // journal and goes on by itself.
 func (r *Run) Clone() *Run {
-	return &Run{Machine: r.Machine.Clone(), Drive: r.Drive.Clone(), journal: r.Journal()}
+	return &Run{Machine: r.Machine.Clone(), Drive: r.Drive.Clone(), journal: r.Journal(), done: r.done}
 }
 
-// Forget takes back the last commands of the journal, so that count are left:
-// for who puts machine and drive back to where they were before them.
-func (r *Run) Forget(count int) { r.journal.Commands = r.journal.Commands[:count] }
-
-// Player makes the run of a journal again.
-type Player struct {
-	*Run
-	due []Command // still to come
+// Moment is a run as it stood at a tick. Its room is used again.
+type Moment struct {
+	machine sim.Machine
+	drive   course.Drive
+	done    int
 }
 
-// Play begins the run of a journal.
-func (j Journal) Play() (*Player, error) {
-	r, err := j.Start.Begin()
-	return &Player{r, j.Commands}, err
+// Tick returns the tick of the moment.
+func (m *Moment) Tick() int64 { return m.machine.Tick() }
+
+// Keep notes the present moment.
+func (r *Run) Keep(in *Moment) {
+	r.Machine.CopyTo(&in.machine)
+	r.Drive.CopyTo(&in.drive)
+	in.done = r.done
 }
 
-// Due carries out the commands of the present tick, and any before it. It is
-// to be called before each step, and once after the last.
-func (p *Player) Due() error {
-	for len(p.due) > 0 && p.due[0].Tick <= p.Machine.Tick() {
-		if err := p.Do(p.due[0]); err != nil {
-			return err
-		}
-		p.due = p.due[1:]
+// Return goes back to a moment of the same run. What was done before the tick
+// named, which is that of the moment or a later one, is still to come and is
+// done again by stepping there; what was done at it or after is forgotten.
+func (r *Run) Return(to *Moment, until int64) {
+	to.machine.CopyTo(r.Machine)
+	if r.Drive != nil {
+		to.drive.CopyTo(r.Drive)
 	}
-	return nil
+	r.done = to.done
+	n := to.done
+	for n < len(r.journal.Commands) && r.journal.Commands[n].Tick < until {
+		n++
+	}
+	r.journal.Commands = r.journal.Commands[:n]
 }

@@ -38,13 +38,9 @@ func Play(j journal.Journal, w Window, progress func(done float64)) (*journal.Ru
 	if err != nil {
 		return nil, readout.Report{}, err
 	}
-	if err := r.until(w.From); err != nil {
-		return nil, readout.Report{}, err
-	}
+	r.until(w.From)
 	r.before = r.watch.Now
-	if err := r.until(w.To); err != nil {
-		return nil, readout.Report{}, err
-	}
+	r.until(w.To)
 	return r.Run, r.report(), nil
 }
 
@@ -66,12 +62,13 @@ func ReachAlong(s setup.Setup, p Plan, seconds float64, progress func(done float
 	if err != nil {
 		return nil, nil, err
 	}
-	return r.Machine, r.Drive, r.until(r.total)
+	r.until(end)
+	return r.Machine, r.Drive, nil
 }
 
 // run is a journal that is being played and watched.
 type run struct {
-	*journal.Player
+	*journal.Run
 	progress func(float64)
 	total    int64 // ticks in all
 	peak     int   // most dots at once
@@ -81,25 +78,22 @@ type run struct {
 }
 
 func start(j journal.Journal, total int64, progress func(float64)) (*run, error) {
-	p, err := j.Play()
+	played, err := j.Play()
 	if err != nil {
 		return nil, err
 	}
 	if progress == nil {
 		progress = func(float64) {}
 	}
-	r := &run{Player: p, progress: progress, total: total}
-	r.watch.Start(p.Machine)
+	r := &run{Run: played, progress: progress, total: total}
+	r.watch.Start(played.Machine)
 	return r, nil
 }
 
 // until steps the machine to a tick, or until it plugs, and makes what is due
 // there.
-func (r *run) until(last int64) error {
+func (r *run) until(last int64) {
 	for r.Machine.Tick() < last && !r.Plugged() {
-		if err := r.Due(); err != nil {
-			return err
-		}
 		r.Step()
 		r.watch.Keep(r.Machine)
 		r.peak = max(r.peak, r.Machine.Live())
@@ -107,7 +101,7 @@ func (r *run) until(last int64) error {
 			r.progress(float64(tick) / float64(r.total))
 		}
 	}
-	return r.Due()
+	r.Due()
 }
 
 // report reads the window and the whole run.

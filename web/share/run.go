@@ -310,9 +310,10 @@ func (k *Ran) read(r *strict.Reader, o strict.Object) error {
 		last = cmd.Tick
 		k.Journal.Commands = append(k.Journal.Commands, cmd)
 	}
-	_, err := k.Journal.Start.Course.On(k.Journal.Start.Setup)
-	if err != nil {
-		return &Error{Code: Broken, Field: "start", Value: oneLine(err.Error())}
+	for _, s := range []setup.Setup{k.Journal.Start.Setup, k.Journal.Start.From} {
+		if _, err := k.Journal.Start.Course.On(s); err != nil {
+			return &Error{Code: Broken, Field: "start", Value: oneLine(err.Error())}
+		}
 	}
 	return nil
 }
