@@ -151,6 +151,9 @@ func (r *Run) Start() *Start { return &r.journal.Start }
 // Commands returns what has been done so far, to be read only.
 func (r *Run) Commands() []Command { return r.journal.Commands[:r.done] }
 
+// Command returns a command by its number, also one that is still to come.
+func (r *Run) Command(i int) Command { return r.journal.Commands[i] }
+
 // Journal returns the journal as it stands. It stays as it is while the run
 // goes on.
 func (r *Run) Journal() Journal {

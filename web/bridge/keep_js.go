@@ -26,6 +26,7 @@ func (g *game) keepers(function func(func(string) string) js.Func) map[string]an
 	return map[string]any{
 		"link": function(func(string) string { k := g.kept(); return k.Link() }),
 		"file": function(func(string) string { k := g.kept(); return string(k.File()) }),
+		"run":  function(g.keptRun),
 		"csv":  function(func(string) string { return g.CSV() }),
 		"picture": js.FuncOf(func(_ js.Value, args []js.Value) any {
 			var still Still
@@ -37,6 +38,20 @@ func (g *game) keepers(function func(func(string) string) js.Func) map[string]an
 			return g.still(still)
 		}),
 	}
+}
+
+// keptRun is the file of a run, or of that of the second machine; empty where
+// it cannot be kept.
+func (g *game) keptRun(which string) string {
+	s := g.Session
+	if which == `"second"` && g.pair != nil {
+		s = g.pair.Second
+	}
+	text, err := s.keptRun()
+	if err != nil {
+		return ""
+	}
+	return string(text)
 }
 
 // still paints the machine as the page shows it, large enough for paper, and

@@ -41,6 +41,8 @@ func (g *game) setPair(text string) string {
 	switch {
 	case c.Do == "begin" && g.pair == nil:
 		g.pair, err = NewPair(g.Session, nil)
+	case c.Do == "fork" && g.pair == nil:
+		g.pair = Fork(g.Session)
 	case g.pair == nil:
 	case c.Do == "end":
 		g.pair = nil
