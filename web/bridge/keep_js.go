@@ -26,8 +26,14 @@ func (g *game) keepers(function func(func(string) string) js.Func) map[string]an
 	return map[string]any{
 		"link": function(func(string) string { k := g.kept(); return k.Link() }),
 		"file": function(func(string) string { k := g.kept(); return string(k.File()) }),
-		"run":  function(g.keptRun),
-		"csv":  function(func(string) string { return g.CSV() }),
+		"run":  function(func(string) string { return runText(g.Session) }),
+		"runSecond": function(func(string) string {
+			if g.pair == nil {
+				return ""
+			}
+			return runText(g.pair.Second)
+		}),
+		"csv": function(func(string) string { return g.CSV() }),
 		"picture": js.FuncOf(func(_ js.Value, args []js.Value) any {
 			var still Still
 			if len(args) > 0 && args[0].Type() == js.TypeString {
@@ -40,13 +46,8 @@ func (g *game) keepers(function func(func(string) string) js.Func) map[string]an
 	}
 }
 
-// keptRun is the file of a run, or of that of the second machine; empty where
-// it cannot be kept.
-func (g *game) keptRun(which string) string {
-	s := g.Session
-	if which == `"second"` && g.pair != nil {
-		s = g.pair.Second
-	}
+// runText is the file of a session's run; empty where it cannot be kept.
+func runText(s *Session) string {
 	text, err := s.keptRun()
 	if err != nil {
 		return ""
