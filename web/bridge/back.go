@@ -29,11 +29,11 @@ func (s *Session) back(to int64) {
 	s.log.back(watch)
 	s.story.Join(s.machine)
 	s.rideOff()
-	s.tell(nil)
 	s.due = 0
 	for s.machine.Tick() < to {
 		s.tick()
 	}
+	s.tell(say("back.said", With{"time": seconds(s.machine.Seconds())}))
 	s.changedSetup()
 }
 

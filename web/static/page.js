@@ -18,7 +18,7 @@ import { Keep } from "./keep.js";
 import { Pair } from "./pair.js";
 import { Present } from "./present.js";
 import { Sheet } from "./print.js";
-import { t, say, languages, language, choose, wanted, fromModel, onLanguage, number, clock, keep, recall } from "./words.js";
+import { t, say, languages, language, choose, wanted, fromModel, onLanguage, number, keep, recall } from "./words.js";
 
 const machine = new Machine(byId("machine"));
 const plate = new Plate(machine);
@@ -229,10 +229,7 @@ byId("invite-go").addEventListener("click", () => settings.go("fan-speed"));
 byId("more").addEventListener("click", ({ target }) => target.setAttribute("aria-expanded", target.getAttribute("aria-expanded") !== "true"));
 byId("run").addEventListener("click", () => machine.send({ do: running ? "pause" : "start" }));
 byId("step").addEventListener("click", () => machine.send({ do: "pause" }) && machine.send({ do: "step" }));
-byId("back").addEventListener("click", () => {
-  apply({ do: "back" });
-  show(byId("status"), t("back.said", { time: clock(machine.ask("state").seconds) }));
-});
+byId("back").addEventListener("click", () => apply({ do: "back" }));
 byId("reset").addEventListener("click", () => apply({ do: "reset" }));
 byId("twin-now").addEventListener("click", () => last && sayPicture(last));
 byId("restore").addEventListener("click", () => apply({ do: "restore" }));
