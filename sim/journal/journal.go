@@ -89,7 +89,7 @@ func (r *Run) Step() {
 // Due carries out what the journal says of the present tick. Step does so by
 // itself; it is left to be done after the last tick.
 func (r *Run) Due() {
-	for r.done < len(r.journal.Commands) && r.journal.Commands[r.done].Tick <= r.Machine.Tick() {
+	for r.Next() {
 		if err := r.carryOut(r.journal.Commands[r.done]); err != nil {
 			panic(err) // what is in a journal has been tried
 		}
@@ -150,6 +150,11 @@ func (r *Run) Start() *Start { return &r.journal.Start }
 
 // Commands returns what has been done so far, to be read only.
 func (r *Run) Commands() []Command { return r.journal.Commands[:r.done] }
+
+// Next reports whether a command is to be carried out at the present tick.
+func (r *Run) Next() bool {
+	return r.done < len(r.journal.Commands) && r.journal.Commands[r.done].Tick <= r.Machine.Tick()
+}
 
 // Command returns a command by its number, also one that is still to come.
 func (r *Run) Command(i int) Command { return r.journal.Commands[i] }

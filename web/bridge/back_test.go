@@ -1,6 +1,7 @@
 package bridge
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -216,4 +217,51 @@ func TestRestoreReplays(t *testing.T) {
 	k := s.kept()
 	act(t, s, Command{Do: "open.link", Text: k.Link()}, step(200), Command{Do: "restore"}, step(30))
 	replays(t, s)
+}
+
+// The file of a run, kept by the command or saved from a page, opens on the
+// page: the machine goes the same way, with the same log, and goes on from its
+// end; whether it comes to the end that is claimed is said.
+func TestTheFileOfARunOpens(t *testing.T) {
+	s := NewSession()
+	act(t, s, Command{Do: "situation", Name: "soybeans-rolling-ground"}, step(13*sim.TickHz), set("fan-speed", "800"), set("fan-speed", "700"), step(5*sim.TickHz),
+		Command{Do: "restore"}, step(4*sim.TickHz), set("yield", "2"))
+	text, err := s.keptRun()
+	require.NoError(t, err)
+	other := NewSession()
+	act(t, other, Command{Do: "crop", Name: "corn"}, Command{Do: "start"}, Command{Do: "open.file", Text: "\ufeff" + string(text)})
+	require.True(t, other.Warming())
+	for other.Warming() {
+		other.Update(func() bool { return false })
+	}
+	require.Equal(t, s.machine.Digest(), other.machine.Digest())
+	require.Equal(t, "keep.run.same", other.State().Notice.Key)
+	require.False(t, other.running, "it stands where the run ended")
+	require.Equal(t, encode(s.Changes()), encode(other.Changes()))
+	require.Equal(t, shown(s), shown(other))
+	require.Equal(t, s.run.Journal().Commands, other.run.Journal().Commands)
+	again, err := other.keptRun()
+	require.NoError(t, err)
+	require.Equal(t, string(text), string(again))
+	for _, x := range []*Session{s, other} {
+		act(t, x, Command{Do: "back"}, step(100))
+	}
+	require.Equal(t, s.machine.Digest(), other.machine.Digest())
+	require.Equal(t, encode(s.Changes()), encode(other.Changes()))
+
+	k, err := keep.ReadRun(text)
+	require.NoError(t, err)
+	k.Digest = k.Digest[1:] + "0"
+	forged, err := k.File()
+	require.NoError(t, err)
+	act(t, other, Command{Do: "open.file", Text: string(forged)})
+	for other.Warming() {
+		other.Update(never)
+	}
+	require.Equal(t, "keep.run.altered", other.State().Notice.Key)
+	digest := other.machine.Digest()
+	for code, bad := range map[string]string{"broken": string(text[:900]), "newer": strings.Replace(string(text), keep.RunForm, "riddle.journal/9", 1)} {
+		require.Equal(t, "keep.fault."+code, send(t, other, Command{Do: "open.file", Text: bad}).Say.Key)
+		require.Equal(t, digest, other.machine.Digest())
+	}
 }

@@ -48,10 +48,10 @@ func (s *Session) glance() glance {
 	return glance{w.losses(), w.report.Tank.Broken}
 }
 
-// note writes the last command of the journal into the log. Moves of one hand
-// are one line there.
-func (s *Session) note(f *setup.Field, from float64) {
-	n, command := len(s.changes), len(s.run.Commands())-1
+// note writes a command of the journal, by its number, into the log. Moves of
+// one hand are one line there.
+func (s *Session) note(command int, f *setup.Field, from float64) {
+	n := len(s.changes)
 	c := change{first: command, last: command, field: f, from: from, before: s.glance()}
 	if n > 0 {
 		last := &s.changes[n-1]
@@ -221,8 +221,9 @@ func (s *Session) changeTo(to setup.Setup) error {
 		if err := s.run.Set(f, to); err != nil {
 			return err
 		}
-		s.note(f, from)
+		s.note(len(s.run.Commands())-1, f, from)
 	}
+	s.claimed = nil // it is another run now
 	s.changedSetup()
 	return nil
 }

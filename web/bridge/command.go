@@ -110,7 +110,7 @@ func (s *Session) do(c Command) error {
 	case "open.file":
 		return s.openFile(c.Text)
 	case "warm":
-		s.warm = warmTicks
+		s.warmUp(warmTicks)
 	case "units":
 		return s.setUnits(c.Name)
 	case "price":

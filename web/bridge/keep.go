@@ -39,6 +39,9 @@ func (s *Session) openLink(text string) error {
 
 // openFile opens what the text of a file holds.
 func (s *Session) openFile(text string) error {
+	if keep.IsRun([]byte(text)) {
+		return s.openRun(text)
+	}
 	k, err := keep.ReadFile([]byte(text))
 	if err != nil {
 		return err
@@ -62,7 +65,8 @@ func (s *Session) open(k keep.Kept) error {
 		return err
 	}
 	s.start, s.scene, s.price = start, scene, priceOf(start.Crop)
-	s.warm, s.brought = warmTicks, k.Second
+	s.warmUp(warmTicks)
+	s.brought = k.Second
 	s.changedSetup()
 	if k.Model != "" && k.Model != sim.Model {
 		s.tell(say("keep.laws", With{"theirs": k.Model, "ours": sim.Model}))

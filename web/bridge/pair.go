@@ -31,7 +31,7 @@ func NewPair(first *Session, settings *setup.Settings) (*Pair, error) {
 	if err := p.beside(set); err != nil {
 		return nil, err
 	}
-	first.warm = warmTicks
+	first.warmUp(warmTicks)
 	p.follow()
 	return p, nil
 }

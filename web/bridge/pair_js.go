@@ -74,6 +74,9 @@ func (g *game) do(text string) (reply string) {
 	} else {
 		reply = g.Session.Do(text)
 	}
+	if g.claimed != nil {
+		g.pair = nil // a run that is played is one machine's
+	}
 	if settings := g.brought; settings != nil {
 		g.brought = nil
 		if p, err := NewPair(g.Session, settings); err == nil {

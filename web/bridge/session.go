@@ -12,6 +12,7 @@ import (
 	"riddle/sim/setup"
 	"riddle/sim/story"
 	"riddle/sim/trial"
+	keep "riddle/web/share"
 )
 
 // UpdatesPerSecond is how often the page's engine asks for the steps that are
@@ -51,6 +52,9 @@ type Session struct {
 	units quantity.System
 	price float64 // of a tonne of the crop
 	warm  int     // ticks of the warm-up still to come
+	fill  int     // ticks that it takes in all
+
+	claimed *keep.Ran // what the file of a run that is played says of its end, or nil
 
 	revision int             // grows when controls or conditions change
 	begun    int             // how many machines there have been
@@ -93,7 +97,13 @@ func (s *Session) begin(start journal.Start) error {
 	if err != nil {
 		return err
 	}
-	s.run, s.machine = run, run.Machine
+	s.put(run)
+	return nil
+}
+
+// put puts a run in the place of what was there.
+func (s *Session) put(run *journal.Run) {
+	s.run, s.machine, s.claimed = run, run.Machine, nil
 	s.begun++
 	s.due, s.changes, s.warm = 0, nil, 0
 	s.story.Clear()
@@ -103,7 +113,6 @@ func (s *Session) begin(start journal.Start) error {
 	s.past.Clear()
 	s.past.Keep(run, &s.log.watch)
 	s.changedSetup()
-	return nil
 }
 
 // changedSetup lets the page know that settings or conditions are others.
@@ -154,13 +163,19 @@ func (s *Session) tick() {
 	if s.plugged() {
 		return
 	}
+	s.playOn()
 	s.run.Step()
 	s.follow()
 	s.log.keep(s.machine)
 	s.past.Keep(s.run, &s.log.watch)
 	s.story.Keep(s.machine)
 	s.observe()
+	s.arrive()
 }
+
+// warmUp has the machine run for a number of ticks as fast as it can be
+// computed.
+func (s *Session) warmUp(ticks int) { s.warm, s.fill = ticks, ticks }
 
 // warmTicks is how long a machine is run to be full of crop and steady: the
 // way through it takes some 15 s, and the short window another 10 s.
@@ -174,7 +189,7 @@ func (s *Session) warmShare() float64 {
 	if !s.Warming() {
 		return 1
 	}
-	return 1 - float64(s.warm)/warmTicks
+	return 1 - float64(s.warm)/float64(max(s.fill, 1))
 }
 
 // logged changes whenever the log does.

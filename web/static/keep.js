@@ -6,7 +6,7 @@ import { t, say, keep, recall } from "./words.js";
 
 const held = "setup"; // under this name it is held in the browser
 const rest = 300; // ms without a further change
-const most = 100_000; // bytes of a file that are looked at; the machine reads fewer
+const most = 5_000_000; // bytes of a file that are looked at; the machine reads fewer
 
 export class Keep {
   #machine;
