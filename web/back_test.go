@@ -100,4 +100,9 @@ func TestBackAndForkByKeyboard(t *testing.T) {
 		}
 		return true
 	}, 30*time.Second, 100*time.Millisecond)
+
+	p.give("run.json", eval[string](p, port+".run()"))
+	p.wait(`document.getElementById("status").textContent.startsWith("This run came to the end")`)
+	require.Equal(t, first.Claimed, p.kept("run").Claimed, "a run that is opened goes the same way")
+	p.wait(`document.getElementById("two").hidden`)
 }
