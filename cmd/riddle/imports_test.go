@@ -23,7 +23,7 @@ const module = "riddle"
 var (
 	stages   = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground"}
 	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow"}
-	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather", "sim/story", "sim/journal", "sim/rewind"}
+	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather", "sim/story"}
 )
 
 // law says who may import whom within the module. A package that is not listed
@@ -67,10 +67,10 @@ var law = map[string][]string{
 	"render/chart":     append([]string{"render"}, face...),
 	"render/screen":    append([]string{"render", "render/raster"}, face...),
 	"web":              append([]string{"render", "render/raster", "web/known", "sim/facts", "sim/facts/marks"}, face...),
-	"web/share":        append([]string{"scenarios", "scenarios/strict"}, face...),
-	"web/bridge":       append([]string{"web/share", "scenarios", "render", "render/raster", "render/screen"}, face...),
+	"web/share":        append([]string{"scenarios", "scenarios/strict", "sim/journal"}, face...),
+	"web/bridge":       append([]string{"web/share", "scenarios", "sim/journal", "sim/rewind", "render", "render/raster", "render/screen"}, face...),
 
-	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "render/chart", "web", "web/share", "sim/facts"}, face...),
+	"cmd/riddle":    append([]string{"scenarios", "render", "render/raster", "render/chart", "web", "web/share", "sim/journal", "sim/facts"}, face...),
 	"cmd/riddleweb": {"web/bridge"},
 
 	// What holds the model against the outside. Marks reads the source as text.
