@@ -120,8 +120,12 @@ func TestForkAtAMoment(t *testing.T) {
 	}
 	require.Equal(t, r.Machine.Digest(), other.Machine.Digest())
 	require.Equal(t, r.Journal(), other.Journal())
+	require.NoError(t, r.Release())
 	n := len(r.Commands())
+	other = r.Clone()
 	require.NoError(t, other.Set(setup.Find("fan-speed"), 1500))
+	require.NoError(t, other.Set(setup.Find("side-slope"), -3))
+	require.True(t, r.Drive.Moves("side-slope"), "what one takes in hand the other does not")
 	for range 240 {
 		r.Step()
 		other.Step()
