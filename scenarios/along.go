@@ -9,6 +9,15 @@ import (
 	"riddle/sim/weather"
 )
 
+// FieldAndDay is what changes on the way: stretches of the field, the way after
+// which they come round again (m, or 0), and the day. It is the form in which
+// any file holds a course.
+type FieldAndDay struct {
+	Along []Stretch `json:"along,omitempty"`
+	Round float64   `json:"round_m,omitempty"`
+	Day   *Day      `json:"day,omitempty"`
+}
+
 // Stretch is a part of the way in which conditions are others.
 type Stretch struct {
 	Name       string             `json:"name"`
@@ -39,9 +48,33 @@ type Hour struct {
 	Humidity    float64 `json:"humidity_pct"`
 }
 
-// Course returns the field and the day of the situation, or nil where nothing
-// changes on the way.
-func (s *Scenario) Course() *course.Course {
+// FieldAndDayOf returns the form of a course, or of none.
+func FieldAndDayOf(c *course.Course) (s FieldAndDay) {
+	if c == nil {
+		return s
+	}
+	s.Round = c.Round
+	for _, a := range c.Stretches {
+		stretch := Stretch{Name: a.Name, From: a.From, To: a.To, Edge: a.Edge, Conditions: map[string]float64{}}
+		for _, v := range a.Values {
+			stretch.Conditions[v.Field.Key] = v.To
+		}
+		s.Along = append(s.Along, stretch)
+	}
+	if d := c.Day; d != nil {
+		s.Day = &Day{
+			Start: d.Start, Pace: d.Pace, Low: d.Low, High: d.High, Humidity: d.Humidity, Clear: d.Clear, Sunrise: d.Sunrise, Sunset: d.Sunset,
+		}
+		for _, h := range d.Hours {
+			s.Day.Hours = append(s.Day.Hours, Hour{At: h.At, Temperature: h.T, Humidity: h.Humidity})
+		}
+	}
+	return s
+}
+
+// Course returns the field and the day, or nil where nothing changes on the
+// way.
+func (s *FieldAndDay) Course() *course.Course {
 	if len(s.Along) == 0 && s.Day == nil {
 		return nil
 	}
@@ -66,12 +99,20 @@ func (s *Scenario) Course() *course.Course {
 	return c
 }
 
+// FieldAndDayKeys are the keys under which an object holds a field and a day.
+var FieldAndDayKeys = []string{"along?", "round_m?", "day?"}
+
+// ReadFieldAndDay reads what changes on the way in a crop.
+func ReadFieldAndDay(r *strict.Reader, o strict.Object, cropName string) FieldAndDay {
+	return FieldAndDay{along(r, o, cropName), given(o, "round_m", 0, 1, course.MaxWay), day(r, o)}
+}
+
 // along reads the stretches of the way.
-func (r *reader) along(o strict.Object, cropName string) (list []Stretch) {
+func along(r *strict.Reader, o strict.Object, cropName string) (list []Stretch) {
 	for i, v := range o.List("along", course.MaxStretches) {
-		w := r.Object(v, fmt.Sprintf("$.along[%d]", i), "name", "from_m", "to_m", "edge_m?", "conditions")
+		w := r.Object(v, fmt.Sprintf("%s.along[%d]", o.Path, i), "name", "from_m", "to_m", "edge_m?", "conditions")
 		s := Stretch{Name: w.Text("name", 40), From: w.Number("from_m", 0, course.MaxWay), To: w.Number("to_m", 0, course.MaxWay)}
-		s.Edge = r.given(w, "edge_m", 0, 0, course.MaxWay)
+		s.Edge = given(w, "edge_m", 0, 0, course.MaxWay)
 		s.Conditions = w.Fields(cropName, true)
 		for i := range setup.Fields {
 			f := &setup.Fields[i]
@@ -88,7 +129,7 @@ func (r *reader) along(o strict.Object, cropName string) (list []Stretch) {
 }
 
 // given reads a number that may be missing.
-func (r *reader) given(o strict.Object, key string, usual, from, to float64) float64 {
+func given(o strict.Object, key string, usual, from, to float64) float64 {
 	if _, ok := o.M[key]; !ok {
 		return usual
 	}
@@ -98,22 +139,22 @@ func (r *reader) given(o strict.Object, key string, usual, from, to float64) flo
 // Of a day where nothing else is said: a late-summer day without a cloud.
 const usualClear, usualSunrise, usualSunset = 1, 6, 20
 
-func (r *reader) day(o strict.Object) *Day {
+func day(r *strict.Reader, o strict.Object) *Day {
 	v, ok := o.M["day"]
 	if !ok {
 		return nil
 	}
-	w := r.Object(v, "$.day", "start_h", "pace?", "low_c", "high_c", "humidity_pct", "clear?", "sunrise_h?", "sunset_h?", "hours?")
+	w := r.Object(v, o.Path+".day", "start_h", "pace?", "low_c", "high_c", "humidity_pct", "clear?", "sunrise_h?", "sunset_h?", "hours?")
 	d := &Day{
-		Start: w.Number("start_h", 0, 23.99), Pace: r.given(w, "pace", 1, 1, course.MaxPace),
+		Start: w.Number("start_h", 0, 23.99), Pace: given(w, "pace", 1, 1, course.MaxPace),
 		Low: w.Number("low_c", -20, 45), High: w.Number("high_c", -20, 50), Humidity: w.Number("humidity_pct", 1, 100),
-		Clear: r.given(w, "clear", usualClear, 0, 1), Sunrise: r.given(w, "sunrise_h", usualSunrise, 0, 11), Sunset: r.given(w, "sunset_h", usualSunset, 13, 24),
+		Clear: given(w, "clear", usualClear, 0, 1), Sunrise: given(w, "sunrise_h", usualSunrise, 0, 11), Sunset: given(w, "sunset_h", usualSunset, 13, 24),
 	}
 	if r.Err == nil && d.High < d.Low {
-		r.Fail("$.day.high_c", "is %g; wanted is at least the low of %g", d.High, d.Low)
+		r.Fail(w.Path+".high_c", "is %g; wanted is at least the low of %g", d.High, d.Low)
 	}
 	for i, v := range w.List("hours", 24) {
-		h := r.Object(v, fmt.Sprintf("$.day.hours[%d]", i), "at_h", "temperature_c", "humidity_pct")
+		h := r.Object(v, fmt.Sprintf("%s.hours[%d]", w.Path, i), "at_h", "temperature_c", "humidity_pct")
 		hour := Hour{At: h.Number("at_h", 0, 23.99), Temperature: h.Number("temperature_c", -20, 50), Humidity: h.Number("humidity_pct", 0, 100)}
 		if n := len(d.Hours); r.Err == nil && n > 0 && hour.At <= d.Hours[n-1].At {
 			r.Fail(h.Path+".at_h", "is %g; wanted is later than %g", hour.At, d.Hours[n-1].At)

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"riddle/scenarios/strict"
-	"riddle/sim/course"
 	"riddle/sim/crop"
 	"riddle/sim/trial"
 )
@@ -34,7 +33,7 @@ func (r *reader) scenario(tree any) *Scenario {
 	}
 	s.Weather, s.Run = r.weather(o), r.run(o)
 	s.Settings, s.Conditions = o.Fields(s.Crop, false), o.Fields(s.Crop, true)
-	s.Along, s.Round, s.Day = r.along(o, s.Crop), r.given(o, "round_m", 0, 1, course.MaxWay), r.day(o)
+	s.FieldAndDay = ReadFieldAndDay(&r.Reader, o, s.Crop)
 	s.Expect, s.Goals = r.readings(o, "expect", s.Crop), r.readings(o, "goals", s.Crop)
 	for i, v := range o.List("notes", 20) {
 		s.Notes = append(s.Notes, r.Text(v, fmt.Sprintf("$.notes[%d]", i), 400))

@@ -33,11 +33,7 @@ type Scenario struct {
 	Conditions map[string]float64 `json:"conditions"`
 	Seed       uint64             `json:"seed"`
 
-	// What changes on the way: stretches of the field, the way after which they
-	// come round again (m, or 0), and the day.
-	Along []Stretch `json:"along,omitempty"`
-	Round float64   `json:"round_m,omitempty"`
-	Day   *Day      `json:"day,omitempty"`
+	FieldAndDay // what changes on the way
 
 	Shows  string    `json:"shows"` // what it shows, in a sentence
 	Run    Run       `json:"run"`
@@ -83,7 +79,7 @@ func (s *Scenario) Setup() (setup.Setup, error) {
 
 // Plan returns the run whose readings are stated.
 func (s *Scenario) Plan() trial.Plan {
-	return trial.Plan{Warmup: s.Run.Warmup, Seconds: s.Run.Seconds, Course: s.Course()}
+	return trial.Plan{Warmup: s.Run.Warmup, Seconds: s.Run.Seconds, Course: s.Course(), Situation: s.Name}
 }
 
 //go:embed *.json

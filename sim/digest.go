@@ -4,49 +4,116 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
-	"fmt"
+	"hash"
 	"math"
+	"reflect"
 
+	"riddle/sim/crop"
 	"riddle/sim/flow"
+	"riddle/sim/grade"
 )
 
 // Digest returns a fingerprint of the whole state in hexadecimal digits: every
-// dot with its place, speed, kind and stage, all random streams, engine and
-// cylinder, the mats and the ledger. Equal inputs give equal digests on every platform.
+// dot in its order, all random streams, and whatever else the machine holds,
+// found by looking through it, so that nothing can be forgotten. What it passes
+// over is listed with the reason. Equal inputs give equal digests on every
+// platform.
 func (m *Machine) Digest() string {
-	h := sha256.New()
-	buf := make([]byte, 0, 64)
-	u32 := func(v uint32) { buf = binary.LittleEndian.AppendUint32(buf, v) }
-	f32 := func(v float32) { u32(math.Float32bits(v)) }
-	for p, s := range m.places() {
-		buf = append(buf[:0], byte(p))
-		u32(uint32(s.Len()))
-		h.Write(buf)
+	w := digester{hash: sha256.New()}
+	for _, s := range m.places() {
+		w.number(uint64(s.Len()))
 		for i := range s.Dots {
-			d := &s.Dots[i]
-			buf = buf[:0]
-			for _, v := range [...]float32{d.X, d.Y, d.VX, d.VY, d.Vt, d.Size, d.S, d.H} {
-				f32(v)
-			}
-			u32(d.Mass)
-			u32(d.ID)
-			buf = binary.LittleEndian.AppendUint16(buf, d.Grain)
-			buf = append(buf, byte(d.Kind), byte(d.Ride), d.Lane, d.Rounds, d.Strikes, byte(d.Cause), d.Husks, d.Heads)
-			h.Write(buf)
+			w.dot(&s.Dots[i])
 		}
 	}
 	for _, s := range m.streams {
-		h.Write(s.State())
+		w.hash.Write(s.State())
 	}
-	for _, mat := range []*flow.Mat{&m.straw.Rows, &m.shoe.UpperMat} {
-		buf = buf[:0]
-		for i := range mat.Load {
-			f32(mat.Load[i])
-			f32(mat.Vt[i])
+	w.value(reflect.ValueOf(m).Elem())
+	return hex.EncodeToString(w.hash.Sum(nil))
+}
+
+// passedOver lists the types that the look through the machine leaves out.
+var passedOver = map[reflect.Type]string{
+	reflect.TypeFor[flow.Swarm]():      "written before it, dot by dot; what is no Place is empty between steps",
+	reflect.TypeFor[flow.Stream]():     "written before it, by the state of its generator",
+	reflect.TypeFor[*crop.Crop]():      "fixed by the crop, whose name is in the setup",
+	reflect.TypeFor[*grade.Sieving]():  "fixed by the crop",
+	reflect.TypeFor[*flow.Path]():      "fixed: geometry",
+	reflect.TypeFor[flow.Surface]():    "fixed: geometry",
+	reflect.TypeFor[flow.Bowl]():       "fixed: geometry",
+	reflect.TypeFor[*crop.Condition](): "the machine's own, which is written",
+	reflect.TypeFor[*uint32]():         "the machine's own counter, which is written",
+	reflect.TypeFor[func(flow.Dot)]():  "the way from the returns to the cylinder",
+}
+
+// passedField is the one field of the machine that is passed over by its name:
+// Adjust tries a setup in it, and nothing reads it afterwards.
+const passedField = "next"
+
+// digester feeds values into a hash in the order in which they are declared.
+type digester struct {
+	hash hash.Hash
+	buf  []byte
+}
+
+// value takes up everything that a value holds. A kind that is no part of a
+// state is a mistake of whoever put it into the machine.
+func (w *digester) value(v reflect.Value) {
+	t := v.Type()
+	if _, passed := passedOver[t]; passed {
+		return
+	}
+	switch t.Kind() {
+	case reflect.Bool:
+		n := uint64(0)
+		if v.Bool() {
+			n = 1
 		}
-		h.Write(buf)
+		w.number(n)
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		w.number(uint64(v.Int()))
+	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
+		w.number(v.Uint())
+	case reflect.Float32, reflect.Float64:
+		w.number(math.Float64bits(v.Float()))
+	case reflect.String:
+		w.number(uint64(v.Len()))
+		w.hash.Write([]byte(v.String()))
+	case reflect.Slice, reflect.Array:
+		w.number(uint64(v.Len()))
+		for i := range v.Len() {
+			w.value(v.Index(i))
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if t != reflect.TypeFor[Machine]() || t.Field(i).Name != passedField {
+				w.value(v.Field(i))
+			}
+		}
+	case reflect.Pointer:
+		w.value(v.Elem())
+	default:
+		panic("a machine cannot hold a " + t.String())
 	}
-	// A tally holds whole numbers and some sums; %v prints each without loss.
-	fmt.Fprintf(h, "%d %v %v %v %v %v %v", m.tick, m.tally, m.engine, m.work.felt, m.thresh.Drive, m.thresh.Feed, m.shoe.Air)
-	return hex.EncodeToString(h.Sum(nil))
+}
+
+func (w *digester) number(n uint64) {
+	w.buf = binary.LittleEndian.AppendUint64(w.buf[:0], n)
+	w.hash.Write(w.buf)
+}
+
+// dot takes up one dot. There are so many that it is written by hand.
+func (w *digester) dot(d *flow.Dot) {
+	buf := w.buf[:0]
+	for _, x := range [...]float32{d.X, d.Y, d.VX, d.VY, d.Vt, d.Size, d.S, d.H} {
+		buf = binary.LittleEndian.AppendUint32(buf, math.Float32bits(x))
+	}
+	for _, x := range [...]uint32{d.Mass, d.ID, d.From} {
+		buf = binary.LittleEndian.AppendUint32(buf, x)
+	}
+	buf = binary.LittleEndian.AppendUint16(buf, d.Grain)
+	buf = append(buf, byte(d.Kind), byte(d.Ride), d.Lane, d.Rounds, d.Strikes, byte(d.Cause), d.Husks, d.Heads)
+	w.hash.Write(buf)
+	w.buf = buf
 }

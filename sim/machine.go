@@ -50,7 +50,6 @@ type Machine struct {
 	fed      flow.Swarm // from feeder to cylinder, within a step
 	nextID   uint32
 	rethresh func(flow.Dot)
-	mats     struct{ feeder, walker, upper []Cell }
 }
 
 // Each stage has its own stream of random numbers.
@@ -133,6 +132,9 @@ func (m *Machine) enterCylinder() {
 	}
 	m.fed.Dots = m.fed.Dots[:0]
 }
+
+// Tick returns the number of steps that the machine has made.
+func (m *Machine) Tick() int64 { return m.tick }
 
 // Seconds returns the simulated time since the first tick.
 func (m *Machine) Seconds() float64 { return float64(m.tick) / TickHz }

@@ -11,7 +11,7 @@ import (
 
 	"github.com/gofrs/flock"
 
-	"riddle/files"
+	"riddle/web/files"
 )
 
 // lay fills a new directory and brings dir to what lies there. It is all or

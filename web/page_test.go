@@ -106,7 +106,7 @@ const seen = `(() => {
 func TestTabMeetsEveryControlInOrder(t *testing.T) {
 	p := openPage(t, 1440, 900)
 	controls := eval[[]string](p, stops+`.map(`+nameOf+`)`)
-	require.Equal(t, []string{"run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "language", "air", "names", "pair", "present", "machine"}, controls[:15])
+	require.Equal(t, []string{"run", "step", "back", "reset", "speed", "crop", "situation", "zone", "theme", "units", "language", "air", "names", "pair", "fork", "present", "machine"}, controls[:17])
 	eval[any](p, `document.activeElement.blur()`)
 	var met []string
 	for range controls {

@@ -13,7 +13,7 @@ import (
 	"slices"
 	"strings"
 
-	"riddle/files"
+	"riddle/web/files"
 )
 
 // renew brings a directory to what lies in fresh, and leaves alone what this

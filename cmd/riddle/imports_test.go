@@ -47,11 +47,13 @@ var law = map[string][]string{
 	"sim/grade":    {"sim/num", "sim/quantity", "sim/crop", "sim/flow"},
 	"sim/tank":     append([]string{"sim/grade"}, language...),
 	"sim/ground":   language,
-	"sim":          slices.Concat(language, stages, []string{"sim/engine"}),
+	"sim":          slices.Concat(language, stages, []string{"sim/engine", "sim/grade"}),
 	"sim/readout":  {"sim/engine", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/num", "sim/grade", "sim/measure"},
 	"sim/forecast": append(slices.Concat(language, stages), "sim", "sim/engine", "sim/readout", "sim/grade"),
 	"sim/course":   {"sim/num", "sim/section", "sim/crop", "sim/setup", "sim/weather"},
-	"sim/trial":    {"sim", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout", "sim/course"},
+	"sim/journal":  {"sim", "sim/setup", "sim/course"},
+	"sim/rewind":   {"sim", "sim/journal"},
+	"sim/trial":    {"sim", "sim/journal", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout", "sim/course"},
 	"sim/story":    {"sim", "sim/num", "sim/section", "sim/crop", "sim/setup", "sim/flow"},
 
 	// What asks the machine many questions, and what must follow from them.
@@ -64,12 +66,12 @@ var law = map[string][]string{
 	"render/raster":    append([]string{"render"}, face...),
 	"render/chart":     append([]string{"render"}, face...),
 	"render/screen":    append([]string{"render", "render/raster"}, face...),
-	"files":            {},
-	"web":              append([]string{"files", "render", "render/raster", "web/known", "sim/facts", "sim/facts/marks"}, face...),
-	"web/share":        append([]string{"scenarios", "scenarios/strict"}, face...),
-	"web/bridge":       append([]string{"web/share", "scenarios", "render", "render/raster", "render/screen"}, face...),
+	"web/files":        {},
+	"web":              append([]string{"web/files", "render", "render/raster", "web/known", "sim/facts", "sim/facts/marks"}, face...),
+	"web/share":        append([]string{"scenarios", "scenarios/strict", "sim/journal"}, face...),
+	"web/bridge":       append([]string{"web/share", "scenarios", "sim/journal", "sim/rewind", "render", "render/raster", "render/screen"}, face...),
 
-	"cmd/riddle":    append([]string{"files", "scenarios", "render", "render/raster", "render/chart", "web", "sim/facts"}, face...),
+	"cmd/riddle":    append([]string{"web/files", "scenarios", "render", "render/raster", "render/chart", "web", "web/share", "sim/journal", "sim/facts"}, face...),
 	"cmd/riddleweb": {"web/bridge"},
 
 	// What holds the model against the outside. Marks reads the source as text.

@@ -69,13 +69,14 @@ type inputs struct {
 	crop, scenario, seed *string
 	set, condition       list
 
-	way *course.Course // of the situation, once its setup is built
+	way       *course.Course // of the situation, once its setup is built
+	situation string         // its name
 }
 
 // along puts the situation's field and day into a plan. Conditions that are
 // given by hand stay as they are.
 func (in *inputs) along(p *trial.Plan) {
-	p.Course = in.way
+	p.Course, p.Situation = in.way, in.situation
 	for _, text := range in.condition {
 		name, _, _ := strings.Cut(text, "=")
 		p.Held = append(p.Held, name)
@@ -175,7 +176,7 @@ func (in *inputs) base() (setup.Setup, error) {
 	if in.crop != nil && name != sc.Crop {
 		return setup.Setup{}, wrong("crop", name, sc.Crop+", the crop of "+sc.Name)
 	}
-	in.way = sc.Course()
+	in.way, in.situation = sc.Course(), sc.Name
 	return sc.Setup()
 }
 

@@ -20,6 +20,7 @@ type command struct {
 func commands() []command {
 	return append(pageCommands(),
 		runCommand,
+		replayCommand,
 		forecastCommand,
 		sweepCommand,
 		tuneCommand,

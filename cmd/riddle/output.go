@@ -7,7 +7,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"riddle/files"
+	"riddle/web/files"
 )
 
 // writable notices before a long run that its result would have no place to go.

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"riddle/sim/journal"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 	"riddle/sim/trial"
@@ -13,8 +14,8 @@ import (
 
 var runCommand = command{
 	name: "run",
-	args: "[inputs] [--seconds S] [--warmup S] [--change S:NAME=VALUE]… [--price P|P/t] [--json]",
-	does: "runs the machine and reports losses, sample and loads; --change alters something S seconds after the first tick",
+	args: "[inputs] [--seconds S] [--warmup S] [--change S:NAME=VALUE]… [--price P|P/t] [--keep FILE] [--json]",
+	does: "runs the machine and reports losses, sample and loads; --change alters something S seconds after the first tick; --keep writes the run into a file for riddle replay",
 	run:  runMachine,
 }
 
@@ -27,7 +28,7 @@ func runMachine(args []string, out io.Writer, notes *notes) error {
 	price.option(f)
 	window, warmup := f.String("seconds", "60", ""), f.String("warmup", "60", "")
 	f.Var(&changes, "change", "")
-	asJSON := f.Bool("json", false, "")
+	keep, asJSON := f.String("keep", "", ""), f.Bool("json", false, "")
 	if err := read(f, args); err != nil {
 		return err
 	}
@@ -46,9 +47,17 @@ func runMachine(args []string, out io.Writer, notes *notes) error {
 	if plan.Course != nil {
 		notes.tell("conditions change on the way; the report shows them as they are at its end")
 	}
-	report, err := timed(s, plan, notes)
+	if given(f, "keep") {
+		if err := writable("keep", *keep); err != nil {
+			return err
+		}
+	}
+	ran, report, err := timed(s, plan, notes)
 	if err == nil {
 		err = price.put(&report)
+	}
+	if err == nil && *keep != "" {
+		err = keepRun(*keep, ran, plan.Window())
 	}
 	if err != nil {
 		return err
@@ -60,18 +69,22 @@ func runMachine(args []string, out io.Writer, notes *notes) error {
 }
 
 // timed runs a plan and notes how much faster than the clock it was.
-func timed(s setup.Setup, plan trial.Plan, notes *notes) (readout.Report, error) {
+func timed(s setup.Setup, plan trial.Plan, notes *notes) (*journal.Run, readout.Report, error) {
 	began := time.Now()
-	m, report, err := trial.Run(s, plan, notes.progress(s.Crop))
+	ran, report, err := trial.Keep(s, plan, notes.progress(s.Crop))
 	notes.done()
-	if err != nil {
-		return report, err
+	if err == nil {
+		pace(&report, ran, began)
 	}
+	return ran, report, err
+}
+
+// pace notes how much faster than the clock a run was.
+func pace(report *readout.Report, ran *journal.Run, began time.Time) {
 	if wall := time.Since(began).Seconds(); wall > 0 {
-		ratio := m.Seconds() / wall
+		ratio := ran.Machine.Seconds() / wall
 		report.SimPerWallS = &ratio
 	}
-	return report, nil
 }
 
 // planned reads the times and the changes of a run.

@@ -69,16 +69,36 @@ func (r *Reader) Text(v any, path string, most int) string {
 
 // Number reads a number within a range.
 func (o Object) Number(key string, from, to float64) float64 {
-	n, ok := o.M[key].(json.Number)
+	return o.r.Number(o.M[key], o.Path+"."+key, from, to)
+}
+
+// Number reads a number within a range.
+func (r *Reader) Number(v any, path string, from, to float64) float64 {
+	n, ok := v.(json.Number)
 	if !ok {
-		o.r.Fail(o.Path+"."+key, "is %s; wanted is a number of %g to %g", kind(o.M[key]), from, to)
+		r.Fail(path, "is %s; wanted is a number of %g to %g", kind(v), from, to)
 		return 0
 	}
-	v, err := n.Float64()
-	if err != nil || !(v >= from && v <= to) {
-		o.r.Fail(o.Path+"."+key, "is %s; wanted is a number of %g to %g", Cut(n.String()), from, to)
+	x, err := n.Float64()
+	if err != nil || !(x >= from && x <= to) {
+		r.Fail(path, "is %s; wanted is a number of %g to %g", Cut(n.String()), from, to)
 	}
-	return v
+	return x
+}
+
+// Whole reads a whole number within a range.
+func (o Object) Whole(key string, from, to int64) int64 {
+	return o.r.Whole(o.M[key], o.Path+"."+key, from, to)
+}
+
+// Whole reads a whole number within a range.
+func (r *Reader) Whole(v any, path string, from, to int64) int64 {
+	n, ok := v.(json.Number)
+	x, err := strconv.ParseInt(n.String(), 10, 64)
+	if !ok || err != nil || x < from || x > to {
+		r.Fail(path, "is %s; wanted is a whole number of %d to %d", kind(v), from, to)
+	}
+	return x
 }
 
 // Count reads a whole number of 0 or more.

@@ -31,11 +31,16 @@ func (e *Error) Error() string {
 	return fmt.Sprintf("%s: %s: %s", e.File, e.Path, e.Reason)
 }
 
-// Parse reads the text of a file, which must be one JSON value.
-func Parse(file string, text []byte) (any, error) {
-	if len(text) > MaxBytes {
-		return nil, &Error{File: file, Reason: fmt.Sprintf("is longer than %d bytes", MaxBytes)}
+// Parse reads the text of a file, which must be one JSON value. The mark of byte
+// order that some editors put before it is passed over.
+func Parse(file string, text []byte) (any, error) { return ParseUpTo(MaxBytes, file, text) }
+
+// ParseUpTo does the same for a kind of file that may have more bytes.
+func ParseUpTo(most int, file string, text []byte) (any, error) {
+	if len(text) > most {
+		return nil, &Error{File: file, Reason: fmt.Sprintf("is longer than %d bytes", most)}
 	}
+	text = bytes.TrimPrefix(text, []byte("\ufeff"))
 	p := &parser{file: file, in: json.NewDecoder(bytes.NewReader(text))}
 	p.in.UseNumber()
 	tree, err := p.value("$", 0)

@@ -86,6 +86,40 @@ func (d *Drive) Hold(field string) {
 	}
 }
 
+// Held lists the conditions of the course that somebody has taken in hand.
+func (d *Drive) Held() (fields []string) {
+	if d == nil {
+		return nil
+	}
+	for i := range d.along {
+		if d.along[i].held {
+			fields = append(fields, d.along[i].field.Name)
+		}
+	}
+	return fields
+}
+
+// Clone returns the same way for another machine, which takes things in hand by
+// itself.
+func (d *Drive) Clone() *Drive {
+	if d == nil {
+		return nil
+	}
+	c := &Drive{}
+	d.CopyTo(c)
+	return c
+}
+
+// CopyTo makes another way the same, in the other's own room.
+func (d *Drive) CopyTo(to *Drive) {
+	if d == nil {
+		return
+	}
+	room := to.along
+	*to = *d // course and weather never change
+	to.along = append(room[:0], d.along...)
+}
+
 // Again returns the way of a new machine along the same course, with what is
 // held still held.
 func (d *Drive) Again(start setup.Setup) (*Drive, error) {

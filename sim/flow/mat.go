@@ -56,3 +56,10 @@ func (m *Mat) Settle(share float32) {
 		m.mass[i], m.vt[i] = 0, 0
 	}
 }
+
+// CopyTo makes another mat the same, in the other's own room.
+func (m *Mat) CopyTo(to *Mat) {
+	load, vt, mass, laid := to.Load, to.Vt, to.mass, to.vt
+	*to = *m
+	to.Load, to.Vt, to.mass, to.vt = append(load[:0], m.Load...), append(vt[:0], m.Vt...), append(mass[:0], m.mass...), append(laid[:0], m.vt...)
+}

@@ -17,6 +17,14 @@ func NewStream(seed, id uint64) Stream {
 	return Stream{rand.NewPCG(seed, id*0x9e3779b97f4a7c15+0x632be59bd9b4e019)}
 }
 
+// CopyTo makes another stream go on as this one does, each by itself.
+func (s Stream) CopyTo(to *Stream) {
+	if to.pcg == nil {
+		to.pcg = &rand.PCG{}
+	}
+	*to.pcg = *s.pcg
+}
+
 // Float returns a number evenly spread over 0 ≤ u < 1, in steps of 2⁻²⁴.
 func (s Stream) Float() float32 { return float32(s.pcg.Uint64()>>40) * (1.0 / (1 << 24)) }
 

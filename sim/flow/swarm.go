@@ -37,3 +37,19 @@ func (s *Swarm) Content() (grain, mog int64) {
 	}
 	return grain, mog
 }
+
+// CopyTo makes another swarm the same, in the other's own room.
+func (s *Swarm) CopyTo(to *Swarm) { to.Dots = refill(to.Dots, s.Dots) }
+
+// refill copies values into room that is there already. Where it must grow it
+// takes some more than is asked for, so that it seldom has to again.
+func refill(room, from []Dot) []Dot {
+	if cap(room) < len(from) {
+		room = make([]Dot, 0, len(from)+len(from)/8+spare)
+	}
+	return append(room[:0], from...)
+}
+
+// spare is the room that a copy has beyond an eighth of what it was first made
+// for. Chosen: what lies at the small places comes and goes.
+const spare = 128

@@ -77,6 +77,26 @@ func (r *Recorder) Clear() {
 	r.next, r.tick, r.ends, r.passes, r.watch = 1, 0, [Fates]ends{}, Passes{}, watch{}
 }
 
+// Join begins with a machine in the middle of its work: of the dots that are on
+// their way nothing is known from before.
+func (r *Recorder) Join(m *sim.Machine) {
+	r.Clear()
+	m.Glance(&r.snap)
+	r.tick = r.snap.Tick
+	r.next = eventRoom + 1
+	for p := range r.snap.Dots {
+		for i := range r.snap.Dots[p] {
+			if d := &r.snap.Dots[p][i]; d.Grain > 0 {
+				r.slots[d.ID%slotRoom] = slot{id: d.ID, from: d.From, last: forgotten, state: stateOf(d, sim.Place(p))}
+			}
+		}
+	}
+}
+
+// forgotten is the number of an event that has long been overwritten where Join
+// begins to count.
+const forgotten = 1
+
 // Keep takes up what the last step of the machine did. It is to be called
 // after every step.
 func (r *Recorder) Keep(m *sim.Machine) {

@@ -10,6 +10,7 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/course"
+	"riddle/sim/journal"
 	"riddle/sim/setup"
 )
 
@@ -27,15 +28,26 @@ type Plan struct {
 	Changes []Change
 	Course  *course.Course // field and day along the way, or nil
 	Held    []string       // conditions that were given by hand: the course leaves them
+
+	Situation string // that the setup is of, for whoever reads the journal
 }
 
-// drive returns the way along the plan's course.
-func (p Plan) drive(s setup.Setup) (*course.Drive, error) {
-	d, err := p.Course.On(s)
-	for _, name := range p.Held {
-		d.Hold(name)
+// Window returns the window in ticks: at least one of them.
+func (p Plan) Window() Window {
+	from := ticks(p.Warmup)
+	return Window{from, from + max(ticks(p.Seconds), 1)}
+}
+
+// journal returns the run that the plan makes of a setup up to a tick. What
+// would change at the end or after it changes nothing.
+func (p Plan) journal(s setup.Setup, end int64) journal.Journal {
+	j := journal.Journal{Start: journal.Start{Situation: p.Situation, From: s, Setup: s, Course: p.Course, Held: p.Held}}
+	for _, c := range inOrder(p.Changes) {
+		if t := c.tick(); t < end {
+			j.Commands = append(j.Commands, journal.Command{Tick: t, Field: setup.Find(c.Field), Value: c.Value})
+		}
 	}
-	return d, err
+	return j
 }
 
 // DefaultPlan fills and settles the machine for a minute, then reads a minute.
@@ -74,6 +86,18 @@ func (c Change) apply(s *setup.Setup) error {
 		return &setup.Error{Field: "change", Value: c.Field, Want: "the name of a setting or condition"}
 	}
 	return f.Set(s, c.Value)
+}
+
+// tick returns the first tick by which the change is due.
+func (c Change) tick() int64 {
+	t := int64(math.Ceil(c.At * sim.TickHz))
+	for t > 0 && c.At <= float64(t-1)/sim.TickHz { // the product may round up
+		t--
+	}
+	for c.At > float64(t)/sim.TickHz {
+		t++
+	}
+	return t
 }
 
 func bad(field string, seconds float64, want string) error {

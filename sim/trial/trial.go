@@ -3,6 +3,7 @@ package trial
 import (
 	"riddle/sim"
 	"riddle/sim/course"
+	"riddle/sim/journal"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
@@ -12,23 +13,35 @@ import (
 // that was in the warm-up the window is empty. Progress, if there is any, is
 // told the share that is done about once a simulated second.
 func Run(s setup.Setup, p Plan, progress func(done float64)) (*sim.Machine, readout.Report, error) {
+	r, report, err := Keep(s, p, progress)
+	if err != nil {
+		return nil, report, err
+	}
+	return r.Machine, report, nil
+}
+
+// Keep does the same and returns the run with its journal.
+func Keep(s setup.Setup, p Plan, progress func(done float64)) (*journal.Run, readout.Report, error) {
 	if err := p.Validate(s); err != nil {
 		return nil, readout.Report{}, err
 	}
-	r, err := start(s, p, progress)
+	w := p.Window()
+	return Play(p.journal(s, w.To), w, progress)
+}
+
+// Window is the stretch of a run that is read, in ticks after its start.
+type Window struct{ From, To int64 }
+
+// Play makes the run of a journal up to the end of a window, and reads that.
+func Play(j journal.Journal, w Window, progress func(done float64)) (*journal.Run, readout.Report, error) {
+	r, err := start(j, w.To, progress)
 	if err != nil {
 		return nil, readout.Report{}, err
 	}
-	warm := ticks(p.Warmup)
-	r.total = warm + max(ticks(p.Seconds), 1)
-	if err := r.until(warm); err != nil {
-		return nil, readout.Report{}, err
-	}
+	r.until(w.From)
 	r.before = r.watch.Now
-	if err := r.until(r.total); err != nil {
-		return nil, readout.Report{}, err
-	}
-	return r.m, r.report(), nil
+	r.until(w.To)
+	return r.Run, r.report(), nil
 }
 
 // Reach runs a new machine to a time, s after the first tick, or until it
@@ -44,85 +57,57 @@ func ReachAlong(s setup.Setup, p Plan, seconds float64, progress func(done float
 	if !(seconds >= 0 && seconds <= MaxSeconds) {
 		return nil, nil, bad("at", seconds, "0 to 86400 s")
 	}
-	r, err := start(s, p, progress)
+	end := ticks(seconds)
+	r, err := start(p.journal(s, end), end, progress)
 	if err != nil {
 		return nil, nil, err
 	}
-	r.total = ticks(seconds)
-	return r.m, r.drive, r.until(r.total)
+	r.until(end)
+	return r.Machine, r.Drive, nil
 }
 
-// run is a machine on its way through a plan.
+// run is a journal that is being played and watched.
 type run struct {
-	m        *sim.Machine
-	changes  []Change      // still to come, by time
-	drive    *course.Drive // along the field and through the day
+	*journal.Run
 	progress func(float64)
 	total    int64 // ticks in all
-	tick     int64
-	peak     int // most dots at once
+	peak     int   // most dots at once
 
 	watch  Watch
 	before Mark // at the start of the window
 }
 
-func start(s setup.Setup, p Plan, progress func(float64)) (*run, error) {
-	m, err := sim.New(s)
-	if err != nil {
-		return nil, err
-	}
-	drive, err := p.drive(s)
+func start(j journal.Journal, total int64, progress func(float64)) (*run, error) {
+	played, err := j.Play()
 	if err != nil {
 		return nil, err
 	}
 	if progress == nil {
 		progress = func(float64) {}
 	}
-	r := &run{m: m, changes: inOrder(p.Changes), drive: drive, progress: progress}
-	r.watch.Start(m)
+	r := &run{Run: played, progress: progress, total: total}
+	r.watch.Start(played.Machine)
 	return r, nil
 }
 
-// until steps the machine to a tick, or until it plugs.
-func (r *run) until(last int64) error {
-	for r.tick < last && !r.plugged() {
-		if err := r.alter(); err != nil {
-			return err
-		}
-		r.drive.Step(r.m)
-		r.m.Step()
-		r.watch.Keep(r.m)
-		r.tick++
-		r.peak = max(r.peak, r.m.Live())
-		if r.tick%sim.TickHz == 0 {
-			r.progress(float64(r.tick) / float64(r.total))
+// until steps the machine to a tick, or until it plugs, and makes what is due
+// there.
+func (r *run) until(last int64) {
+	for r.Machine.Tick() < last && !r.Plugged() {
+		r.Step()
+		r.watch.Keep(r.Machine)
+		r.peak = max(r.peak, r.Machine.Live())
+		if tick := r.Machine.Tick(); tick%sim.TickHz == 0 {
+			r.progress(float64(tick) / float64(r.total))
 		}
 	}
-	return nil
+	r.Due()
 }
-
-// alter makes the changes that are due.
-func (r *run) alter() error {
-	for len(r.changes) > 0 && r.changes[0].At <= float64(r.tick)/sim.TickHz {
-		s := r.m.Setup()
-		if err := r.changes[0].apply(&s); err != nil {
-			return err
-		}
-		if err := r.m.Adjust(s); err != nil {
-			return err
-		}
-		r.drive.Hold(r.changes[0].Field)
-		r.changes = r.changes[1:]
-	}
-	return nil
-}
-
-func (r *run) plugged() bool { return r.m.State().Condition == sim.Plugged }
 
 // report reads the window and the whole run.
 func (r *run) report() readout.Report {
 	report := Read(&r.before, &r.watch.Now, nil)
-	hz, peak, digest := float64(sim.TickHz), r.peak, r.m.Digest()
+	hz, peak, digest := float64(sim.TickHz), r.peak, r.Machine.Digest()
 	report.TickHz, report.Peak, report.Digest = &hz, &peak, &digest
 	return report
 }

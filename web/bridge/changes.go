@@ -3,6 +3,7 @@ package bridge
 import (
 	"math"
 
+	"riddle/sim"
 	"riddle/sim/setup"
 )
 
@@ -14,19 +15,26 @@ const settleAfter = 25
 // one change, s.
 const sameHand = 2
 
-// mostChanges bounds the log; the oldest go first.
+// mostChanges bounds the log; the oldest go first. The journal keeps them all.
 const mostChanges = 200
 
-// change is one change of a setting or condition.
+// change is a line of the log: one move of a control, of one or more commands of
+// the journal, and what was read before and after it.
 type change struct {
-	id       int
-	at       float64 // s after the first tick
-	field    *setup.Field
-	from, to float64 // in base units
-	before   glance
-	after    *glance // nil until it has settled
-	cut      bool    // something else was changed before it had settled
-	unsure   bool    // itself changed before the one before it had settled
+	id          int
+	first, last int // of its commands in the journal
+	field       *setup.Field
+	from        float64 // in base units
+	before      glance
+	after       *glance // nil until it has settled
+	cut         bool    // something else was changed before it had settled
+	unsure      bool    // itself changed before the one before it had settled
+}
+
+// at returns when a change was made, s after the first tick, and to what.
+func (s *Session) at(c *change) (seconds, to float64) {
+	last := s.run.Command(c.last)
+	return float64(last.Tick) / sim.TickHz, last.Value
 }
 
 // glance is what was read at one moment over the short window.
@@ -40,26 +48,31 @@ func (s *Session) glance() glance {
 	return glance{w.losses(), w.report.Tank.Broken}
 }
 
-// note writes a change into the log.
-func (s *Session) note(f *setup.Field, from, to float64) {
-	now, unsure := s.machine.Seconds(), false
-	if n := len(s.changes); n > 0 {
+// note writes a command of the journal, by its number, into the log. Moves of
+// one hand are one line there.
+func (s *Session) note(command int, f *setup.Field, from float64) {
+	n := len(s.changes)
+	c := change{first: command, last: command, field: f, from: from, before: s.glance()}
+	if n > 0 {
 		last := &s.changes[n-1]
-		if last.field == f && last.after == nil && now-last.at < sameHand {
-			last.to, last.at = to, now
+		now, to := s.at(&c)
+		at, _ := s.at(last)
+		if last.field == f && last.after == nil && now-at < sameHand {
+			last.last = command
 			if last.from == to {
 				s.changes = s.changes[:n-1]
 			}
 			return
 		}
-		last.cut = last.after == nil && now-last.at < settleAfter
-		unsure = last.cut
-		if last.at == now { // at one stroke with it
-			unsure = last.unsure
+		last.cut = last.after == nil && now-at < settleAfter
+		c.unsure = last.cut
+		if at == now { // at one stroke with it
+			c.unsure = last.unsure
 		}
 	}
 	s.lastChange++
-	s.changes = append(s.changes, change{id: s.lastChange, at: now, field: f, from: from, to: to, before: s.glance(), unsure: unsure})
+	c.id = s.lastChange
+	s.changes = append(s.changes, c)
 	if len(s.changes) > mostChanges {
 		s.changes = s.changes[1:]
 	}
@@ -73,7 +86,10 @@ func (s *Session) observe() {
 		return
 	}
 	last := &s.changes[n-1]
-	if last.after != nil || s.machine.Seconds() < last.at+settleAfter {
+	if last.after != nil {
+		return
+	}
+	if at, _ := s.at(last); s.machine.Seconds() < at+settleAfter {
 		return
 	}
 	now := s.glance()
@@ -98,7 +114,8 @@ func (c *change) moved() any {
 }
 
 func (s *Session) changeText(c *change) *Message {
-	return say("change", With{"name": say("field." + c.field.Name), "from": s.valueOf(c.field, c.from), "to": s.valueOf(c.field, c.to)})
+	_, to := s.at(c)
+	return say("change", With{"name": say("field." + c.field.Name), "from": s.valueOf(c.field, c.from), "to": s.valueOf(c.field, to)})
 }
 
 // valueOf shows a value of a field.
@@ -150,8 +167,9 @@ func (s *Session) Changes() []Change {
 	list := make([]Change, len(s.changes))
 	for i := range s.changes {
 		c := &s.changes[i]
+		at, to := s.at(c)
 		list[i] = Change{
-			ID: c.id, At: c.at, Field: c.field.Name, From: s.valueOf(c.field, c.from), To: s.valueOf(c.field, c.to),
+			ID: c.id, At: at, Field: c.field.Name, From: s.valueOf(c.field, c.from), To: s.valueOf(c.field, to),
 			Before: c.before.parts(), Cut: c.cut, Text: s.changeText(c),
 		}
 		if c.after != nil {
@@ -187,8 +205,8 @@ func (s *Session) undo(id int) error {
 	return s.changeTo(to)
 }
 
-// changeTo brings the running machine to other settings and conditions, and
-// writes each change into the log.
+// changeTo brings the running machine to other settings and conditions: each
+// that differs is a command.
 func (s *Session) changeTo(to setup.Setup) error {
 	was := s.machine.Setup()
 	if err := to.Validate(); err != nil {
@@ -196,10 +214,16 @@ func (s *Session) changeTo(to setup.Setup) error {
 	}
 	for i := range setup.Fields {
 		f := &setup.Fields[i]
-		if a, b := f.Get(&was), f.Get(&to); a != b {
-			s.note(f, a, b)
+		from, to := f.Get(&was), f.Get(&to)
+		if from == to || !f.On(s.machine.Crop()) {
+			continue
 		}
+		if err := s.run.Set(f, to); err != nil {
+			return err
+		}
+		s.note(len(s.run.Commands())-1, f, from)
 	}
-	s.take(&was, &to)
-	return s.adjust(to)
+	s.claimed = nil // it is another run now
+	s.changedSetup()
+	return nil
 }

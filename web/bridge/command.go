@@ -103,15 +103,17 @@ func (s *Session) do(c Command) error {
 	case "step":
 		return s.steps(c.Value)
 	case "reset":
-		return s.again(s.machine.Setup())
+		return s.again(s.machine.Setup().Seed)
 	case "restore":
 		return s.restore()
+	case "back":
+		s.back(s.earlier())
 	case "open.link":
 		return s.openLink(c.Text)
 	case "open.file":
 		return s.openFile(c.Text)
 	case "warm":
-		s.warm = warmTicks
+		s.warmUp(warmTicks)
 	case "units":
 		return s.setUnits(c.Name)
 	case "price":
@@ -147,7 +149,7 @@ const mostSteps = 600 * sim.TickHz
 func (s *Session) steps(n float64) error {
 	count, err := stepsOf(n)
 	if err == nil {
-		s.run(count, func() bool { return false })
+		s.ticks(count, func() bool { return false })
 	}
 	return err
 }
@@ -230,9 +232,7 @@ func (s *Session) setSeed(text string) error {
 	if _, err := fmt.Sscanf(text, "%d", &seed); err != nil || fmt.Sprint(seed) != text {
 		return &setup.Error{Field: "seed", Value: text, Want: "a whole number from 0 to 18446744073709551615"}
 	}
-	to := s.machine.Setup()
-	to.Seed = seed
-	return s.again(to)
+	return s.again(seed)
 }
 
 // Setup returns what the page shows of the present setup.

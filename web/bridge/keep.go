@@ -1,21 +1,31 @@
 package bridge
 
 import (
+	"math"
+
 	"riddle/sim"
-	"riddle/sim/course"
 	"riddle/sim/setup"
+	"riddle/sim/trial"
 	keep "riddle/web/share"
 )
 
 // kept is what a link or a file holds of the session: the machine as Reset
 // would put it at the edge of the field.
 func (s *Session) kept() keep.Kept {
-	k := keep.Kept{Model: sim.Model, Setup: s.way.Back(s.machine.Setup())}
+	k := keep.Kept{Model: sim.Model, Setup: s.run.Again().Setup}
 	k.Setup.Stopped = 0
 	if s.scene != nil {
 		k.Situation = s.scene.Name
 	}
 	return k
+}
+
+// keptRun is the file of the run up to now, with the long window as the page
+// reads it.
+func (s *Session) keptRun() ([]byte, error) {
+	from := s.window(longWindow).before.Seconds
+	k := keep.RanOf(s.run, trial.Window{From: int64(math.Round(from * sim.TickHz)), To: s.machine.Tick()})
+	return k.File()
 }
 
 // openLink opens what the fragment of a link holds.
@@ -29,6 +39,9 @@ func (s *Session) openLink(text string) error {
 
 // openFile opens what the text of a file holds.
 func (s *Session) openFile(text string) error {
+	if keep.IsRun([]byte(text)) {
+		return s.openRun(text)
+	}
 	k, err := keep.ReadFile([]byte(text))
 	if err != nil {
 		return err
@@ -48,21 +61,12 @@ func (s *Session) open(k keep.Kept) error {
 	if err != nil {
 		return err
 	}
-	var field *course.Course
-	if scene != nil {
-		field = scene.course
-	}
-	way, err := field.On(k.Setup)
-	if err != nil {
+	if err := s.begin(scene.begin(start, k.Setup)); err != nil {
 		return err
 	}
-	if err := s.begin(k.Setup); err != nil {
-		return err
-	}
-	s.course, s.way = field, way
-	s.take(&start, &k.Setup)
 	s.start, s.scene, s.price = start, scene, priceOf(start.Crop)
-	s.warm, s.brought = warmTicks, k.Second
+	s.warmUp(warmTicks)
+	s.brought = k.Second
 	s.changedSetup()
 	if k.Model != "" && k.Model != sim.Model {
 		s.tell(say("keep.laws", With{"theirs": k.Model, "ours": sim.Model}))

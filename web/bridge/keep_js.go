@@ -26,7 +26,14 @@ func (g *game) keepers(function func(func(string) string) js.Func) map[string]an
 	return map[string]any{
 		"link": function(func(string) string { k := g.kept(); return k.Link() }),
 		"file": function(func(string) string { k := g.kept(); return string(k.File()) }),
-		"csv":  function(func(string) string { return g.CSV() }),
+		"run":  function(func(string) string { return runText(g.Session) }),
+		"runSecond": function(func(string) string {
+			if g.pair == nil {
+				return ""
+			}
+			return runText(g.pair.Second)
+		}),
+		"csv": function(func(string) string { return g.CSV() }),
 		"picture": js.FuncOf(func(_ js.Value, args []js.Value) any {
 			var still Still
 			if len(args) > 0 && args[0].Type() == js.TypeString {
@@ -37,6 +44,15 @@ func (g *game) keepers(function func(func(string) string) js.Func) map[string]an
 			return g.still(still)
 		}),
 	}
+}
+
+// runText is the file of a session's run; empty where it cannot be kept.
+func runText(s *Session) string {
+	text, err := s.keptRun()
+	if err != nil {
+		return ""
+	}
+	return string(text)
 }
 
 // still paints the machine as the page shows it, large enough for paper, and

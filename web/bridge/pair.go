@@ -21,7 +21,7 @@ type Pair struct {
 // second one beside it: with the settings given, or else with the same.
 func NewPair(first *Session, settings *setup.Settings) (*Pair, error) {
 	p := &Pair{First: first, Second: NewSession()}
-	if err := first.again(first.machine.Setup()); err != nil {
+	if err := first.again(first.machine.Setup().Seed); err != nil {
 		return nil, err
 	}
 	set := first.machine.Setup()
@@ -31,22 +31,37 @@ func NewPair(first *Session, settings *setup.Settings) (*Pair, error) {
 	if err := p.beside(set); err != nil {
 		return nil, err
 	}
-	first.warm = warmTicks
+	first.warmUp(warmTicks)
 	p.follow()
 	return p, nil
+}
+
+// Fork puts a second machine beside that of a session that stands as it does at
+// this moment, with all that has been read of it, and goes on by itself from
+// there.
+func Fork(first *Session) *Pair {
+	p := &Pair{First: first, Second: first.fork(), begun: first.begun}
+	p.follow()
+	return p
+}
+
+// back takes both machines back to the same moment.
+func (p *Pair) back() {
+	a, b := p.First, p.Second
+	to := max(a.earlier(), b.earlier())
+	a.back(to)
+	b.back(to)
 }
 
 // beside puts a new second machine to where the first one stands.
 func (p *Pair) beside(set setup.Setup) error {
 	a, b := p.First, p.Second
-	way, err := a.way.Again(set)
-	if err != nil {
+	start := a.run.Again()
+	start.Setup = set
+	if err := b.begin(start); err != nil {
 		return err
 	}
-	if err := b.begin(set); err != nil {
-		return err
-	}
-	b.course, b.way, b.start, b.scene = a.course, way, a.start, a.scene
+	b.start, b.scene = a.start, a.scene
 	p.begun = a.begun
 	return nil
 }
@@ -55,7 +70,12 @@ func (p *Pair) beside(set setup.Setup) error {
 // of its settings.
 func (p *Pair) Do(text string) string {
 	var c Command
-	if json.Unmarshal([]byte(text), &c) == nil && c.Do == "step" {
+	known := json.Unmarshal([]byte(text), &c) == nil
+	if known && c.Do == "back" {
+		p.back()
+		return encode(Reply{Setup: p.First.Setup()})
+	}
+	if known && c.Do == "step" {
 		if err := p.steps(c.Value); err != nil {
 			return encode(p.First.refusal(err))
 		}

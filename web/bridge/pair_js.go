@@ -41,6 +41,8 @@ func (g *game) setPair(text string) string {
 	switch {
 	case c.Do == "begin" && g.pair == nil:
 		g.pair, err = NewPair(g.Session, nil)
+	case c.Do == "fork" && g.pair == nil:
+		g.pair = Fork(g.Session)
 	case g.pair == nil:
 	case c.Do == "end":
 		g.pair = nil
@@ -71,6 +73,9 @@ func (g *game) do(text string) (reply string) {
 		reply = g.pair.Do(text)
 	} else {
 		reply = g.Session.Do(text)
+	}
+	if g.claimed != nil {
+		g.pair = nil // a run that is played is one machine's
 	}
 	if settings := g.brought; settings != nil {
 		g.brought = nil

@@ -27,11 +27,12 @@ type record struct {
 	marks    [recall + shortWindow + 2]trial.Mark
 	kept     int // marks ever kept
 	delivers int // the first of them in which grain came out as it went in; 0 if there is none yet
+	lost     int // so many of the first have been written over
 }
 
 // clear starts the record at a new machine.
 func (r *record) clear(m *sim.Machine) {
-	r.kept, r.delivers = 0, 0
+	r.kept, r.delivers, r.lost = 0, 0, 0
 	r.watch.Start(m)
 	r.put()
 }
@@ -58,7 +59,17 @@ func (r *record) put() {
 func (r *record) at(i int) *trial.Mark { return &r.marks[i%len(r.marks)] }
 
 // oldest is the number of the first mark that is still there.
-func (r *record) oldest() int { return max(0, r.kept-len(r.marks)) }
+func (r *record) oldest() int { return max(r.lost, r.kept-len(r.marks)) }
+
+// back forgets all that was noted after a moment.
+func (r *record) back(to *trial.Watch) {
+	r.lost = r.oldest() // those that newer ones were written over do not come back
+	r.watch = *to
+	r.kept = int(to.Now.Seconds) + 1
+	if r.delivers >= r.kept {
+		r.delivers = 0
+	}
+}
 
 // begin returns the mark at which a window of so many seconds begins that ends
 // in another: the latest that lies as far back, or the first there is. A window

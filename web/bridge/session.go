@@ -5,11 +5,14 @@ package bridge
 
 import (
 	"riddle/sim"
-	"riddle/sim/course"
 	"riddle/sim/crop"
+	"riddle/sim/journal"
 	"riddle/sim/quantity"
+	"riddle/sim/rewind"
 	"riddle/sim/setup"
 	"riddle/sim/story"
+	"riddle/sim/trial"
+	keep "riddle/web/share"
 )
 
 // UpdatesPerSecond is how often the page's engine asks for the steps that are
@@ -21,14 +24,14 @@ var Speeds = []float64{0.05, 0.1, 0.25, 0.5, 1, 2, 4, 8}
 
 // Session is one machine on the page. It is not safe for concurrent use.
 type Session struct {
-	machine *sim.Machine
+	run     *journal.Run // the machine on its way, and how it came there
+	machine *sim.Machine // that of the run
+	past    rewind.Ring[trial.Watch]
 	snap    sim.Snapshot
 	log     record
 	scene   *situation  // nil where the crop's own start was chosen
-	start   setup.Setup // what Reset goes back to
+	start   setup.Setup // what Restore goes back to
 
-	course    *course.Course // field and day of the situation, or nil
-	way       *course.Drive  // along it
 	told      setup.Conditions
 	toldPlace string
 	sinceTold int // ticks since the page was told of conditions
@@ -38,8 +41,8 @@ type Session struct {
 	due     float64 // steps owed, with their fraction
 	pace    pace
 
-	changes    []change // since the machine was put at the edge of the field
-	lastChange int      // number of the last one ever
+	changes    []change // what the journal says, for the eye
+	lastChange int      // number of the last one
 	notice     notice
 
 	story *story.Recorder
@@ -49,6 +52,9 @@ type Session struct {
 	units quantity.System
 	price float64 // of a tonne of the crop
 	warm  int     // ticks of the warm-up still to come
+	fill  int     // ticks that it takes in all
+
+	claimed *keep.Ran // what the file of a run that is played says of its end, or nil
 
 	revision int             // grows when controls or conditions change
 	begun    int             // how many machines there have been
@@ -77,38 +83,36 @@ func NewSession() *Session {
 
 // from chooses a crop or a situation to start from.
 func (s *Session) from(start setup.Setup, scene *situation) error {
-	var field *course.Course
-	if scene != nil {
-		field = scene.course
-	}
-	way, err := field.On(start)
-	if err != nil {
+	if err := s.begin(scene.begin(start, start)); err != nil {
 		return err
 	}
-	if err := s.begin(start); err != nil {
-		return err
-	}
-	s.course, s.way = field, way
 	s.start, s.scene, s.price = start, scene, priceOf(start.Crop)
 	s.changedSetup()
 	return nil
 }
 
 // begin puts a new, empty machine at the edge of the field.
-func (s *Session) begin(set setup.Setup) error {
-	m, err := sim.New(set)
+func (s *Session) begin(start journal.Start) error {
+	run, err := start.Begin()
 	if err != nil {
 		return err
 	}
-	s.machine = m
+	s.put(run)
+	return nil
+}
+
+// put puts a run in the place of what was there.
+func (s *Session) put(run *journal.Run) {
+	s.run, s.machine, s.claimed = run, run.Machine, nil
 	s.begun++
 	s.due, s.changes, s.warm = 0, nil, 0
 	s.story.Clear()
 	s.rideOff()
 	s.tell(nil)
-	s.log.clear(m)
+	s.log.clear(s.machine)
+	s.past.Clear()
+	s.past.Keep(run, &s.log.watch)
 	s.changedSetup()
-	return nil
 }
 
 // changedSetup lets the page know that settings or conditions are others.
@@ -128,7 +132,7 @@ func (s *Session) Running() bool { return s.running }
 // then the machine runs slower than asked for, never differently.
 func (s *Session) Update(spent func() bool) (steps int) {
 	if s.Warming() {
-		steps = s.run(s.warm, spent)
+		steps = s.ticks(s.warm, spent)
 		s.warm -= steps
 		return steps
 	}
@@ -138,14 +142,14 @@ func (s *Session) Update(spent func() bool) (steps int) {
 	s.due += s.speed * sim.TickHz / UpdatesPerSecond
 	whole := int(s.due)
 	s.due -= float64(whole)
-	steps = s.run(whole, spent)
+	steps = s.ticks(whole, spent)
 	s.pace.add(float64(steps) * UpdatesPerSecond / sim.TickHz)
 	return steps
 }
 
-// run makes a number of ticks, or fewer if the machine plugs or stop says so,
+// ticks makes a number of ticks, or fewer if the machine plugs or stop says so,
 // and returns how many.
-func (s *Session) run(n int, stop func() bool) (made int) {
+func (s *Session) ticks(n int, stop func() bool) (made int) {
 	for made < n && !s.plugged() && !stop() {
 		s.tick()
 		made++
@@ -159,12 +163,19 @@ func (s *Session) tick() {
 	if s.plugged() {
 		return
 	}
+	s.playOn()
+	s.run.Step()
 	s.follow()
-	s.machine.Step()
 	s.log.keep(s.machine)
+	s.past.Keep(s.run, &s.log.watch)
 	s.story.Keep(s.machine)
 	s.observe()
+	s.arrive()
 }
+
+// warmUp has the machine run for a number of ticks as fast as it can be
+// computed.
+func (s *Session) warmUp(ticks int) { s.warm, s.fill = ticks, ticks }
 
 // warmTicks is how long a machine is run to be full of crop and steady: the
 // way through it takes some 15 s, and the short window another 10 s.
@@ -178,7 +189,7 @@ func (s *Session) warmShare() float64 {
 	if !s.Warming() {
 		return 1
 	}
-	return 1 - float64(s.warm)/warmTicks
+	return 1 - float64(s.warm)/float64(max(s.fill, 1))
 }
 
 // logged changes whenever the log does.
@@ -190,16 +201,7 @@ func (s *Session) logged() int {
 	return n
 }
 
-func (s *Session) plugged() bool { return s.machine.State().Condition == sim.Plugged }
-
-// adjust gives the running machine new settings or conditions.
-func (s *Session) adjust(to setup.Setup) error {
-	if err := s.machine.Adjust(to); err != nil {
-		return err
-	}
-	s.changedSetup()
-	return nil
-}
+func (s *Session) plugged() bool { return s.run.Plugged() }
 
 // Behind reports whether the machine runs slower than asked for.
 func (s *Session) Behind() bool { return s.running && !s.plugged() && s.pace.value < 0.9*s.speed }

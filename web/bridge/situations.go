@@ -3,6 +3,7 @@ package bridge
 import (
 	"riddle/scenarios"
 	"riddle/sim/course"
+	"riddle/sim/journal"
 	"riddle/sim/setup"
 )
 
@@ -32,6 +33,23 @@ func situations() (list []*situation) {
 		list = append(list, newSituation(s))
 	}
 	return list
+}
+
+// begin returns the start of a run: field and day are those of the situation,
+// and what was set otherwise than it has it is in the user's hand. Without a
+// situation it is the crop's own.
+func (x *situation) begin(from, set setup.Setup) journal.Start {
+	start := journal.Start{From: from, Setup: set}
+	if x == nil {
+		return start
+	}
+	start.Situation, start.Course = x.Name, x.course
+	for i := range setup.Fields {
+		if f := &setup.Fields[i]; f.Get(&from) != f.Get(&set) {
+			start.Held = append(start.Held, f.Name)
+		}
+	}
+	return start
 }
 
 func findSituation(name string) *situation {

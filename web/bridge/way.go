@@ -10,46 +10,28 @@ import (
 	"riddle/sim/setup"
 )
 
-// follow brings the conditions to where and when the machine is. The page is
-// told once a simulated second, where they have changed.
+// follow tells the page, once a simulated second, where conditions have changed
+// by where and when the machine is.
 func (s *Session) follow() {
-	s.way.Step(s.machine)
 	s.sinceTold++
 	if s.sinceTold < sim.TickHz {
 		return
 	}
 	s.sinceTold = 0
-	if place, now := s.way.Place(s.machine), s.machine.Setup().Conditions; now != s.told || place != s.toldPlace {
+	if place, now := s.run.Drive.Place(s.machine), s.machine.Setup().Conditions; now != s.told || place != s.toldPlace {
 		s.told, s.toldPlace = now, place
 		s.revision++
-	} else if _, _, day := s.way.Air(s.machine); day {
+	} else if _, _, day := s.run.Drive.Air(s.machine); day {
 		s.revision++
-	}
-}
-
-// take leaves to the user what differs between two setups: the course does not
-// touch it again.
-func (s *Session) take(was, to *setup.Setup) {
-	for i := range setup.Fields {
-		if f := &setup.Fields[i]; f.Get(was) != f.Get(to) {
-			s.way.Hold(f.Name)
-		}
 	}
 }
 
 // again puts a new machine at the edge of the field that was started from, and
 // leaves what the user has set.
-func (s *Session) again(to setup.Setup) error {
-	to = s.way.Back(to)
-	way, err := s.way.Again(to)
-	if err != nil {
-		return err
-	}
-	if err := s.begin(to); err != nil {
-		return err
-	}
-	s.way = way
-	return nil
+func (s *Session) again(seed uint64) error {
+	start := s.run.Again()
+	start.Setup.Seed = seed
+	return s.begin(start)
 }
 
 // restore brings settings and conditions back to the start, where the course
@@ -57,18 +39,16 @@ func (s *Session) again(to setup.Setup) error {
 func (s *Session) restore() error {
 	to, now := s.start, s.machine.Setup()
 	to.Seed = now.Seed
-	way, err := s.course.On(to)
-	if err != nil {
+	if err := s.run.Release(); err != nil {
 		return err
 	}
 	for i := range setup.Fields {
-		if f := &setup.Fields[i]; way.Moves(f.Name) {
+		if f := &setup.Fields[i]; s.run.Drive.Moves(f.Name) {
 			if err := f.Set(&to, f.Get(&now)); err != nil {
 				return err
 			}
 		}
 	}
-	s.way = way
 	return s.changeTo(to)
 }
 
@@ -78,7 +58,7 @@ func (s *Session) near(base setup.Setup) setup.Setup {
 	now := s.machine.Setup()
 	for i := range setup.Fields {
 		f := &setup.Fields[i]
-		if s.way.Moves(f.Name) && math.Abs(f.Get(&now)-f.Get(&base)) < f.Step {
+		if s.run.Drive.Moves(f.Name) && math.Abs(f.Get(&now)-f.Get(&base)) < f.Step {
 			if err := f.Set(&now, f.Get(&base)); err != nil {
 				return s.machine.Setup() // base is of another crop
 			}
@@ -95,18 +75,19 @@ func (s *Session) weather() *Message {
 	start := say("weather", With{
 		"words": say("situation." + s.scene.Name + ".weather"), "t": s.qv(s.scene.temperature, quantity.Temperature), "rh": plain(s.scene.humidity, 0),
 	})
-	if s.course == nil {
+	course := s.run.Start().Course
+	if course == nil {
 		return start
 	}
 	var now []*Message
-	if hour, air, ok := s.way.Air(s.machine); ok {
+	if hour, air, ok := s.run.Drive.Air(s.machine); ok {
 		minutes := math.Floor(hour * 60)
 		now = append(now, say("weather.hour", With{
 			"time": fmt.Sprintf("%d:%02d", int(minutes)/60, int(minutes)%60), "t": s.qv(air.T, quantity.Temperature), "rh": plain(100*air.RH, 0),
-			"pace": plain(s.course.Day.Pace, 0),
+			"pace": plain(course.Day.Pace, 0),
 		}))
 	}
-	if len(s.course.Stretches) > 0 {
+	if len(course.Stretches) > 0 {
 		now = append(now, s.place())
 	}
 	return say("weather.way", With{"weather": start, "now": now})
@@ -114,9 +95,9 @@ func (s *Session) weather() *Message {
 
 // place names the stretch in which the cutter bar is.
 func (s *Session) place() *Message {
-	name := s.way.Place(s.machine)
-	for i := range s.course.Stretches {
-		if s.course.Stretches[i].Name == name {
+	course, name := s.run.Start().Course, s.run.Drive.Place(s.machine)
+	for i := range course.Stretches {
+		if course.Stretches[i].Name == name {
 			return say("situation." + s.scene.Name + ".along." + strconv.Itoa(i))
 		}
 	}

@@ -106,6 +106,7 @@ export class Closer {
     const n = Number(key);
     if (key === " ") this.#do.run();
     else if (key === ".") this.#do.step();
+    else if (key === ",") this.#do.back();
     else if (n >= 1 && n <= this.#lenses.size) this.#do.zone([...this.#lenses.keys()][n - 1]);
   }
 

@@ -6,7 +6,7 @@ import { t, say, keep, recall } from "./words.js";
 
 const held = "setup"; // under this name it is held in the browser
 const rest = 300; // ms without a further change
-const most = 100_000; // bytes of a file that are looked at; the machine reads fewer
+const most = 5_000_000; // bytes of a file that are looked at; the machine reads fewer
 
 export class Keep {
   #machine;
@@ -22,6 +22,7 @@ export class Keep {
     on("link-copy", () => this.#copy());
     on("file-save", () => this.#save("json", "application/json", this.#machine.text("file")));
     on("file-open", () => byId("file").click());
+    on("run-save", () => this.#saveRun());
     on("csv-save", () => this.#save("csv", "text/csv", this.#machine.text("csv")));
     on("png-save", () => this.#save("png", "image/png", this.#machine.picture({ labels: byId("names").checked })));
     byId("file").addEventListener("change", (e) => this.#read(e.target));
@@ -96,8 +97,15 @@ export class Keep {
     }
   }
 
-  #save(kind, type, content) {
-    const name = `riddle-${byId("crop").value}-${new Date().toLocaleDateString("sv")}.${kind}`;
+  // #saveRun saves the run, or both where there are two machines.
+  #saveRun() {
+    const runs = [this.#machine.text("run"), this.#machine.text("runSecond")].filter(Boolean);
+    runs.forEach((run, i) => this.#save("json", "application/json", run, runs.length > 1 ? `-run-${i + 1}` : "-run"));
+    if (!runs.length) this.#said(t("keep.run.not"));
+  }
+
+  #save(kind, type, content, what = "") {
+    const name = `riddle-${byId("crop").value}-${new Date().toLocaleDateString("sv")}${what}.${kind}`;
     const url = URL.createObjectURL(new Blob([content], { type }));
     Object.assign(document.createElement("a"), { href: url, download: name }).click();
     setTimeout(() => URL.revokeObjectURL(url), 10_000);

@@ -34,7 +34,7 @@ const chart = new Chart(machine);
 const log = new Log(machine, (id) => apply({ do: "undo", value: id }));
 const closer = new Closer({
   ask: (what, argument) => machine.ask(what, argument), apply: (command) => apply(command), look: () => look(),
-  run: () => byId("run").click(), step: () => byId("step").click(),
+  run: () => byId("run").click(), step: () => byId("step").click(), back: () => byId("back").click(),
   zone: (name) => { byId("zone").value = name; look(); },
   light: ({ id, zone }) => { byId("zone").value = zone; look(); plate.point(id); },
 });
@@ -42,7 +42,7 @@ const keeping = new Keep(machine, apply);
 const pair = new Pair(machine, apply, (next) => { if (next) showSetup(next); });
 new Present();
 new Sheet(machine);
-const choices = ["run", "step", "reset", "speed", "crop", "situation", "zone", "theme", "units", "air", "names", "restore", "seed", "pair", "present"];
+const choices = ["run", "step", "back", "reset", "speed", "crop", "situation", "zone", "theme", "units", "air", "names", "restore", "seed", "pair", "fork", "present"];
 const dark = matchMedia("(prefers-color-scheme: dark)");
 let described, setup, last, running = false, revision = -1, started = false;
 
@@ -193,6 +193,7 @@ function take(state) {
   const plugged = state.state === "plugged";
   if (plugged && [byId("run"), byId("step")].includes(document.activeElement)) byId("reset").focus();
   byId("run").disabled = byId("step").disabled = plugged;
+  byId("back").disabled = state.warm < 1;
   byId("plate").dataset.state = state.state;
   showState(state);
   pair.show(state);
@@ -240,6 +241,7 @@ byId("retry").addEventListener("click", () => location.reload());
 byId("more").addEventListener("click", ({ target }) => target.setAttribute("aria-expanded", target.getAttribute("aria-expanded") !== "true"));
 byId("run").addEventListener("click", () => machine.send({ do: running ? "pause" : "start" }));
 byId("step").addEventListener("click", () => machine.send({ do: "pause" }) && machine.send({ do: "step" }));
+byId("back").addEventListener("click", () => apply({ do: "back" }));
 byId("reset").addEventListener("click", () => apply({ do: "reset" }));
 byId("twin-now").addEventListener("click", () => last && sayPicture(last));
 byId("restore").addEventListener("click", () => apply({ do: "restore" }));

@@ -19,6 +19,7 @@ export class Pair {
     this.#machine = machine;
     this.#apply = apply;
     byId("pair").addEventListener("click", () => this.#ask(this.#on ? "end" : "begin"));
+    byId("fork").addEventListener("click", () => { this.#ask("fork"); byId("pair").focus(); });
     byId("pair-end").addEventListener("click", () => { this.#ask("end"); byId("pair").focus(); });
     byId("pair-swap").addEventListener("click", () => this.#ask("swap"));
     byId("pair-over").addEventListener("click", () => this.#ask("copy", "second"));
@@ -63,6 +64,7 @@ export class Pair {
     else delete document.body.dataset.pair;
     byId("two").hidden = byId("halves").hidden = !on;
     byId("pair").setAttribute("aria-pressed", String(on));
+    byId("fork").disabled = on;
   }
 
   // #set shows the settings of both machines.

@@ -10,7 +10,7 @@
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     const move = keys[event.key];
     if (move) tell({ riddle: "move", ...move });
-    else if (event.key === " " || event.key === "." || /^[1-9a-z]$/.test(event.key)) tell({ riddle: "key", key: event.key });
+    else if ([" ", ".", ","].includes(event.key) || /^[1-9a-z]$/.test(event.key)) tell({ riddle: "key", key: event.key });
     else return;
     event.preventDefault();
   }, { capture: true });
