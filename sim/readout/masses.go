@@ -103,6 +103,9 @@ func (d *Masses) fed() float64 { return d.In - d.LostHeader }
 // out is the grain that left the machine: into the tank or lost behind it.
 func (d *Masses) out() float64 { return d.TankGrain + d.processing() }
 
+// stood is the grain that left the machine and what was lost ahead of it.
+func (d *Masses) stood() float64 { return d.out() + d.LostHeader }
+
 // inTank is all that fell into the tank.
 func (d *Masses) inTank() float64 { return d.TankGrain + d.TankForeign }
 
@@ -126,35 +129,15 @@ func (d *Masses) loss() (Loss, ShoeLoss) {
 	if d.early {
 		return Loss{}, ShoeLoss{}
 	}
-	out := d.out()
-	l := Loss{
-		Header:     d.share(d.LostHeader, d.In),
+	out, stood := d.out(), d.stood()
+	return Loss{
+		Header:     d.share(d.LostHeader, stood),
 		Unthreshed: d.share(d.Unthreshed, out),
 		Walker:     d.share(d.Walker, out),
 		Shoe:       d.share(d.shoe(), out),
 		Processing: d.share(d.processing(), out),
-	}
-	l.Total = d.total(l.Header)
-	return l, ShoeLoss{Blown: d.share(d.Blown, out), Ridden: d.share(d.Ridden, out)}
-}
-
-// total is the share lost of what stood: at the header, and behind the machine
-// of what it left. Each is of its own crop: the header's of what it meets now,
-// the machine's of what comes out, which was met before.
-func (d *Masses) total(header *float64) *float64 {
-	out := d.out()
-	if !d.enough(out + d.LostHeader) {
-		return nil
-	}
-	ahead, behind := 0.0, 0.0
-	if header != nil {
-		ahead = *header
-	}
-	if out > 0 {
-		behind = 100 * d.processing() / out
-	}
-	all := ahead + float64(behind*(1-ahead/100))
-	return &all
+		Total:      d.share(d.LostHeader+d.processing(), stood),
+	}, ShoeLoss{Blown: d.share(d.Blown, out), Ridden: d.share(d.Ridden, out)}
 }
 
 // lossKgHa lays each loss on the area that its grain came from: what the header
@@ -164,7 +147,7 @@ func (d *Masses) lossKgHa(cut, left float64) (l Loss) {
 	if d.early {
 		return l
 	}
-	if d.enough(d.In) || d.enough(d.out()) {
+	if d.enough(d.stood()) {
 		l.Header = ratio(d.LostHeader*d.Scale, cut)
 		l.Total = l.Header
 	}

@@ -38,20 +38,15 @@ func (d *Masses) errors(c *crop.Crop, t *Tank) (loss Loss, shoe ShoeLoss, tank T
 	read, ways := d.loss()
 	sample := d.inTank()
 	loss = Loss{
-		Header:     one(read.Header, d.LostHeader, d.In, ears),
+		Header:     one(read.Header, d.LostHeader, d.stood(), ears),
 		Unthreshed: one(read.Unthreshed, d.Unthreshed, out, piece),
 		Walker:     one(read.Walker, d.Walker, out, 1),
 		Shoe:       one(read.Shoe, d.shoe(), out, 1),
 	}
 	loss.Processing = together(loss.Unthreshed, loss.Walker, loss.Shoe)
-	switch {
-	case read.Total == nil:
-	case loss.Processing == nil: // nothing came past the header
+	loss.Total = together(loss.Header, loss.Processing)
+	if loss.Processing == nil { // nothing came past the header
 		loss.Total = loss.Header
-	case loss.Header == nil: // nothing stood where it cut
-		loss.Total = loss.Processing
-	default:
-		loss.Total = together(loss.Header, loss.Processing)
 	}
 	shoe = ShoeLoss{Blown: one(ways.Blown, d.Blown, out, 1), Ridden: one(ways.Ridden, d.Ridden, out, 1)}
 	tank = TankSE{Broken: one(t.Broken, d.TankBroken, sample, 1), Unthreshed: one(t.Unthreshed, d.TankUnthreshed, sample, piece)}

@@ -314,26 +314,6 @@ func TestFillingMachineHasNoLoss(t *testing.T) {
 	near(t, 100*0.5/15.5, Window(flow.Tally{}, later, over).Loss.Walker, "15,500 out, 12,500 inside")
 }
 
-// TestHeaderLossIsOfItsOwnCrop: the machine has just begun to drive twice as
-// fast: 200,000 kernels stood where it cut, of which the header lost 1 %, while
-// 100,000 came out that were cut before, 2,000 of them lost. Of what stood 1 % is
-// lost ahead of the machine, and 2 % of the other 99 behind it.
-func TestHeaderLossIsOfItsOwnCrop(t *testing.T) {
-	fast := worked()
-	fast.In, fast.Lost[flow.Header] = 200*1000*flow.Kernel, 2*1000*flow.Kernel
-	r := Window(flow.Tally{}, fast, Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.1, Left: 0.05})
-	near(t, 1, r.Loss.Header, "2,000 of 200,000")
-	near(t, 2, r.Loss.Processing, "2,000 of 100,000")
-	near(t, 2.98, r.Loss.Total, "1 and 2 % of 99")
-
-	// Where the crop ends, what comes out is of crop that was met before.
-	ended := fast
-	ended.In, ended.Lost[flow.Header] = 0, 0
-	end := Window(flow.Tally{}, ended, Span{Setup: start(t, "wheat"), Seconds: 60, Hectares: 0.1, Left: 0.05})
-	require.Nil(t, end.Loss.Header)
-	near(t, 2, end.Loss.Total, "of what is left of it")
-}
-
 // TestLossLiesWhereItsGrainStood: what is lost behind the machine is laid on the
 // area that the grain came from, what the header loses on the one just cut.
 func TestLossLiesWhereItsGrainStood(t *testing.T) {

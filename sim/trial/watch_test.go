@@ -7,8 +7,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/feed"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
@@ -76,25 +74,6 @@ func TestNoMoreIsLostThanStood(t *testing.T) {
 		require.Less(t, *l.Header, 8000.0)
 		require.Less(t, left(&r), 1.1*8000, "%d s: all of the grain of the area", i)
 		require.Greater(t, left(&r), 0.7*300, "%d s", i)
-	}
-}
-
-// TestHeaderLossIsOfWhatTheHeaderMet: as soon as the machine drives at another
-// speed, what the header loses is a share of the crop that it cuts now, not of
-// what comes out behind, which was cut before. Read from the change on, it is
-// what the law of the header says of the new speed, but for chance.
-func TestHeaderLossIsOfWhatTheHeaderMet(t *testing.T) {
-	const at = 45
-	for _, to := range []float64{2, 8} {
-		marks := watched(t, starting(t, "wheat"), at+14, at, "ground-speed", to)
-		for i := at + 3; i < len(marks); i++ {
-			set := marks[i].Setup
-			cond := crop.Find("wheat").In(set.Conditions.GrainMoisture, set.Conditions.StrawMoisture, set.Conditions.GreenWeeds, set.Conditions.LightGrain)
-			in := feed.Expect(crop.Find("wheat"), &set, &cond)
-			r := Read(&marks[max(at, i-10)], &marks[i], nil)
-			require.NotNil(t, r.Loss.Header)
-			require.InDelta(t, 100*in.Lost/in.Met, *r.Loss.Header, 4**r.LossSE.Header, "%g km/h, %d s after the change", to, i-at)
-		}
 	}
 }
 
