@@ -44,7 +44,7 @@ var claims = map[string][]claim{
 	"soybeans-rolling-ground": {{"loss_pct.shoe", "above", start}, {"shoe_loss_pct.ridden", "above", start}},
 	"soybeans-very-dry":       {{"loss_pct.header", "above", start}, {"tank.broken_pct", "above", start}},
 	"soybeans-well-set":       {{"loss_pct.header", "above", "loss_pct.processing"}},
-	"wheat-evening-dew":       {{"loss_pct.walker", "above", start}, {"loss_pct.walker", "above", "loss_pct.shoe"}},
+	"wheat-evening-dew":       {{"loss_pct.walker", "above", start}, {"loss_pct.shoe", "above", start}},
 	"wheat-fan-too-high":      {{"shoe_loss_pct.blown", "above", start}, {"shoe_loss_pct.blown", "above", "shoe_loss_pct.ridden"}, {"tank.foreign_pct", "below", start}},
 	"wheat-green-patch":       {{"loss_pct.walker", "above", start}, {"loss_pct.processing", "above", start}},
 	"wheat-overload":          nil, // it plugs, and there is nothing to read

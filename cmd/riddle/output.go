@@ -12,6 +12,9 @@ import (
 
 // writable notices before a long run that its result would have no place to go.
 func writable(option, path string) error {
+	if path == "" {
+		return wrong(option, path, "the path of a file")
+	}
 	err := files.Ready(path)
 	switch dir := filepath.Dir(path); {
 	case err == nil:
