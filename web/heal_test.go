@@ -77,3 +77,22 @@ func TestADamagedMachineIsFetchedAgain(t *testing.T) {
 	eval[any](p, `document.getElementById("retry").click()`)
 	p.turn(`document.body.dataset.state === "ready"`)
 }
+
+// Where the host has moved on to another version, what is left of a damaged one
+// is given up, and the page comes from the host.
+func TestADamagedVersionThatTheHostHasLeftIsGivenUp(t *testing.T) {
+	_, dir, address := plainHost(t)
+	p := newTab(t, 1280, 800)
+	p.do(chromedp.Navigate(address))
+	p.wait(`document.body.dataset.state === "ready" && document.body.dataset.offline === "ready"`)
+	file := filepath.Join(dir, "dom.js")
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(file, append(text, "\n// anew\n"...), 0o644))
+	require.NoError(t, web.WriteShelf(dir))
+	require.Positive(t, promised[int](p, fmt.Sprintf(damage, "dom.js")))
+	eval[any](p, `document.body.dataset.state = "old"`)
+	p.do(chromedp.Reload())
+	p.turn(`document.body.dataset.state === "ready"`)
+	require.Contains(t, promised[string](p, `fetch("dom.js").then((r) => r.text())`), "// anew")
+}
