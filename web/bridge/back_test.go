@@ -117,13 +117,14 @@ func TestBackAtTheEnds(t *testing.T) {
 	replays(t, s)
 }
 
-// More than ten minutes on, marks that were written over do not come back.
+// More than ten minutes on, marks that were written over do not come back. The
+// tank holds eleven minutes of canola.
 func TestBackFindsNoLostMarks(t *testing.T) {
 	if testing.Short() {
 		t.Skip("runs eleven minutes")
 	}
 	s := NewSession()
-	act(t, s, Command{Do: "crop", Name: "corn"}, step(600*sim.TickHz), step(60*sim.TickHz), Command{Do: "back"})
+	act(t, s, Command{Do: "crop", Name: "canola"}, step(600*sim.TickHz), step(60*sim.TickHz), Command{Do: "back"})
 	first := s.log.oldest()
 	for i := first; i < s.log.kept; i++ {
 		require.Equal(t, float64(i), s.log.at(i).Seconds)
