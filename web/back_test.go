@@ -8,7 +8,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/require"
@@ -37,11 +36,7 @@ func (p *tab) key(keys string) {
 // without a browser, to the page's own state.
 func TestBackAndForkByKeyboard(t *testing.T) {
 	p := browse(t, host(t), 1440, 900).empty()
-	dir := t.TempDir()
-	_, err := chromedp.CallBrowser(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
-		Behavior: "allow", DownloadPath: dir, BrowserContextID: chromedp.FromContext(p.ctx).BrowserContextID,
-	})
-	require.NoError(t, err)
+	dir := p.downloads()
 	p.choose("situation", "wheat-green-patch")
 	p.forward(30 * sim.TickHz)
 	p.send(map[string]any{"do": "set", "name": "fan-speed", "text": "1234"})

@@ -200,14 +200,21 @@ func TestDamagedFilesChangeNothing(t *testing.T) {
 	p.wait(`document.getElementById("wrong").hidden && ` + port + `.link().includes("fan-speed=803")`)
 }
 
-// The buttons save what they say.
-func TestFilesAreSaved(t *testing.T) {
-	p := browse(t, host(t), 1280, 800).empty()
-	dir := t.TempDir()
+// downloads lets the tab save files into a directory of the test's, and returns it.
+func (p *tab) downloads() (dir string) {
+	p.t.Helper()
+	dir = p.t.TempDir()
 	_, err := chromedp.CallBrowser(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
 		Behavior: "allow", DownloadPath: dir, BrowserContextID: chromedp.FromContext(p.ctx).BrowserContextID,
 	})
-	require.NoError(t, err)
+	require.NoError(p.t, err)
+	return dir
+}
+
+// The buttons save what they say.
+func TestFilesAreSaved(t *testing.T) {
+	p := browse(t, host(t), 1280, 800).empty()
+	dir := p.downloads()
 	p.forward(30 * sim.TickHz)
 	get := func(button, kind string) (content []byte) {
 		p.press(button)
@@ -216,7 +223,7 @@ func TestFilesAreSaved(t *testing.T) {
 			if len(found) != 1 {
 				return false
 			}
-			content, err = os.ReadFile(found[0])
+			content, err := os.ReadFile(found[0])
 			return err == nil && len(content) > 0
 		}, 30*time.Second, 100*time.Millisecond, button)
 		return content
