@@ -223,7 +223,8 @@ func TestFilesAreSaved(t *testing.T) {
 			if len(found) != 1 {
 				return false
 			}
-			content, err := os.ReadFile(found[0])
+			var err error
+			content, err = os.ReadFile(found[0])
 			return err == nil && len(content) > 0
 		}, 30*time.Second, 100*time.Millisecond, button)
 		return content
