@@ -48,11 +48,11 @@ func (k *marker) bend(d *flow.Dot, m Mark) bool {
 	if d.Size < bentFrom {
 		return false
 	}
-	at, half := base+float64(d.S), float64(d.Size)/2000
+	at, half := base+float64(d.Along), float64(d.Size)/2000
 	if k.place == sim.Gap {
 		at -= share(d.ID) * k.gapStep
 	}
-	w := strawWay{h: float64(d.H), up: 0.01 + 0.12*float64(d.H), front: k.front, rear: k.rear}
+	w := strawWay{h: float64(d.Level), up: 0.01 + 0.12*float64(d.Level), front: k.front, rear: k.rear}
 	if k.place == sim.Feeding {
 		w.up, w.from = offPath(d), at
 		if at+half < feedLength && at-half > feedLength-section.FeederFloor.Length() {
@@ -78,7 +78,7 @@ func (k *marker) bend(d *flow.Dot, m Mark) bool {
 
 // offPath returns how far a dot lies off the feed path, m.
 func offPath(d *flow.Dot) float64 {
-	q, ux, uy := onPath(float64(d.S))
+	q, ux, uy := onPath(float64(d.Along))
 	return (float64(d.X)-q.X)*-uy + (float64(d.Y)-q.Y)*ux
 }
 

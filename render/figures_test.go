@@ -88,8 +88,8 @@ func TestBentStrawKeepsItsLength(t *testing.T) {
 	s.Set(opt, c)
 	var out []Mark
 	k := marker{v: s.View, out: &out, c: c, level: figures, front: 13, rear: 7, place: sim.Gap, strength: 255}
-	d := flow.Dot{Kind: flow.Straw, Size: 300, S: 0.3, H: 0.5}
-	share := float64(d.S) / section.ConcaveLength
+	d := flow.Dot{Kind: flow.Straw, Size: 300, Along: 0.3, Level: 0.5}
+	share := float64(d.Along) / section.ConcaveLength
 	r := section.CylinderD/2 + 0.5*(13+(7-13)*share)/1000
 	q := polar(section.Circle{Centre: section.Cylinder.Centre, R: r}, section.ConcaveFrom+share*(section.ConcaveTo-section.ConcaveFrom))
 	d.X, d.Y = float32(q.X), float32(q.Y)

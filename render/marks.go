@@ -159,7 +159,7 @@ func (k *marker) layer(d *flow.Dot) int {
 	switch {
 	case k.place == sim.Returning:
 		return beyond
-	case k.place == sim.Lifting && d.Ride == flow.InMat:
+	case k.place == sim.Lifting && d.Ride == flow.InBucket:
 		return Fore
 	}
 	return kindLayers[d.Kind]
@@ -208,12 +208,12 @@ func (k *marker) dot(d *flow.Dot, of *brush) {
 // computed as if it came in at once, a hand's breadth before the next; it is
 // drawn spread over that breadth, each dot at a place of its own.
 func (k *marker) inGap(d *flow.Dot) section.Point {
-	h := float64(d.H)
+	h := float64(d.Level)
 	if d.Kind == flow.Straw && k.cobs {
 		h = 0.6 // a cob fills the gap
 	}
 	w := strawWay{h: h, front: k.front, rear: k.rear}
-	return w.at(feedLength + max(float64(d.S)-share(d.ID)*k.gapStep, 0))
+	return w.at(feedLength + max(float64(d.Along)-share(d.ID)*k.gapStep, 0))
 }
 
 // cosines of the 256 parts of a turn; the sine is the cosine 64 parts back.

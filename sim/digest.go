@@ -106,14 +106,21 @@ func (w *digester) number(n uint64) {
 // dot takes up one dot. There are so many that it is written by hand.
 func (w *digester) dot(d *flow.Dot) {
 	buf := w.buf[:0]
-	for _, x := range [...]float32{d.X, d.Y, d.VX, d.VY, d.Vt, d.Size, d.S, d.H} {
+	for _, x := range [...]float32{d.X, d.Y, d.VX, d.VY, d.Vt, d.Size, d.Along, d.Since, d.Level} {
 		buf = binary.LittleEndian.AppendUint32(buf, math.Float32bits(x))
 	}
 	for _, x := range [...]uint32{d.Mass, d.ID, d.From} {
 		buf = binary.LittleEndian.AppendUint32(buf, x)
 	}
 	buf = binary.LittleEndian.AppendUint16(buf, d.Grain)
-	buf = append(buf, byte(d.Kind), byte(d.Ride), d.Lane, d.Rounds, d.Strikes, byte(d.Cause), d.Husks, d.Heads)
+	buf = append(buf, byte(d.Kind), byte(d.Ride), d.Lane, d.Rounds, d.Strikes, byte(d.Cause), d.Husks, d.Heads, truth(d.Arrives))
 	w.hash.Write(buf)
 	w.buf = buf
+}
+
+func truth(yes bool) byte {
+	if yes {
+		return 1
+	}
+	return 0
 }

@@ -64,7 +64,7 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 
 // CellX returns the x of the middle of cell i of the mat along the feed path, m.
 func (s *Stage) CellX(i int) float32 {
-	d := flow.Dot{S: float32((float32(i) + 0.5) * s.path.Length / cellCount)}
+	d := flow.Dot{Along: float32((float32(i) + 0.5) * s.path.Length / cellCount)}
 	s.path.Place(&d, 0)
 	return d.X
 }
@@ -136,7 +136,7 @@ func (s *Stage) grow(set *setup.Setup, cond *crop.Condition, ds float64) {
 
 func (s *Stage) add(d flow.Dot, ds float64) {
 	d.X = section.Horizon + float32(float32(ds)*s.rng.Float())
-	d.H = s.rng.Float()
+	d.Level = s.rng.Float()
 	d.Lane = uint8(s.rng.Between(0, lanes)) & (lanes - 1)
 	d.ID = *s.nextID
 	*s.nextID++
@@ -223,7 +223,7 @@ func (s *Stage) land(dt float32) {
 		if d.Y > s.floor.At(d.X)+platformNear && d.X < throatX {
 			continue
 		}
-		d.S, d.Ride = s.path.Nearest(d.X), flow.InMat
+		d.Along, d.Ride = s.path.Nearest(d.X), flow.InMat
 		s.Cutting.Move(i, &s.Mat)
 		i--
 	}
@@ -242,16 +242,16 @@ func (s *Stage) carry(set *setup.Setup, dt float32, out *flow.Swarm) {
 	var mass [cellCount]float32
 	for i := 0; i < len(s.Mat.Dots); i++ {
 		d := &s.Mat.Dots[i]
-		d.S += ds
-		if d.S >= s.path.Length {
-			d.S = 0
+		d.Along += ds
+		if d.Along >= s.path.Length {
+			d.Along = 0
 			s.Mat.Move(i, out)
 			i--
 			continue
 		}
-		cell := min(int(d.S*perCell), cellCount-1)
+		cell := min(int(d.Along*perCell), cellCount-1)
 		mass[cell] += float32(float32(d.Mass)*flow.Microgram) + float32(float32(d.Grain)*kernel)
-		s.path.Place(d, flow.Bed+float32(d.H*s.Deep(cell)))
+		s.path.Place(d, flow.Bed+float32(d.Level*s.Deep(cell)))
 	}
 	for i := range mass {
 		now := mass[i] * perCell / width / matDensity

@@ -34,7 +34,9 @@ type Ride uint8
 
 const (
 	Carried  Ride = iota // on a belt, chain, pan or auger
-	InMat                // held in a mat at height H of its thickness
+	InMat                // held in a mat of straw or of what lies on a sieve
+	InClump              // falling in a clump that the air does not open
+	InBucket             // in a bucket of an elevator
 	OnSieve              // at the sieve's face, about to be thrown
 	Airborne             // in free flight
 	AtRest               // lying on the ground
@@ -69,8 +71,9 @@ type Dot struct {
 	VX, VY  float32 // speed, m/s
 	Vt      float32 // terminal velocity in still air, m/s; of MOG in its present attitude
 	Size    float32 // limiting dimension, mm; of straw its length, mm
-	S       float32 // distance along the present path, m, or time since the last throw, s
-	H       float32 // height in the mat as a share of its thickness, 0 to 1
+	Along   float32 // distance along the path that carries it, m
+	Since   float32 // time since the sieve threw it, s
+	Level   float32 // height in the mat, bed or bucket as a share of its depth, 0 to 1
 	Mass    uint32  // MOG carried, µg
 	ID      uint32  // its number, unique within a run
 	From    uint32  // number of the piece or kernel that it came out of; 0 if it grew so
@@ -83,6 +86,7 @@ type Dot struct {
 	Cause   Cause // how it was lost
 	Husks   uint8 // chaff dots that the piece still carries
 	Heads   uint8 // kernels that the piece held when it was cut
+	Arrives bool  // it has not yet touched the sieve that it falls onto
 }
 
 // Kernels returns how many whole kernels the dot holds.

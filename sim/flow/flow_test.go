@@ -74,11 +74,11 @@ func TestNormalHasItsMoments(t *testing.T) {
 func TestPathKeepsItsLength(t *testing.T) {
 	p := NewPath(section.Point{X: 0, Y: 0}, section.Point{X: 3, Y: 4}, section.Point{X: 3, Y: 6})
 	require.InDelta(t, 7, p.Length, 1e-6)
-	d := Dot{S: 2.5}
+	d := Dot{Along: 2.5}
 	p.Place(&d, 0)
 	require.InDelta(t, 1.5, d.X, 1e-6)
 	require.InDelta(t, 2.0, d.Y, 1e-6)
-	d.S = 6
+	d.Along = 6
 	p.Place(&d, 0.5) // lifted at right angles to a rising stretch
 	require.InDelta(t, 2.5, d.X, 1e-6)
 	require.InDelta(t, 5, d.Y, 1e-6)

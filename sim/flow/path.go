@@ -29,11 +29,11 @@ func NewPath(points ...section.Point) *Path {
 // right angles to it.
 func (p *Path) Place(d *Dot, up float32) {
 	i := len(p.legs) - 1
-	for i > 0 && d.S < p.legs[i].from {
+	for i > 0 && d.Along < p.legs[i].from {
 		i--
 	}
 	l := &p.legs[i]
-	s := d.S - l.from
+	s := d.Along - l.from
 	d.X = l.x + float32(l.dx*s) - float32(l.dy*up)
 	d.Y = l.y + float32(l.dy*s) + float32(l.dx*up)
 }

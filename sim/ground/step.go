@@ -32,7 +32,7 @@ func (s *Stage) onTail(d *flow.Dot) {
 	if d.X < float32(section.TailPlate.A.X) || d.X > float32(section.TailPlate.B.X) {
 		return
 	}
-	if top := tail.At(d.X) + float32(tailLayer*d.H); d.Y < top && d.Y > top-tailCatch {
+	if top := tail.At(d.X) + float32(tailLayer*d.Level); d.Y < top && d.Y > top-tailCatch {
 		d.Y, d.VX, d.VY = top, max(d.VX, slide), 0
 	}
 }
@@ -58,7 +58,7 @@ func (s *Stage) Step(speed, dt float32, pull flow.Pull) {
 		d.Fly(0, 0, dt, pull)
 		s.onTail(d)
 		if d.Y <= touch {
-			d.Y, d.Ride, d.VX, d.VY = lies+float32(d.H*layer), flow.AtRest, 0, 0
+			d.Y, d.Ride, d.VX, d.VY = lies+float32(d.Level*layer), flow.AtRest, 0, 0
 		}
 	}
 }

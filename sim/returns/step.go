@@ -70,9 +70,9 @@ func (s *Stage) Step(set *setup.Setup, dt float32, t *flow.Tally, deliver func(f
 	s.slide(dt, step, scale)
 	for i := 0; i < len(s.Way.Dots); i++ {
 		d := &s.Way.Dots[i]
-		d.S += ds
-		if d.S < s.path.Length {
-			s.path.Place(d, float32((d.H-0.5)*paddleWide))
+		d.Along += ds
+		if d.Along < s.path.Length {
+			s.path.Place(d, float32((d.Level-0.5)*paddleWide))
 			continue
 		}
 		d.Rounds = min(d.Rounds, math.MaxUint8-1) + 1
@@ -97,7 +97,7 @@ func (s *Stage) slide(dt float32, step, scale float64) {
 		near := d.X-auger < move && auger-d.X < move
 		if near && s.budget >= kg {
 			s.budget -= kg
-			d.S, d.Ride = 0, flow.Carried
+			d.Along, d.Ride = 0, flow.Carried
 			s.Trough.Move(i, &s.Way)
 			i--
 			continue
@@ -111,7 +111,7 @@ func (s *Stage) slide(dt float32, step, scale float64) {
 			d.X -= move
 		}
 		d.Y = s.bowl.At(d.X) + flow.Bed
-		d.Y = min(d.Y+float32(d.H*float32(min(s.Held/troughHolds, 1))*troughDeep), max(d.Y, rim))
+		d.Y = min(d.Y+float32(d.Level*float32(min(s.Held/troughHolds, 1))*troughDeep), max(d.Y, rim))
 	}
 	s.Held = held * scale
 }

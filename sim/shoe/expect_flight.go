@@ -55,7 +55,7 @@ func (t *Twin) hopUpper(d flow.Dot) (dx float64) {
 // rest returns how far a kernel that has come down rides until its next
 // contact, m.
 func (t *Twin) rest(d *flow.Dot) float64 {
-	return float64(t.s.carry * max(t.s.period-d.S, twinTick))
+	return float64(t.s.carry * max(t.s.period-d.Since, twinTick))
 }
 
 // hopLower does the same on the lower sieve. A kernel that crosses the rear

@@ -32,7 +32,7 @@ func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32, t *fl
 	for i := 0; i < len(s.Conveyor.Dots); i++ {
 		d := &s.Conveyor.Dots[i]
 		d.X += ds
-		d.Y = s.floor.At(d.X) + lying + float32(d.H*conveyorLayer)
+		d.Y = s.floor.At(d.X) + lying + float32(d.Level*conveyorLayer)
 		mass += float32(float32(d.Mass)*flow.Microgram) + float32(float32(d.Grain)*kernel)
 		if d.X < edge {
 			continue
@@ -56,7 +56,7 @@ func (s *Stage) tip(d *flow.Dot, cond *crop.Condition) {
 		if s.rng.Happens(stepShare) {
 			d.Vt = s.attitude(d.Kind, cond)
 		} else {
-			d.Ride = flow.InMat // of a clump
+			d.Ride = flow.InClump
 		}
 	}
 }
@@ -66,7 +66,7 @@ func (s *Stage) tip(d *flow.Dot, cond *crop.Condition) {
 func (s *Stage) overStep(cond *crop.Condition, dt float32) {
 	for i := 0; i < len(s.Falling.Dots); i++ {
 		d := &s.Falling.Dots[i]
-		if d.Ride == flow.InMat { // a clump falls through the blast
+		if d.Ride == flow.InClump {
 			vt := d.Vt
 			d.Vt = clumpVt
 			d.Fly(0, 0, dt, s.pull)
@@ -77,11 +77,10 @@ func (s *Stage) overStep(cond *crop.Condition, dt float32) {
 		over, down := s.beneath(d)
 		switch {
 		case over:
-			if d.Kind.IsMOG() && d.Ride != flow.InMat {
+			if d.Kind.IsMOG() && d.Ride != flow.InClump {
 				s.liftTick[0] += float64(float64(d.Mass) * flow.Microgram)
 			}
-			d.H = -1
-			d.Ride = flow.Airborne
+			d.Ride, d.Level, d.Arrives = flow.Airborne, 0, true
 			s.Falling.Move(i, &s.Upper)
 			i--
 		case down:
@@ -111,7 +110,7 @@ func (s *Stage) beneath(d *flow.Dot) (over, down bool) {
 // settle lets a dot come to rest in the layer: some of the grain lies at its
 // bottom, the rest is held in the mat.
 func (s *Stage) settle(d *flow.Dot, cond *crop.Condition) {
-	d.H, d.VX, d.VY = s.rng.Float(), 0, 0
+	d.Level, d.VX, d.VY = s.rng.Float(), 0, 0
 	d.Ride = flow.InMat
 	share := 0.0
 	switch {
@@ -121,8 +120,8 @@ func (s *Stage) settle(d *flow.Dot, cond *crop.Condition) {
 		share = settled
 	}
 	if share > 0 && s.rng.Happens(float32(share*cond.Damp)) {
-		d.Ride, d.H = flow.OnSieve, 0
-		d.S = s.period * s.rng.Float()
+		d.Ride, d.Level = flow.OnSieve, 0
+		d.Since = s.period * s.rng.Float()
 	}
 }
 
@@ -155,7 +154,7 @@ func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *
 	for i := 0; i < len(s.Pre.Dots); i++ {
 		d := &s.Pre.Dots[i]
 		d.X += ds
-		d.Y = s.preFace.At(d.X) + lying + float32(d.H*preLayer)
+		d.Y = s.preFace.At(d.X) + lying + float32(d.Level*preLayer)
 		rate := float32(0)
 		switch {
 		case o == 0:
@@ -190,11 +189,11 @@ func (s *Stage) collect(dt float32) {
 		if d.Ride == flow.Airborne {
 			d.Fly(0, 0, dt, s.pull)
 			if top := s.panFace.At(d.X) + lying; d.Y <= top {
-				d.Y, d.Ride, d.H = top, flow.Carried, s.rng.Float()
+				d.Y, d.Ride, d.Level = top, flow.Carried, s.rng.Float()
 			}
 		} else {
 			d.X += float32(s.carry * dt)
-			d.Y = s.panFace.At(d.X) + lying + float32(d.H*panLayer)
+			d.Y = s.panFace.At(d.X) + lying + float32(d.Level*panLayer)
 		}
 		if d.X >= end {
 			s.offPan(d)

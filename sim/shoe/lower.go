@@ -103,11 +103,11 @@ func (s *Stage) lowerAt(x float32) *lowerCell {
 func (s *Stage) landLower(d *flow.Dot) {
 	d.VX, d.VY = 0, 0
 	if d.Kind.IsMOG() {
-		d.Ride, d.H = flow.InMat, s.rng.Float()
+		d.Ride, d.Level = flow.InMat, s.rng.Float()
 		return
 	}
-	d.Ride, d.H = flow.OnSieve, 0
-	d.S = s.period * s.rng.Float()
+	d.Ride, d.Level = flow.OnSieve, 0
+	d.Since = s.period * s.rng.Float()
 }
 
 // sieveLower moves everything on and over the lower sieve.
@@ -130,17 +130,17 @@ func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, o
 		case d.Kind.IsMOG():
 			through = s.rideLower(d, l, cond, shake, dt)
 		default:
-			d.S += dt
+			d.Since += dt
 			d.X += float32(s.carry * dt)
 			d.Y = s.lowerFace.At(d.X) + shake
-			if d.S < s.period {
+			if d.Since < s.period {
 				break
 			}
 			if s.rng.Happens(float32(PassLower(o, float64(d.Size), float64(l.vn), float64(d.Vt), grain, mog))) {
 				through = true
 				break
 			}
-			d.S = s.again(d.S)
+			d.Since = s.again(d.Since)
 			d.Y = s.lowerFace.At(d.X)
 			d.Ride, d.VX = flow.Airborne, s.carry
 			d.VY = s.launch * s.rng.Between(1-throwSpread, 1+throwSpread)
@@ -183,7 +183,7 @@ func (s *Stage) glideLower(d *flow.Dot, l *lowerCell, dt float32) bool {
 	face := s.lowerFace.At(d.X)
 	v := fade(d.Y-face) * l.v
 	d.Fly(float32(v*blastCos), float32(v*blastSin), dt, s.pull)
-	d.S += dt
+	d.Since += dt
 	if top := s.upperFace.At(d.X) - headroom; d.Y > top {
 		d.Y, d.VY = top, min(d.VY, 0)
 	}
@@ -201,14 +201,14 @@ func (s *Stage) rideLower(d *flow.Dot, l *lowerCell, cond *crop.Condition, shake
 	k := class(d.Kind)
 	ds := float32(s.carry * dt)
 	d.X += ds
-	d.Y = s.lowerFace.At(d.X) + shake + float32(d.H*lowerLayer)
+	d.Y = s.lowerFace.At(d.X) + shake + float32(d.Level*lowerLayer)
 	r := s.rng.Float()
 	lift := float32(l.lift[k] * ds)
 	if r < lift {
 		cl := s.classes()[k]
 		d.Vt = broadside * max(leastVt, s.rng.NormalBelow(cl.Vt*cond.MOG, cl.Spread, l.veq))
 		d.Y = s.lowerFace.At(d.X)
-		d.Ride, d.VX, d.VY, d.S = flow.Airborne, s.carry, liftSpeed, 0
+		d.Ride, d.VX, d.VY, d.Since = flow.Airborne, s.carry, liftSpeed, 0
 		return false
 	}
 	return r < lift+float32(l.drop[k]*ds)

@@ -89,7 +89,7 @@ func (b *bench) feed() {
 	add := func(kind flow.Kind, rate float64, dot func() flow.Dot) {
 		for b.due[kind] += rate * float64(benchTick); b.due[kind] >= 1; b.due[kind]-- {
 			d := dot()
-			d.Kind, d.H, d.Ride = kind, b.rng.Float(), flow.Carried
+			d.Kind, d.Level, d.Ride = kind, b.rng.Float(), flow.Carried
 			d.X = float32(section.ConveyorFloor.B.X) - 0.1*b.rng.Float()
 			b.in[kind]++
 			b.stage.Conveyor.Add(d)

@@ -62,15 +62,15 @@ func (s *Stage) sieveUpper(set *setup.Setup, cond *crop.Condition, dt float32, o
 
 // flyUpper moves a dot through the air over the upper sieve until it lands.
 func (s *Stage) flyUpper(d *flow.Dot, u *upperCell, cond *crop.Condition, dt float32) {
-	first := d.H < 0
 	if !s.glideUpper(d, u, dt) {
 		return
 	}
-	if first || d.Kind.IsMOG() {
+	if d.Arrives || d.Kind.IsMOG() {
 		s.settle(d, cond)
 	} else {
 		d.Ride = flow.OnSieve
 	}
+	d.Arrives = false
 }
 
 // glideUpper moves a dot over the upper sieve by one step of the air. It
@@ -79,7 +79,7 @@ func (s *Stage) glideUpper(d *flow.Dot, u *upperCell, dt float32) bool {
 	face := s.upperFace.At(d.X)
 	f := fade(d.Y-face) * u.over
 	d.Fly(float32(f*blastCos), float32(f*blastSin), dt, s.pull)
-	d.S += dt
+	d.Since += dt
 	if top := s.ceiling.At(d.X) - headroom; d.Y > top {
 		d.Y, d.VY = top, min(d.VY, 0)
 	}
@@ -102,7 +102,7 @@ func (s *Stage) rideMOG(d *flow.Dot, cell, k int, cond *crop.Condition, shake, d
 	u := &s.upper[cell]
 	ds := float32(u.speed * dt)
 	d.X += ds
-	d.Y = s.upperFace.At(d.X) + shake + float32(d.H*u.deep)
+	d.Y = s.upperFace.At(d.X) + shake + float32(d.Level*u.deep)
 	r := s.rng.Float()
 	lift := float32(u.lift[k] * ds)
 	if r < lift {
@@ -122,7 +122,7 @@ func (s *Stage) rideMOG(d *flow.Dot, cell, k int, cond *crop.Condition, shake, d
 // leaveMat lets the air take a dot off the top of the mat.
 func (s *Stage) leaveMat(d *flow.Dot, u *upperCell) {
 	d.Y = s.upperFace.At(d.X) + u.deep
-	d.Ride, d.VX, d.VY, d.S = flow.Airborne, u.speed, liftSpeed, 0
+	d.Ride, d.VX, d.VY, d.Since = flow.Airborne, u.speed, liftSpeed, 0
 }
 
 // rideGrain carries a kernel or piece that the mat holds: it may sink to the
@@ -130,7 +130,7 @@ func (s *Stage) leaveMat(d *flow.Dot, u *upperCell) {
 func (s *Stage) rideGrain(d *flow.Dot, u *upperCell, cond *crop.Condition, shake, dt float32) {
 	ds := float32(u.speed * dt)
 	d.X += ds
-	d.Y = s.upperFace.At(d.X) + shake + float32(d.H*u.deep)
+	d.Y = s.upperFace.At(d.X) + shake + float32(d.Level*u.deep)
 	ratio := u.veq / d.Vt
 	hold := 1 - float32(ratio*ratio)
 	if hold <= 0 {
@@ -140,24 +140,24 @@ func (s *Stage) rideGrain(d *flow.Dot, u *upperCell, cond *crop.Condition, shake
 		return
 	}
 	if s.rng.HappensAt(u.sink * hold * dt / u.thick) {
-		d.Ride, d.H = flow.OnSieve, 0
-		d.S = s.period * s.rng.Float()
+		d.Ride, d.Level = flow.OnSieve, 0
+		d.Since = s.period * s.rng.Float()
 	}
 }
 
 // touchUpper is a kernel or piece on the sieve's face: once a period of the
 // shaking it meets the opening, and passes or is thrown on.
 func (s *Stage) touchUpper(d *flow.Dot, u *upperCell, shake, dt float32) bool {
-	d.S += dt
+	d.Since += dt
 	d.X += float32(s.carry * dt)
 	d.Y = s.upperFace.At(d.X) + shake
-	if d.S < s.period {
+	if d.Since < s.period {
 		return false
 	}
 	if s.rng.Happens(float32(PassUpper(float64(u.open), float64(d.Size), float64(u.vn), float64(d.Vt), float64(u.load)))) {
 		return true
 	}
-	d.S = s.again(d.S)
+	d.Since = s.again(d.Since)
 	d.Y = s.upperFace.At(d.X)
 	d.Ride, d.VX = flow.Airborne, s.carry
 	d.VY = s.launch * s.rng.Between(1-throwSpread, 1+throwSpread)
@@ -202,6 +202,6 @@ func (s *Stage) overRear(d *flow.Dot, u *upperCell, out Outlets, t *flow.Tally) 
 	if d.Ride != flow.Airborne {
 		d.VX, d.VY = u.speed, 0
 	}
-	d.Ride, d.H = flow.Airborne, max(d.H, 0)
+	d.Ride, d.Arrives = flow.Airborne, false
 	out.Lost.Add(*d)
 }

@@ -143,10 +143,10 @@ func (s *Stage) throw(set *setup.Setup, dt float32) {
 	mass := float32(0)
 	for i := 0; i < len(s.Plate.Dots); i++ {
 		d := &s.Plate.Dots[i]
-		d.S += ds
+		d.Along += ds
 		mass += float32(float32(d.Mass) * flow.Microgram)
-		s.plate.Place(d, flow.Bed+float32(d.H*plateLayer))
-		if d.S < s.plate.Length {
+		s.plate.Place(d, flow.Bed+float32(d.Level*plateLayer))
+		if d.Along < s.plate.Length {
 			continue
 		}
 		d.VX, d.VY = float32(throwSpeed*s.rng.Between(throwLeast, throwMost)), throwUp
@@ -183,7 +183,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 		d := &s.Mat.Dots[i]
 		if d.Ride == flow.Airborne { // thrown by the beater
 			d.Fly(0, 0, dt, s.pull)
-			if d.Y > s.height(d.X)+float32(d.H*s.deep(s.Rows.Cell(d.X), d.X, 0)) && d.X < throwEnd {
+			if d.Y > s.height(d.X)+float32(d.Level*s.deep(s.Rows.Cell(d.X), d.X, 0)) && d.X < throwEnd {
 				continue
 			}
 			d.Ride = flow.InMat
@@ -204,7 +204,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 			i--
 			continue
 		}
-		want := s.height(d.X) + lift[d.Lane] + float32(d.H*s.deep(cell, d.X, lift[d.Lane]))
+		want := s.height(d.X) + lift[d.Lane] + float32(d.Level*s.deep(cell, d.X, lift[d.Lane]))
 		d.Y += float32((want - d.Y) * rideLag)
 	}
 	s.Rows.Settle(min(1, dt/matLag))
@@ -268,7 +268,7 @@ func (s *Stage) shake(dt float32, conveyor *flow.Swarm) {
 		d := &s.Pan.Dots[i]
 		if d.Ride == flow.Carried {
 			d.X -= float32(speed * dt)
-			d.Y = s.pan.At(d.X) + flow.Bed + float32(d.H*panLayer)
+			d.Y = s.pan.At(d.X) + flow.Bed + float32(d.Level*panLayer)
 			if d.X < edge {
 				d.Ride, d.VX, d.VY = flow.Airborne, -speed, 0
 			}

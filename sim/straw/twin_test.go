@@ -72,7 +72,7 @@ func newBench(name string, load, phi, engine float64, change func(*setup.Setup))
 func (b *bench) feed() {
 	for kind := range flow.Kinds {
 		for b.due[kind] += b.rate[kind] * float64(benchTick); b.due[kind] >= 1; b.due[kind]-- {
-			d := flow.Dot{Kind: kind, H: b.rng.Float(), Lane: uint8(b.rng.Between(0, 4)) & 3, Vt: 5, Size: 10, Mass: uint32(b.mass[kind])}
+			d := flow.Dot{Kind: kind, Level: b.rng.Float(), Lane: uint8(b.rng.Between(0, 4)) & 3, Vt: 5, Size: 10, Mass: uint32(b.mass[kind])}
 			if !kind.IsMOG() {
 				d.Grain = flow.Kernel
 			}

@@ -105,15 +105,15 @@ func (s *Stage) lift(set *setup.Setup, dt float32) {
 			case d.X < auger-move:
 				d.X += move
 			default:
-				d.Ride, d.S, d.H = flow.InMat, 0, s.rng.Float()
+				d.Ride, d.Along, d.Level = flow.InBucket, 0, s.rng.Float()
 				continue
 			}
 			d.Y = trough.At(d.X) + flow.Bed
 			continue
 		}
-		d.S += ds
-		if d.S < s.path.Length {
-			s.path.Place(d, float32((d.H-0.5)*bucketWide))
+		d.Along += ds
+		if d.Along < s.path.Length {
+			s.path.Place(d, float32((d.Level-0.5)*bucketWide))
 			continue
 		}
 		d.Ride, d.VX, d.VY = flow.Airborne, s.rng.Between(tossFront, tossRear), tossUp
@@ -241,7 +241,7 @@ func (s *Stage) unload(set *setup.Setup, dt float32, t *flow.Tally) {
 			t.Unloaded += Lot * flow.Kernel
 			s.Leaving.Add(flow.Dot{
 				ID: *s.nextID, Kind: flow.Sound, Grain: Lot * flow.Kernel, Vt: float32(s.crop.Vt), Size: float32(s.crop.Size),
-				H: s.rng.Float(), S: s.rng.Between(0, augerRun), Ride: flow.Carried,
+				Level: s.rng.Float(), Along: s.rng.Between(0, augerRun), Ride: flow.Carried,
 			})
 			*s.nextID++
 		}
@@ -250,9 +250,9 @@ func (s *Stage) unload(set *setup.Setup, dt float32, t *flow.Tally) {
 	for i := 0; i < len(s.Leaving.Dots); i++ {
 		d := &s.Leaving.Dots[i]
 		if d.Ride == flow.Carried {
-			d.S += float32(unloadSpeed * dt)
-			s.out.Place(d, float32((d.H-0.5)*bucketWide))
-			if d.S >= s.out.Length {
+			d.Along += float32(unloadSpeed * dt)
+			s.out.Place(d, float32((d.Level-0.5)*bucketWide))
+			if d.Along >= s.out.Length {
 				d.Ride, d.VX, d.VY = flow.Airborne, s.rng.Between(spoutLeast, spoutMost), spoutDown
 			}
 			continue

@@ -69,7 +69,7 @@ func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
 
 // Enter takes in what the feeder or the returns deliver.
 func (s *Stage) Enter(d flow.Dot, t *flow.Tally) {
-	d.S, d.Ride = 0, flow.InMat
+	d.Along, d.Ride = 0, flow.InMat
 	t.Cylinder.Grain += int64(d.Grain)
 	t.Cylinder.MOG += int64(d.Mass)
 	s.entered += float64(d.Mass)
@@ -169,9 +169,9 @@ func (s *Stage) thresh(set *setup.Setup, dt float32, over *flow.Swarm, t *flow.T
 	front, rear := Gaps(s.crop, set.Settings.Clearance)
 	for i := 0; i < len(s.Gap.Dots); i++ {
 		d := &s.Gap.Dots[i]
-		from := d.S
-		d.S += p.ds
-		first, end := p.struck(from, d.S, d.H)
+		from := d.Along
+		d.Along += p.ds
+		first, end := p.struck(from, d.Along, d.Level)
 		switch d.Kind {
 		case flow.Piece:
 			s.open(d, first, end, &p, over, t)
@@ -212,7 +212,7 @@ func (s *Stage) open(d *flow.Dot, first, end int, p *pass, over *flow.Swarm, t *
 	for h := first; h < end; h++ {
 		d.Strikes = min(d.Strikes, mostStrikes-1) + 1
 		t.Cylinder.Strikes++
-		at := p.strikeAt(h, d.H)
+		at := p.strikeAt(h, d.Level)
 		for n := d.Kernels(); n > 0; n-- {
 			if !s.rng.Happens(chance) {
 				continue
@@ -241,7 +241,7 @@ func (s *Stage) freeKernel(d *flow.Dot, at float32, p *pass, over *flow.Swarm, t
 	}
 	k.Vt = s.rng.Normal(vt*s.cond.Grain, c.VtCV*vt)
 	k.Size = s.rng.Normal(size, sizeCV*size)
-	k.H = s.rng.Float()
+	k.Level = s.rng.Float()
 	if s.rng.Happens(float32(s.Rates.Damage)) {
 		for _, bit := range s.breakKernel(&k, t) {
 			s.emerge(bit, at, p, over, t)
@@ -258,7 +258,7 @@ func (s *Stage) freeHusk(d *flow.Dot, at float32, p *pass, over *flow.Swarm, t *
 	h.Mass = d.Mass / uint32(d.Husks)
 	d.Mass -= h.Mass
 	d.Husks--
-	h.Vt, h.Size, h.H = float32(s.crop.Chaff.Vt*s.cond.MOG), float32(s.crop.PieceSize), s.rng.Float()
+	h.Vt, h.Size, h.Level = float32(s.crop.Chaff.Vt*s.cond.MOG), float32(s.crop.PieceSize), s.rng.Float()
 	s.emerge(h, at, p, over, t)
 }
 
@@ -295,15 +295,15 @@ func (s *Stage) emerge(k flow.Dot, at float32, p *pass, over *flow.Swarm, t *flo
 // onward lets a dot go from a point of the concave to its S. It reports
 // whether the dot left the gap: through the grate or over the end.
 func (s *Stage) onward(d flow.Dot, from float32, p *pass, over *flow.Swarm, t *flow.Tally) bool {
-	end := min(d.S, section.ConcaveLength)
+	end := min(d.Along, section.ConcaveLength)
 	if rate := p.rate[d.Kind]; rate > 0 {
 		if w := from + float32(s.rng.Wait(float64(rate))); w < end {
-			d.S = w
+			d.Along = w
 			s.through(d, p, t)
 			return true
 		}
 	}
-	if d.S < section.ConcaveLength {
+	if d.Along < section.ConcaveLength {
 		return false
 	}
 	switch {
@@ -312,7 +312,7 @@ func (s *Stage) onward(d flow.Dot, from float32, p *pass, over *flow.Swarm, t *f
 	case d.Kind.IsKernel():
 		t.Walkers.Free += int64(d.Grain)
 	}
-	d.S = 0
+	d.Along = 0
 	over.Add(d)
 	return true
 }
@@ -326,7 +326,7 @@ func (s *Stage) through(d flow.Dot, p *pass, t *flow.Tally) {
 		t.Cylinder.Separated += int64(d.Grain)
 	}
 	t.Cylinder.MOGOut += int64(d.Mass)
-	a := arcFrom + float64(float64(d.S)*(arc/section.ConcaveLength))
+	a := arcFrom + float64(float64(d.Along)*(arc/section.ConcaveLength))
 	cos, sin := num.Cos(a), num.Sin(a)
 	d.X = float32(section.Cylinder.Centre.X + float64(grateR*cos))
 	d.Y = float32(section.Cylinder.Centre.Y + float64(grateR*sin))
@@ -356,9 +356,9 @@ func (s *Stage) fall(dt float32, conveyor *flow.Swarm) {
 
 // place puts a dot between the bars and the concave at its distance S.
 func place(d *flow.Dot, front, rear float64) {
-	share := float64(d.S) / section.ConcaveLength
+	share := float64(d.Along) / section.ConcaveLength
 	a := arcFrom + float64(share*arc)
-	r := section.CylinderD/2 + float64(float64(d.H)*(front+float64((rear-front)*share))/flow.MM)
+	r := section.CylinderD/2 + float64(float64(d.Level)*(front+float64((rear-front)*share))/flow.MM)
 	d.X = float32(section.Cylinder.Centre.X + float64(r*num.Cos(a)))
 	d.Y = float32(section.Cylinder.Centre.Y + float64(r*num.Sin(a)))
 }

@@ -111,7 +111,7 @@ func (b *bench) enter(t *flow.Tally, count bool) {
 	for i := range b.feed {
 		f := &b.feed[i]
 		for f.due += f.rate * float64(benchTick); f.due >= 1; f.due-- {
-			d := flow.Dot{Kind: f.kind, Rounds: uint8(i), H: b.rng.Float()}
+			d := flow.Dot{Kind: f.kind, Rounds: uint8(i), Level: b.rng.Float()}
 			switch {
 			case f.kind == flow.Piece:
 				b.husks += huskDots(c)
