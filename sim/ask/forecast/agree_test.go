@@ -25,7 +25,7 @@ import (
 )
 
 var (
-	runs   = flag.Int("runs", 25, "random inputs a crop that forecast and run are compared for")
+	runs   = flag.Int("runs", 8, "random inputs a crop that forecast and run are compared for")
 	warm   = flag.Float64("warm", 60, "seconds that a run settles")
 	window = flag.Float64("window", 20, "seconds that a run is read over")
 	only   = flag.String("crops", "", "crops to compare, by comma; all if empty")
