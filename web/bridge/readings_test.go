@@ -87,15 +87,20 @@ func TestOneNumberEach(t *testing.T) {
 
 	a, b := of[&short], of[&long]
 	st := s.State()
-	for i, row := range st.Losses {
-		of := &lossRows[i]
-		require.Equal(t, of.pct(&a), row.Short.V, row.ID)
-		require.Equal(t, of.se(&a), row.Short.SE, row.ID)
-		require.Equal(t, of.pct(&b), row.Long.V, row.ID)
-		require.Equal(t, of.se(&b), row.Long.SE, row.ID)
-		require.NotNil(t, row.Long.SE, row.ID)
-		if of.ground != nil {
-			require.Equal(t, of.ground(&b.LossKgHa), row.PerHa.V, row.ID)
+	now, minute := readings(&a), readings(&b)
+	for _, row := range st.Losses {
+		of := ".loss"
+		if row.Inner {
+			of = ".shoe_loss"
+		}
+		require.Equal(t, now[of+"_pct."+row.ID], *row.Short.V, row.ID)
+		require.Equal(t, now[of+"_se_pct."+row.ID], *row.Short.SE, row.ID)
+		require.Equal(t, minute[of+"_pct."+row.ID], *row.Long.V, row.ID)
+		require.Equal(t, minute[of+"_se_pct."+row.ID], *row.Long.SE, row.ID)
+		if !row.Inner {
+			require.Equal(t, minute[".loss_kg_ha."+row.ID], *row.PerHa.V, row.ID)
+			require.Equal(t, minute[".loss_kernels_m2."+row.ID], *row.Area[0].V, row.ID)
+			require.Equal(t, minute[".loss_kernels_ft2."+row.ID], *row.Area[1].V, row.ID)
 		}
 	}
 	for i, want := range []struct{ v, se *float64 }{
@@ -158,10 +163,24 @@ func TestOneNumberEach(t *testing.T) {
 	require.Equal(t, []string{"45", "10"}, last[3:5])
 	for i := range columns {
 		c := &columns[i]
-		v := c.get(&a)
-		require.NotNil(t, v, c.name)
-		require.Equal(t, figure(quantity.Metric.Scale(c.dim, "corn").Shown(*v)), last[5+i], head[5+i])
+		path, listed := inReport[c.key]
+		if id, loss := strings.CutPrefix(c.key, "loss."); loss {
+			path, listed = map[bool]string{false: ".loss_pct.", true: ".shoe_loss_pct."}[id == "blown" || id == "ridden"]+id, true
+		}
+		require.True(t, listed, c.key)
+		require.Equal(t, figure(quantity.Metric.Scale(c.dim, "corn").Shown(now[path].(float64))), last[5+i], head[5+i])
 	}
+}
+
+// inReport is where the report tells what a column does, losses apart.
+var inReport = map[string]string{
+	"read.grain": ".feed.grain_t_h", "read.mog": ".feed.mog_kg_s", "read.area": ".feed.area_ha_h",
+	"read.cylinder.speed": ".cylinder.speed_rpm", "read.cylinder.power": ".cylinder.power_kw", "read.engine.power": ".power.total_kw",
+	"read.concave": ".concave.separated_pct", "read.walker.mog": ".loads.walkers_mog_kg_s", "read.shoe.mog": ".loads.shoe_mog_kg_s",
+	"read.lost": ".loss_kg_ha.total", "read.lost.m2": ".loss_kernels_m2.total", "read.lost.ft2": ".loss_kernels_ft2.total",
+	"read.returns": ".returns.pct_of_grain", "read.returns.free": ".returns.free_grain_pct", "read.returns.unthreshed": ".returns.unthreshed_pct", "read.returns.mog": ".returns.mog_pct",
+	"read.tank.sound": ".tank.sound_pct", "read.tank.broken": ".tank.broken_pct", "read.tank.unthreshed": ".tank.unthreshed_pct", "read.tank.foreign": ".tank.foreign_pct",
+	"read.weight": ".tank.test_weight_kg_hl",
 }
 
 // Readings of the past are of the settings and conditions of the past: the

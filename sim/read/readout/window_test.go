@@ -99,6 +99,8 @@ func TestWindow(t *testing.T) {
 	near(t, 300.0/101, r.Loss.Total, "total")
 	near(t, 0.032*scale/0.05, r.LossKgHa.Header, "32 g of the slice on 0.05 ha")
 	near(t, 0.096*scale/0.05, r.LossKgHa.Total, "96 g of the slice on 0.05 ha")
+	near(t, 3000*scale/500, r.LossPerM2.Total, "3,000 kernels of the slice on 500 m²")
+	near(t, 3000*scale/500*0.3048*0.3048, r.LossPerFt2.Total, "and a square foot")
 
 	near(t, 90, r.Concave.Separated, "99 of 110")
 	near(t, 100*5.0/110, r.Concave.Unthreshed, "5 of 110")

@@ -40,3 +40,14 @@ func TestASlopeCarriesFasterToWhereItFalls(t *testing.T) {
 	}
 	require.Equal(t, 0.6, CarryOn(0.6, swing, 0.1), "a face that swings slower than it carries is no shaken one")
 }
+
+// What falls freely falls along the plumb line of the field: uphill, thrown from
+// rest, it gains g sin 8° t²/2 to the rear in the machine, 0.17 m in half a second.
+func TestWhatFallsDriftsToTheRearUphill(t *testing.T) {
+	d := Dot{Vt: 1000} // hardly any air
+	for range 120 {
+		d.Fly(0, 0, 0.5/120, PullOn(8))
+	}
+	require.InDelta(t, 9.81*math.Sin(8*math.Pi/180)*0.5*0.5/2, d.X, 0.001)
+	require.InDelta(t, -9.81*math.Cos(8*math.Pi/180)*0.5*0.5/2, d.Y, 0.003)
+}

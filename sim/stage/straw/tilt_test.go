@@ -8,6 +8,7 @@ import (
 
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 // The time of a throw, step by step: straw leaves the crank where gravity can no
@@ -29,4 +30,22 @@ func TestWalkersCarryFasterUphill(t *testing.T) {
 	drift := flow.Gravity * math.Sin(8*math.Pi/180) / 2 * thrown * thrown * section.CrankRPM / 60
 	require.InEpsilon(t, matSpeed+drift, WalkSpeed(flow.PullOn(8)), 1e-6)
 	require.InEpsilon(t, matSpeed-drift, WalkSpeed(flow.PullOn(-8)), 1e-6)
+}
+
+// The pan under the walkers brings its load forward: uphill it has to climb, and
+// goes slower, downhill faster.
+func TestThePanCarriesSlowerUphill(t *testing.T) {
+	forward := func(degrees float64) float64 {
+		var id uint32
+		s := New(crop.Find("wheat"), flow.NewStream(1, 1), &id)
+		s.pull = flow.PullOn(degrees)
+		x := float32(section.WalkerPan.A.X+section.WalkerPan.B.X) / 2
+		s.Pan.Add(flow.Dot{X: x, Kind: flow.Sound, Ride: flow.Carried})
+		conveyor := flow.NewSwarm(4)
+		s.shake(0.01, &conveyor)
+		return float64(x - s.Pan.Dots[0].X)
+	}
+	require.InEpsilon(t, panSpeed*0.01, forward(0), 1e-3)
+	require.Less(t, forward(8), 0.9*forward(0))
+	require.Greater(t, forward(-8), 1.1*forward(0))
 }

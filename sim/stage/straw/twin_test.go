@@ -140,6 +140,8 @@ func TestTwinOfTheWalkers(t *testing.T) {
 		{"corn", "slow engine, weeds, windrow", 1, 1, 0.93, func(s *setup.Setup) { s.Conditions.GreenWeeds = 10; s.Settings.Chopper = false }},
 		{"oats", "heavy load", 1.6, 1, 1, as},
 		{"canola", "light load", 0.5, 0.8, 1, as},
+		{"sorghum", "uphill", 1, 1, 1, func(s *setup.Setup) { s.Conditions.ForeSlope = 10 }},
+		{"rice", "downhill", 1, 1, 1, func(s *setup.Setup) { s.Conditions.ForeSlope = -4 }},
 	} {
 		t.Run(c.crop+", "+c.what, func(t *testing.T) {
 			t.Parallel()
