@@ -108,7 +108,7 @@ func (p *page) money(r *Report) {
 		return
 	}
 	row("fines screened out", m.FinesHa, nil)
-	row("shorter storage life of damaged grain", m.StorageHa, nil)
+	row("shorter storage of damaged grain", m.StorageHa, nil)
 	if *m.UseHa > 0 {
 		row("malting premium lost", m.UseHa, nil)
 	}
