@@ -1,6 +1,6 @@
-// Package course is the field along the way and the day as it passes: what a
-// machine meets as it drives. It changes conditions only, and only those that
-// nobody has taken in hand.
+// Package course is the field along the way and the day as it goes by: what a
+// machine meets as it drives. It changes conditions only, and never one that
+// the user has set.
 package course
 
 import (

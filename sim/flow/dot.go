@@ -1,5 +1,5 @@
-// Package flow is the language that the stages of the machine share: the dots,
-// the swarms that hold them, the chances they meet, and the counts that are
+// Package flow has the types that the stages of the machine share: the dots,
+// the swarms that hold them, the random streams, and the counts that are
 // kept of them.
 package flow
 
