@@ -40,7 +40,7 @@ func TestRefuses(t *testing.T) {
 		"stray argument":       {"run wheat --json", []string{"argument", `"wheat"`, "--crop"}},
 		"option without value": {"run --crop", []string{"option", "crop"}},
 		"bool with a value":    {"run --json=perhaps", []string{"option", "perhaps", "json"}},
-		"no price":             {"run --price dear", []string{"price", `"dear"`, "a bushel"}},
+		"no price":             {"run --price dear", []string{"price", `"dear"`, "per bushel"}},
 		"price below nothing":  {"run --price -3", []string{"price", `"-3"`, "above 0"}},
 		"price of NaN":         {"forecast --price NaN/t", []string{"price", `"NaN/t"`, "above 0"}},
 		"unknown crop":         {"run --crop rye --json", []string{"crop", `"rye"`, "wheat", "soybeans", "corn"}},
