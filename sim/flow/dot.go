@@ -53,7 +53,7 @@ const (
 	Causes           // how many there are
 )
 
-var causeNames = [Causes]string{"", "header", "unthreshed", "walker", "shoe, blown over", "shoe, ridden over"}
+var causeNames = [Causes]string{"", "header", "unthreshed", "walker", "shoe, blown out", "shoe, carried over"}
 
 // String returns the name of the cause in words.
 func (c Cause) String() string { return causeNames[c] }
