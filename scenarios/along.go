@@ -121,7 +121,7 @@ func along(r *strict.Reader, o strict.Object, cropName string) (list []Stretch) 
 			}
 		}
 		if r.Err == nil && !(s.To > s.From && s.Edge <= s.To-s.From) {
-			r.Fail(w.Path, "goes from %g to %g m with an edge of %g m; wanted are a rising way and an edge of at most its length", s.From, s.To, s.Edge)
+			r.Fail(w.Path, "goes from %g to %g m with an edge of %g m; it must run forward, with an edge no longer than the stretch itself", s.From, s.To, s.Edge)
 		}
 		list = append(list, s)
 	}
@@ -151,13 +151,13 @@ func day(r *strict.Reader, o strict.Object) *Day {
 		Clear: given(w, "clear", usualClear, 0, 1), Sunrise: given(w, "sunrise_h", usualSunrise, 0, 11), Sunset: given(w, "sunset_h", usualSunset, 13, 24),
 	}
 	if r.Err == nil && d.High < d.Low {
-		r.Fail(w.Path+".high_c", "is %g; wanted is at least the low of %g", d.High, d.Low)
+		r.Fail(w.Path+".high_c", "is %g; it must be at least the low of %g", d.High, d.Low)
 	}
 	for i, v := range w.List("hours", 24) {
 		h := r.Object(v, fmt.Sprintf("%s.hours[%d]", w.Path, i), "at_h", "temperature_c", "humidity_pct")
 		hour := Hour{At: h.Number("at_h", 0, 23.99), Temperature: h.Number("temperature_c", -20, 50), Humidity: h.Number("humidity_pct", 0, 100)}
 		if n := len(d.Hours); r.Err == nil && n > 0 && hour.At <= d.Hours[n-1].At {
-			r.Fail(h.Path+".at_h", "is %g; wanted is later than %g", hour.At, d.Hours[n-1].At)
+			r.Fail(h.Path+".at_h", "is %g; it must be later than %g", hour.At, d.Hours[n-1].At)
 		}
 		d.Hours = append(d.Hours, hour)
 	}

@@ -107,7 +107,7 @@ func (r *reader) readings(o strict.Object, key, cropName string) []Reading {
 		list = append(list, e)
 	}
 	if key == "expect" && r.Err == nil && len(list) == 0 {
-		r.Fail("$.expect", "is empty; wanted is at least one reading")
+		r.Fail("$.expect", "is empty; it must be at least one reading")
 	}
 	return list
 }

@@ -19,17 +19,17 @@ var nameForm = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*$`)
 func (r *reader) scenario(tree any) *Scenario {
 	o := r.Object(tree, "$", "schema", "name", "title", "farm", "field", "weather", "crop", "settings", "conditions", "seed", "shows", "run", "expect", "goals?", "notes?", "along?", "round_m?", "day?")
 	if form := o.Text("schema", 40); r.Err == nil && form != Form {
-		r.Fail("$.schema", "is %q; wanted is %q", form, Form)
+		r.Fail("$.schema", "is %q; it must be %q", form, Form)
 	}
 	s := &Scenario{
 		Name: o.Text("name", 40), Title: o.Text("title", 80), Farm: o.Text("farm", 60), Field: o.Text("field", 60),
 		Crop: o.Text("crop", 40), Seed: o.Count("seed"), Shows: o.Text("shows", 300),
 	}
 	if r.Err == nil && !nameForm.MatchString(s.Name) {
-		r.Fail("$.name", "is %q; wanted are lower case words joined by hyphens", s.Name)
+		r.Fail("$.name", "is %q; it must be lower case words joined by hyphens", s.Name)
 	}
 	if r.Err == nil && crop.Find(s.Crop) == nil {
-		r.Fail("$.crop", "is %q; wanted is one of %s", s.Crop, strings.Join(crop.Names(), ", "))
+		r.Fail("$.crop", "is %q; it must be one of %s", s.Crop, strings.Join(crop.Names(), ", "))
 	}
 	s.Weather, s.Run = r.weather(o), r.run(o)
 	s.Settings, s.Conditions = o.Fields(s.Crop, false), o.Fields(s.Crop, true)
@@ -50,7 +50,7 @@ func (r *reader) run(o strict.Object) Run {
 	w := r.Object(o.M["run"], "$.run", "warmup_s", "seconds")
 	run := Run{Warmup: w.Number("warmup_s", 0, trial.MaxWarmup), Seconds: w.Number("seconds", 0, trial.MaxSeconds)}
 	if r.Err == nil && run.Seconds == 0 {
-		r.Fail("$.run.seconds", "is 0; wanted is more")
+		r.Fail("$.run.seconds", "is 0; it must be more than 0")
 	}
 	return run
 }

@@ -1,7 +1,7 @@
 // Package scenarios holds situations in the field: a crop on a day, and a
-// machine that is set in some way, well or badly. One definition serves the
+// machine set well or badly. One definition serves the
 // page, headless runs, tests and benchmarks. A situation is data in JSON; its
-// form is published as schema.json, and nothing in it can run.
+// form is published as schema.json, and nothing in it is executable.
 package scenarios
 
 import (

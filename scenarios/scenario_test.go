@@ -269,7 +269,7 @@ func TestRefuses(t *testing.T) {
 		"bad name":           {`"wheat-fan-too-high"`, `"Wheat fan"`, "$.name", "Wheat fan", false},
 		"empty title":        {`"Wheat, fan far too high"`, `""`, "$.title", "0 characters", false},
 		"twice":              {`"seed": 2,`, `"seed": 2, "seed": 3,`, "$.seed", "twice", true},
-		"settings no object": {"\"settings\": {\n    \"fan_speed_rpm\": 1400\n  }", `"settings": []`, "$.settings", "wanted is an object", false},
+		"settings no object": {"\"settings\": {\n    \"fan_speed_rpm\": 1400\n  }", `"settings": []`, "$.settings", "it must be an object", false},
 		"hot":                {`"temperature_c": 26`, `"temperature_c": 260`, "$.weather.temperature_c", "-20 to 50", false},
 		"endless window":     {`"seconds": 60`, `"seconds": 86401`, "$.run.seconds", "86401", false},
 		"no window":          {`"seconds": 60`, `"seconds": 0`, "$.run.seconds", "0", false},

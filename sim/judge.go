@@ -23,15 +23,15 @@ type Plug struct{ Where, Why string }
 
 // Plugs lists every way in which the machine can plug.
 var Plugs = [...]Plug{
-	{"cylinder", "More crop came to the cylinder than its drive could pull through: the belt slipped, the cylinder slowed and stalled."},
-	{"walkers", "The straw mat on the walkers filled the hood: straw could no longer leave to the rear."},
-	{"beater", "Straw was not taken off the cylinder: the outlet under the beater filled up."},
-	{"returns", "More came back over the sieves than the returns elevator can lift: its trough and auger filled up."},
+	{"cylinder", "More crop reached the cylinder than its drive could pull through: the belt slipped, and the cylinder slowed and stalled."},
+	{"walkers", "The straw mat on the walkers filled the hood: straw could no longer get out the back."},
+	{"beater", "Straw was not stripped off the cylinder: the outlet under the beater filled up."},
+	{"returns", "More came off the sieves than the returns elevator can lift: its trough and auger filled up."},
 	{"conveyors", "Grain and chaff were not carried to the shoe: the conveyors under the concave filled up."},
-	{"feeder", "Crop was not drawn in: the throat of the feeder house filled up."},
-	{"tank", "The grain tank is full: it has to be unloaded before the machine can go on."},
-	{"clean grain elevator", "Clean grain was not lifted: its trough and auger filled up."},
-	{"engine", "All parts together asked for more power than the engine has: it was pulled down until it stalled."},
+	{"feeder", "Crop was not pulled in: the throat of the feeder house filled up."},
+	{"tank", "The grain tank is full: unload it before going on."},
+	{"clean grain elevator", "Clean grain was not taken up: its trough and auger filled up."},
+	{"engine", "All drives together needed more power than the engine has: it was pulled down until it stalled."},
 }
 
 // Places in Plugs.

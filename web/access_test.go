@@ -155,8 +155,8 @@ func TestOperatorSetsCanola(t *testing.T) {
 	for _, s := range []struct {
 		name string
 		to   string
-	}{{"Cylinder speed, rpm, as a number", "510"}, {"Concave clearance, mm, as a number", "16"}, {"Fan speed, rpm, as a number", "760"},
-		{"Upper sieve, mm, as a number", "14"}, {"Ground speed, km/h, as a number", "4.5"}} {
+	}{{"Cylinder speed in rpm", "510"}, {"Concave clearance in mm", "16"}, {"Fan speed in rpm", "760"},
+		{"Upper sieve in mm", "14"}, {"Ground speed in km/h", "4.5"}} {
 		p.do(chromedp.Focus(chromedp.CSS(p.role("spinbutton", s.name))))
 		eval[any](p, `document.activeElement.select()`)
 		p.do(chromedp.KeyEvent(s.to), chromedp.KeyEvent(kb.Enter))

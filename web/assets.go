@@ -1,4 +1,4 @@
-// Package web makes the page: it compiles the machine for the browser, lays it
+// Package web builds the page: it compiles the machine for the browser, puts it
 // beside the page's files, and serves them or writes them out for any host.
 package web
 

@@ -176,7 +176,7 @@ func TestAxeFindsNothingInOtherViews(t *testing.T) {
 	p.press("A kernel in the tank")
 	p.wait(`document.querySelectorAll(".story li").length > 2`)
 	look("story")
-	p.press("Leave it")
+	p.press("Stop following")
 	p.press("Two machines")
 	p.wait(`document.querySelectorAll("#pair-readings tr").length > 10`)
 	look("pair")

@@ -65,7 +65,7 @@ func TestBackAndForkByKeyboard(t *testing.T) {
 	p.wait(`JSON.parse(` + port + `.state()).tick === 4217`)
 	require.Equal(t, then.Claimed, p.kept("run").Claimed)
 
-	p.do(chromedp.Focus(chromedp.CSS(p.role("button", "Two from here"))))
+	p.do(chromedp.Focus(chromedp.CSS(p.role("button", "Split in two"))))
 	p.key(kb.Enter)
 	p.wait(`!document.getElementById("two").hidden && document.activeElement.id === "pair"`)
 	require.Equal(t, then.Claimed, p.kept("run").Claimed)
@@ -80,7 +80,7 @@ func TestBackAndForkByKeyboard(t *testing.T) {
 	require.Len(t, second.Run.Commands(), 2)
 	require.Equal(t, 1230.0, second.Run.Machine.Setup().Settings.Fan)
 
-	p.press("Save the run")
+	p.press("Save run")
 	require.Eventually(t, func() bool {
 		found, _ := filepath.Glob(filepath.Join(dir, "riddle-wheat-*-run-?.json"))
 		if len(found) != 2 {

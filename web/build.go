@@ -57,7 +57,7 @@ func Build(ctx context.Context, dir string, progress func(string)) error {
 	if err := writeLicences(ctx, root, goroot, dir); err != nil {
 		return err
 	}
-	progress("holding the model against published figures")
+	progress("checking the model against published figures")
 	select {
 	case <-ctx.Done():
 		return ctx.Err()

@@ -61,8 +61,8 @@ func (p *tab) fresh() (settings string, read readings) {
 func TestTeacherSharesByLink(t *testing.T) {
 	address := host(t)
 	teacher := browse(t, address, 1440, 900).ready()
-	teacher.do(chromedp.SetValue(chromedp.CSS(teacher.role("spinbutton", "Fan speed, rpm, as a number")), "1230"))
-	eval[any](teacher, `document.querySelector('[data-found="spinbutton Fan speed, rpm, as a number"]').dispatchEvent(new Event("change"))`)
+	teacher.do(chromedp.SetValue(chromedp.CSS(teacher.role("spinbutton", "Fan speed in rpm")), "1230"))
+	eval[any](teacher, `document.querySelector('[data-found="spinbutton Fan speed in rpm"]').dispatchEvent(new Event("change"))`)
 	teacher.wait(port + `.link().includes("fan-speed=1230")`)
 	teacher.press("Copy link")
 	teacher.wait(`document.getElementById("keep-said").textContent !== ""`)
@@ -229,7 +229,7 @@ func TestFilesAreSaved(t *testing.T) {
 		}, 30*time.Second, 100*time.Millisecond, button)
 		return content
 	}
-	k, err := share.ReadFile(get("Save as a file", "json"))
+	k, err := share.ReadFile(get("Save as file", "json"))
 	require.NoError(t, err)
 	require.Equal(t, p.link(), k.Link())
 	lines, err := csv.NewReader(bytes.NewReader(get("Save readings", "csv"))).ReadAll()

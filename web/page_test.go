@@ -262,7 +262,7 @@ func TestReducedMotionStartsPaused(t *testing.T) {
 func TestBadNumberIsRefusedInWords(t *testing.T) {
 	p := openPage(t, 820, 1180)
 	eval[bool](p, `(() => { const e = document.querySelector('[data-name="fan-speed"] input[type="number"]'); e.value = "5000"; e.dispatchEvent(new Event("input")); return e.dispatchEvent(new Event("change")); })()`)
-	p.wait(`document.getElementById("set-fan-speed-wrong")?.textContent.includes("200\u00a0rpm to 1,800\u00a0rpm")`)
+	p.wait(`document.getElementById("set-fan-speed-wrong")?.textContent.includes("200 to 1,800\u00a0rpm")`)
 }
 
 func TestBrowserWithoutWebGLIsTold(t *testing.T) {
@@ -276,9 +276,9 @@ func TestBrowserWithoutWebGLIsTold(t *testing.T) {
 func TestCurveComesWhileTheMachineStands(t *testing.T) {
 	p := openPage(t, 820, 1180)
 	eval[any](p, `document.getElementById("set-fan-speed").focus()`)
-	p.wait(`/least at/.test(document.getElementById("curve-text").textContent)`)
+	p.wait(`/lowest at/.test(document.getElementById("curve-text").textContent)`)
 	require.Equal(t, "Start", eval[string](p, `document.getElementById("run").textContent`))
-	require.Regexp(t, `The cost is least at [\d,]+ rpm: \$[\d.]+/ha, with [\d.]+ % lost in all\. It stands at 910 rpm\.`, eval[string](p, `document.getElementById("curve-text").textContent.replaceAll("\u00a0", " ")`))
+	require.Regexp(t, `Cost is lowest at [\d,]+ rpm: \$[\d.]+/ha, with [\d.]+ % total loss\. You are at 910 rpm\.`, eval[string](p, `document.getElementById("curve-text").textContent.replaceAll("\u00a0", " ")`))
 }
 
 // The numbers at the lines of a chart are those of their places, not rounded to

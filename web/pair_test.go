@@ -23,7 +23,7 @@ func TestPresenterShowsTwoMachines(t *testing.T) {
 	before := p.second()["fan-speed"]
 	p.press("Fan speed of Machine B up")
 	require.InDelta(t, before+10, p.second()["fan-speed"], 1e-9)
-	box := p.role("spinbutton", "Fan speed of Machine B, rpm, as a number")
+	box := p.role("spinbutton", "Fan speed, Machine B in rpm")
 	p.do(chromedp.Focus(chromedp.CSS(box)))
 	eval[any](p, `document.activeElement.select()`)
 	p.do(chromedp.KeyEvent("1300" + kb.Tab))
@@ -42,7 +42,7 @@ func TestPresenterShowsTwoMachines(t *testing.T) {
 	p.wait(`JSON.parse(` + port + `.state()).warm === 1`)
 	p.press("Pause")
 	p.forward(20 * sim.TickHz)
-	p.wait(`[...document.querySelectorAll("#pair-readings .sure th")].some((e) => e.textContent.startsWith("blown over"))`)
+	p.wait(`[...document.querySelectorAll("#pair-readings .sure th")].some((e) => e.textContent.startsWith("blown out"))`)
 	require.True(t, eval[bool](p, `(() => { const s = JSON.parse(`+port+`.state()).compare.seconds; return s[0] === s[1]; })()`), "they are not in step")
 
 	p.press("Swap A and B")

@@ -34,6 +34,6 @@ func TestAKernelIsFollowedByKeyboard(t *testing.T) {
 	eval[any](p, `document.querySelector(".story button").click()`)
 	p.wait(`document.querySelectorAll(".story .ahead").length === document.querySelectorAll(".story li").length - 1`)
 
-	eval[any](p, `[...document.querySelectorAll(".ride button")].find((b) => b.textContent === "Leave it").click()`)
+	eval[any](p, `[...document.querySelectorAll(".ride button")].find((b) => b.textContent === "Stop following").click()`)
 	p.wait(`document.querySelector(".ride").hidden`)
 }

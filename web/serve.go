@@ -19,12 +19,12 @@ import (
 )
 
 // Serve builds the page, unless it lies built in the user's cache, serves it at
-// addr until ctx ends, and opens the browser if asked to. It tells the address
+// addr until ctx ends, and opens the browser if asked to. It prints the address
 // to out.
 func Serve(ctx context.Context, addr string, open bool, out io.Writer) error {
 	listener, err := net.Listen("tcp", addr)
 	if err != nil {
-		return fmt.Errorf("no page can be served at %s: %w", addr, err)
+		return fmt.Errorf("cannot serve the page at %s: %w", addr, err)
 	}
 	defer listener.Close()
 	dir, err := cached(ctx, func(step string) { fmt.Fprintf(out, "riddle: %s\n", step) })
@@ -32,13 +32,13 @@ func Serve(ctx context.Context, addr string, open bool, out io.Writer) error {
 		return err
 	}
 	url, others := addresses(listener.Addr(), net.InterfaceAddrs)
-	fmt.Fprintf(out, "riddle: the machine runs at %s (stop with Ctrl+C)\n", url)
+	fmt.Fprintf(out, "riddle: the machine is at %s (stop with Ctrl+C)\n", url)
 	if others != nil {
 		fmt.Fprintf(out, "riddle: it is open to the network: anyone who can reach this computer can use it%s\n", listed(others))
 	}
 	if open {
 		if err := openBrowser(url); err != nil {
-			fmt.Fprintf(out, "riddle: no browser could be opened (%v); open the address by hand\n", err)
+			fmt.Fprintf(out, "riddle: could not open a browser (%v); open the address yourself\n", err)
 		}
 	}
 	return serve(ctx, listener, Handler(os.DirFS(dir)))

@@ -46,7 +46,7 @@ func sheetOf(f *flag.FlagSet, path, theme, width string) (sheet, error) {
 	}
 	px, err := strconv.Atoi(strings.TrimSuffix(width, "px"))
 	if err != nil || px < chartNarrowest || px > chartWidst {
-		return sh, wrong("width", width, fmt.Sprintf("a whole number of %d to %d px", chartNarrowest, chartWidst))
+		return sh, wrong("width", width, fmt.Sprintf("a whole number from %d to %d px", chartNarrowest, chartWidst))
 	}
 	sh.width = px
 	return sh, writable("plot", path)
@@ -63,7 +63,7 @@ func (sh sheet) draw(w study.Sweep, c study.Curve, how method) error {
 		return err
 	}
 	if err := replace(sh.path, png.Bytes()); err != nil {
-		return fmt.Errorf("%s cannot be written: %s", sh.path, reason(err))
+		return fmt.Errorf("cannot write %s: %s", sh.path, reason(err))
 	}
 	return nil
 }

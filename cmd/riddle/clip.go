@@ -19,7 +19,7 @@ import (
 var clipCommand = command{
 	name: "clip",
 	args: "[inputs] --from S --to S --out FILE.png|.gif [--zone ZONE] [--theme paper|night|projector] [--width PX]",
-	does: "writes a looping clip of the cutaway (APNG or GIF) between two times after the first tick",
+	does: "writes a looping clip (APNG or GIF) of the cutaway, from one time to another after the first tick",
 	run:  takeClip,
 }
 
@@ -67,7 +67,7 @@ func takeClip(args []string, out io.Writer, notes *notes) error {
 		return err
 	}
 	if err := replace(*file, clip); err != nil {
-		return fmt.Errorf("%s cannot be written: %s", *file, reason(err))
+		return fmt.Errorf("cannot write %s: %s", *file, reason(err))
 	}
 	_, err = fmt.Fprintln(out, *file)
 	return err
@@ -86,7 +86,7 @@ func clipTimes(from, to string) (a, b float64, err error) {
 		return 0, 0, wrong("from", from, want)
 	}
 	if !(b > a && b-a <= longestClip) {
-		return 0, 0, wrong("to", to, fmt.Sprintf("above --from, by at most %d s", longestClip))
+		return 0, 0, wrong("to", to, fmt.Sprintf("later than --from, by at most %d s", longestClip))
 	}
 	return a, b, nil
 }

@@ -10,7 +10,7 @@ import (
 var factsCommand = command{
 	name: "facts",
 	args: "[--json]",
-	does: "computes every check of the model against published figures: what, source, class, expected, got, holds or why not",
+	does: "checks the model against published figures: what, source, class, expected, got, and whether it holds or why not",
 	run:  showFacts,
 }
 

@@ -12,7 +12,7 @@ import (
 var forecastCommand = command{
 	name: "forecast",
 	args: "[inputs] [--price P|P/t] [--json]",
-	does: "the report that a run comes to on average, without particles",
+	does: "reports what a long run averages, without particles",
 	run:  forecastMachine,
 }
 

@@ -48,7 +48,7 @@ func TestSweepByForecast(t *testing.T) {
 	require.JSONEq(t, alone, string(curve.Points[1].Report))
 	code, out, _ = riddle(strings.Fields(args)...)
 	require.Zero(t, code)
-	for _, words := range []string{"forecast", "rpm", "950", "1150", "processing", "% of the tank sample", "Least cost: "} {
+	for _, words := range []string{"forecast", "rpm", "950", "1150", "processing", "% of the tank sample", "Lowest cost: "} {
 		require.Contains(t, out, words)
 	}
 }
@@ -99,7 +99,7 @@ func TestTune(t *testing.T) {
 
 	code, out, _ = riddle(args...)
 	require.Zero(t, code)
-	for _, words := range []string{"Fan speed", "1000 rpm to", "before", "after", "One change at a time", "as given", "Ground speed stays"} {
+	for _, words := range []string{"Fan speed", "1000 rpm to", "before", "after", "One change at a time", "as given", "Ground speed is left alone"} {
 		require.Contains(t, out, words)
 	}
 }

@@ -86,16 +86,16 @@ func help(out io.Writer) {
 		fmt.Fprintf(out, "  riddle %s %s\n      %s\n", c.name, c.args, c.does)
 	}
 	fmt.Fprintf(out, `
-Inputs of every command that runs a machine
-  --crop NAME              %s; wheat if nothing is said
-  --scenario NAME|FILE     a situation, by name or as a file
-  --set NAME=VALUE         a setting; may be given again for another
-  --condition NAME=VALUE   a condition; may be given again for another
-  --seed N                 another number gives another sample of the same field
+Inputs, the same for every command that runs a machine
+  --crop NAME              %s; wheat by default
+  --scenario NAME|FILE     a situation, by name or from a file
+  --set NAME=VALUE         a setting; repeat for others
+  --condition NAME=VALUE   a condition; repeat for others
+  --seed N                 sample number: another number gives another sample of the same field
   A value may carry a unit: 860rpm, 1/2in, 3.1mph, 15%%, 60bu/ac.
   Some situations change along the field or through the day. run, sweep,
-  picture and clip follow that, save for conditions given by hand; forecasts
-  and tune take the start.
+  picture and clip follow that, except for conditions you set; forecast
+  and tune use the conditions at the start.
 `, strings.Join(crop.Names(), ", "))
 	listFields(out, "\nSettings", false)
 	listFields(out, "\nConditions", true)

@@ -87,7 +87,7 @@ func (in *inputs) along(p *trial.Plan) {
 // start, however field and day go on.
 func (in *inputs) steady(n *notes) {
 	if in.way != nil {
-		n.tell("the situation's field and day change on the way; a forecast is of the conditions at its start")
+		n.tell("this situation changes along the field or through the day; the forecast uses the conditions at its start")
 	}
 }
 
@@ -146,7 +146,7 @@ func (in *inputs) setup() (setup.Setup, error) {
 	}
 	if in.seed != nil {
 		if s.Seed, err = strconv.ParseUint(*in.seed, 10, 64); err != nil {
-			return s, wrong("seed", *in.seed, "a whole number of 0 to 18446744073709551615")
+			return s, wrong("seed", *in.seed, "a whole number from 0 to 18446744073709551615")
 		}
 	}
 	// Conditions first: a setting never depends on one, and the order in which
@@ -188,7 +188,7 @@ func situation(text string) (*scenarios.Scenario, error) {
 	if _, err := os.Stat(text); err != nil {
 		want := "one of " + strings.Join(scenarios.Names(), ", ") + ", or a file"
 		if filepath.Ext(text) != "" || strings.ContainsRune(text, filepath.Separator) {
-			want = "a file that can be read: " + reason(err)
+			want = "a readable file: " + reason(err)
 		}
 		return nil, wrong("scenario", text, want)
 	}
@@ -218,7 +218,7 @@ func assign(s *setup.Setup, texts []string, condition bool) error {
 		}
 		given[f.Name] = true
 		if f.Condition != condition {
-			return wrong(option(condition), f.Name, "given as --"+option(f.Condition))
+			return wrong(option(condition), f.Name, "given with --"+option(f.Condition))
 		}
 		if err := clean(f.Read(s, value), value); err != nil {
 			return err

@@ -40,7 +40,7 @@ func TestRefuses(t *testing.T) {
 		"stray argument":       {"run wheat --json", []string{"argument", `"wheat"`, "--crop"}},
 		"option without value": {"run --crop", []string{"option", "crop"}},
 		"bool with a value":    {"run --json=perhaps", []string{"option", "perhaps", "json"}},
-		"no price":             {"run --price dear", []string{"price", `"dear"`, "a bushel"}},
+		"no price":             {"run --price dear", []string{"price", `"dear"`, "per bushel"}},
 		"price below nothing":  {"run --price -3", []string{"price", `"-3"`, "above 0"}},
 		"price of NaN":         {"forecast --price NaN/t", []string{"price", `"NaN/t"`, "above 0"}},
 		"unknown crop":         {"run --crop rye --json", []string{"crop", `"rye"`, "wheat", "soybeans", "corn"}},
@@ -84,7 +84,7 @@ func TestRefuses(t *testing.T) {
 		"seed in words":        {"run --seed one", []string{"seed", `"one"`, "whole number"}},
 		"seed below zero":      {"run --seed -3", []string{"seed", `"-3"`, "whole number"}},
 		"seed too large":       {"run --seed 18446744073709551616", []string{"seed", "18446744073709551616"}},
-		"missing file":         {"run --scenario none/such.json", []string{"scenario", "none/such.json", "a file that can be read"}},
+		"missing file":         {"run --scenario none/such.json", []string{"scenario", "none/such.json", "a readable file"}},
 		"unknown situation":    {"run --scenario moonlight", []string{"scenario", `"moonlight"`, "wheat-well-set"}},
 		"broken situation":     {"run --scenario " + broken, []string{broken, "$."}},
 		"directory":            {"run --scenario .", []string{".", "no regular file"}},
@@ -103,7 +103,7 @@ func TestRefuses(t *testing.T) {
 		"unknown theme":        {"picture --at 5 --out a.png --theme neon", []string{"theme", `"neon"`, "paper"}},
 		"wide":                 {"picture --at 5 --out a.png --width 99999", []string{"width", `"99999"`, "160 to 7680 px"}},
 		"no clip file":         {"clip --from 1 --to 2", []string{"out", `""`, ".png"}},
-		"clip of a still":      {"clip --from 2 --to 2 --out a.gif", []string{"to", `"2"`, "above --from"}},
+		"clip of a still":      {"clip --from 2 --to 2 --out a.gif", []string{"to", `"2"`, "later than --from"}},
 		"long clip":            {"clip --from 0 --to 61 --out a.gif", []string{"to", `"61"`, "60 s"}},
 		"clip without an end":  {"clip --from 0 --out a.gif", []string{"to", `""`, "0 to 86400 s"}},
 		"clip before start":    {"clip --from -1 --to 2 --out a.gif", []string{"from", "-1", "0 to 86400 s"}},
@@ -215,7 +215,7 @@ func TestRunText(t *testing.T) {
 	code, out, errs := riddle("run", "--scenario", "soybeans-well-set", "--seconds", "1", "--warmup", "0")
 	require.Equal(t, 0, code)
 	require.Empty(t, errs, "a short run has no progress to show")
-	require.Contains(t, out, "Soybeans, seed 7")
+	require.Contains(t, out, "Soybeans, sample no. 7")
 	require.Contains(t, out, "straw walkers")
 	require.NotContains(t, out, "NaN")
 }

@@ -20,11 +20,11 @@ func writable(option, path string) error {
 	case err == nil:
 		return nil
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s cannot be written: %s", path, reason(err))
+		return fmt.Errorf("cannot write %s: %s", path, reason(err))
 	case !isDir(dir):
 		return wrong(option, path, "a file in a directory that exists: "+brief(dir)+" does not")
 	}
-	return wrong(option, path, "a file that can be written: "+reason(err))
+	return wrong(option, path, "a writable file: "+reason(err))
 }
 
 func isDir(path string) bool {

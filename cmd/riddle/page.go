@@ -16,12 +16,12 @@ func pageCommands() []command {
 	return []command{{
 		name: "serve",
 		args: "[--addr HOST:PORT] [--no-open]",
-		does: "shows the machine in the browser; this is what riddle does if nothing is said",
+		does: "shows the machine in the browser; this is what riddle does without a command",
 		run:  serve,
 	}, {
 		name: "site",
 		args: "--out DIR [--best]",
-		does: "writes the page as static files for any host; --best takes its time to compress hardest",
+		does: "writes the page as static files for any web host; --best compresses harder and takes longer",
 		run:  site,
 	}}
 }
@@ -35,7 +35,7 @@ func serve(args []string, out io.Writer, _ *notes) error {
 	}
 	_, port, err := net.SplitHostPort(*addr)
 	if _, bad := strconv.ParseUint(port, 10, 16); err != nil || bad != nil {
-		return wrong("addr", *addr, "HOST:PORT with a port of 0 to 65535")
+		return wrong("addr", *addr, "HOST:PORT with a port from 0 to 65535")
 	}
 	ctx, stop := untilStopped()
 	defer stop()

@@ -21,7 +21,7 @@ import (
 var pictureCommand = command{
 	name: "picture",
 	args: "[inputs] --at S --out FILE.png [--zone ZONE] [--theme paper|night|projector] [--labels] [--passes] [--width PX]",
-	does: "writes a still of the cutaway S seconds after the first tick; --passes shows where grain passes concave, walkers and sieves, and what is lost by cause",
+	does: "writes a still of the cutaway S seconds after the first tick; --passes shows where grain drops through the concave, walkers and sieves, and loss by cause",
 	run:  takePicture,
 }
 
@@ -115,7 +115,7 @@ func look(zone, theme, width string, labels bool) (render.Options, error) {
 	}
 	px, err := strconv.Atoi(strings.TrimSuffix(width, "px"))
 	if err != nil || px < narrowest || px > widest {
-		return render.Options{}, wrong("width", width, fmt.Sprintf("a whole number of %d to %d px", narrowest, widest))
+		return render.Options{}, wrong("width", width, fmt.Sprintf("a whole number from %d to %d px", narrowest, widest))
 	}
 	opt := render.Options{Zone: z.Name, Theme: theme, Width: px, Scale: max(1, float64(px)/usualWidth), Labels: labels}
 	opt.Height = opt.HeightFor(z)
@@ -131,7 +131,7 @@ func paint(path string, m *sim.Machine, opt render.Options) error {
 		return err
 	}
 	if err := replace(path, png.Bytes()); err != nil {
-		return fmt.Errorf("%s cannot be written: %s", path, reason(err))
+		return fmt.Errorf("cannot write %s: %s", path, reason(err))
 	}
 	return nil
 }

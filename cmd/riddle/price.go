@@ -56,7 +56,7 @@ func (p *price) read(crop string) (prices readout.Prices, given bool, err error)
 		v *= prices.PerBushel / prices.PerTonne(crop)
 	}
 	if err != nil || !(v > 0 && v <= mostPrice) {
-		return prices, false, wrong("price", *p.text, "a number above 0 to 1000000, a bushel, or a tonne with /t")
+		return prices, false, wrong("price", *p.text, "a number above 0, up to 1000000, per bushel, or per tonne with /t")
 	}
 	prices.PerBushel, prices.AsOf = v, "as given"
 	return prices, true, nil

@@ -17,7 +17,7 @@ import (
 var replayCommand = command{
 	name: "replay",
 	args: "FILE [--json]",
-	does: "makes the run of a file again, one kept by run or saved from the page, and says whether it is the same, of another version, damaged or altered",
+	does: "repeats a run kept by run --keep or saved from the page, and says whether it is the same, from another version, damaged or altered",
 	run:  replay,
 }
 
@@ -46,7 +46,7 @@ func replay(args []string, out io.Writer, notes *notes) error {
 	notes.done()
 	var bad *kept.Error
 	if errors.As(err, &bad) {
-		return wrong("file", file, "a run that riddle run --keep wrote or the page saved. "+bad.Error())
+		return wrong("file", file, "a run saved by riddle run --keep or by the page. "+bad.Error())
 	}
 	if err != nil {
 		return err
@@ -102,19 +102,19 @@ func oneFile(args []string) (file string, rest []string) {
 func readFile(path string) ([]byte, error) {
 	info, err := os.Stat(path)
 	if err != nil {
-		return nil, wrong("file", path, "a file that can be read: "+reason(err))
+		return nil, wrong("file", path, "a readable file: "+reason(err))
 	}
 	if !info.Mode().IsRegular() {
 		return nil, wrong("file", path, "a regular file")
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, wrong("file", path, "a file that can be read: "+reason(err))
+		return nil, wrong("file", path, "a readable file: "+reason(err))
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, kept.MaxRunBytes+1))
 	if err != nil {
-		return nil, wrong("file", path, "a file that can be read: "+reason(err))
+		return nil, wrong("file", path, "a readable file: "+reason(err))
 	}
 	return text, nil
 }
@@ -127,7 +127,7 @@ func keepRun(path string, ran *journal.Run, w trial.Window) error {
 		err = replace(path, text)
 	}
 	if err != nil {
-		return fmt.Errorf("%s cannot be written: %s", path, reason(err))
+		return fmt.Errorf("cannot write %s: %s", path, reason(err))
 	}
 	return nil
 }

@@ -15,7 +15,7 @@ import (
 var runCommand = command{
 	name: "run",
 	args: "[inputs] [--seconds S] [--warmup S] [--change S:NAME=VALUE]… [--price P|P/t] [--keep FILE] [--json]",
-	does: "runs the machine and reports losses, sample and loads; --change alters something S seconds after the first tick; --keep writes the run into a file for riddle replay",
+	does: "runs the machine and reports losses, tank sample and loads; --change alters a setting or condition S seconds after the first tick; --keep writes the run to a file for riddle replay",
 	run:  runMachine,
 }
 
@@ -45,7 +45,7 @@ func runMachine(args []string, out io.Writer, notes *notes) error {
 	}
 	in.along(&plan)
 	if plan.Course != nil {
-		notes.tell("conditions change on the way; the report shows them as they are at its end")
+		notes.tell("conditions change during the run; the report shows them as they were at its end")
 	}
 	if given(f, "keep") {
 		if err := writable("keep", *keep); err != nil {

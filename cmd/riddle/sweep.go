@@ -16,7 +16,7 @@ import (
 var sweepCommand = command{
 	name: "sweep",
 	args: "[inputs] --vary NAME=FROM:TO:POINTS [--forecast] [--seconds S] [--warmup S] [--price P|P/t] [--json|--csv] [--plot FILE.png] [--theme paper|night|projector] [--width PX]",
-	does: "the response curve of one setting or condition: POINTS values, both ends included; --plot draws it",
+	does: "finds the response to one setting or condition at POINTS values, both ends included; --plot draws the curve",
 	run:  sweepField,
 }
 
@@ -132,7 +132,7 @@ func varied(s setup.Setup, text string) (study.Sweep, error) {
 	}
 	n, err := strconv.Atoi(parts[2])
 	if err != nil {
-		return w, wrong("vary", parts[2], fmt.Sprintf("a whole number of %d to %d points", study.FewestPoints, study.MostPoints))
+		return w, wrong("vary", parts[2], fmt.Sprintf("a whole number from %d to %d points", study.FewestPoints, study.MostPoints))
 	}
 	w.Points = n
 	return w, w.Validate()
@@ -158,7 +158,7 @@ func methodOf(f *flag.FlagSet, s setup.Setup, forecast bool, window, warmup stri
 	}
 	for name, value := range map[string]string{"seconds": window, "warmup": warmup} {
 		if given(f, name) {
-			return method{}, wrong(name, value, "nothing beside --forecast, which runs no particles")
+			return method{}, wrong(name, value, "left out with --forecast, which runs no particles")
 		}
 	}
 	return method{forecast: true}, nil

@@ -125,7 +125,7 @@ func TestSweep(t *testing.T) {
 func TestSweepNamesNoWorst(t *testing.T) {
 	code, out, errs := riddle(strings.Fields("sweep --crop oats --vary cutting-height=20:100:5 --forecast")...)
 	require.Zero(t, code, errs)
-	require.Regexp(t, `Least cost: \d+\.\d\d a hectare at [24]0 cm`, out)
+	require.Regexp(t, `Lowest cost: \d+\.\d\d per hectare at [24]0 cm`, out)
 	require.NotContains(t, out, "at 100 cm")
 }
 

@@ -85,7 +85,7 @@ func writeCSV(out io.Writer, w study.Sweep, c study.Curve) error {
 // printCurve writes the table for people, and which value is the best.
 func printCurve(out io.Writer, w study.Sweep, c study.Curve, how method) error {
 	p := &lines{w: out}
-	p.line("%s, %s, %s a value", name(w.Base.Crop), w.Field.Label, how)
+	p.line("%s, %s, %s per value", name(w.Base.Crop), w.Field.Label, how)
 	head := fmt.Sprintf("\n%12s", unitOf(w.Field))
 	for _, col := range columns {
 		if col.head != "" {
@@ -106,23 +106,23 @@ func printCurve(out io.Writer, w study.Sweep, c study.Curve, how method) error {
 		}
 		p.line("%s", row)
 	}
-	p.line("\nHeader to total: losses of grain, %%. Returns: %% of the grain fed. Broken, foreign: %% of the tank sample. kW: taken by the cylinder.")
-	p.line("Cost/ha: of lost grain and of the sample's discount, in money.")
+	p.line("\nHeader through total: grain loss, %%. Returns: %% of the grain fed. Broken, foreign: %% of the tank sample. kW: cylinder power.")
+	p.line("Cost/ha: lost grain, discounts and what breakage costs.")
 	if best, ok := c.Best(w.Field); ok {
-		where := "at an end of the values, so the least may lie beyond"
+		where := "at one end of the range, so the lowest point may lie beyond it"
 		if best.Inside {
-			where = "between the ends"
+			where = "inside the range"
 		}
-		what, of := fmt.Sprintf("Least of all losses: %.2f %% of what stood", best.Value), "the grain"
+		what, of := fmt.Sprintf("Lowest total loss: %.2f %% of the standing grain", best.Value), "the grain"
 		if best.ByCost {
-			what, of = fmt.Sprintf("Least cost: %.2f a hectare", best.Value), "what the crop is worth"
+			what, of = fmt.Sprintf("Lowest cost: %.2f per hectare", best.Value), "the value of the crop"
 		}
 		p.line("%s at %s, %s.", what, w.Field.Format(best.At), where)
 		if best.From < best.To {
-			p.line("From %s to %s it is as good as that: the difference is below %g %% of %s.", w.Field.Format(best.From), w.Field.Format(best.To), study.Alike, of)
+			p.line("Anything from %s to %s does as well: the difference is below %g %% of %s.", w.Field.Format(best.From), w.Field.Format(best.To), study.Alike, of)
 		}
 	} else {
-		p.line("No value is the best: nowhere did grain come into the tank.")
+		p.line("No best value: at none of them did grain reach the tank.")
 	}
 	return p.err
 }

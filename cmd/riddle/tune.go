@@ -15,7 +15,7 @@ import (
 var tuneCommand = command{
 	name: "tune",
 	args: "[inputs] [--hold NAME]… [--price P|P/t] [--json]",
-	does: "searches the usual ranges for the settings of least cost a hectare, as the report has it, by the forecast, and says why each change pays; --hold leaves one as it is",
+	does: "searches the usual ranges for the settings with the lowest cost per hectare, using the forecast, and says why each change pays; --hold keeps a setting fixed",
 	run:  tuneMachine,
 }
 
@@ -90,20 +90,20 @@ func atOnce(reader study.Reader) study.Ask {
 // printTuning says what to change, one change at a time, and what it pays.
 func printTuning(out io.Writer, s setup.Setup, t *study.Tuning) error {
 	p := &lines{w: out}
-	p.line("%s, by the forecast: what lost grain, the buyer's list and breakage cost, %s", name(s.Crop), t.Cost.Unit)
+	p.line("%s, by the forecast: cost of lost grain, discounts and breakage, %s", name(s.Crop), t.Cost.Unit)
 	bill := func(word string, c *study.Cost) {
 		if c == nil {
-			p.line("  %-8s the machine could not go on as it was set", word)
+			p.line("  %-8s the machine could not keep running at these settings", word)
 			return
 		}
-		p.line("  %-8s %8.2f   (lost grain %.2f, dockage and grade %.2f, breakage %.2f)", word, c.Total, c.Loss, c.Discount, c.Breakage)
+		p.line("  %-8s %8.2f   (lost grain %.2f, dockage and discounts %.2f, breakage %.2f)", word, c.Total, c.Loss, c.Discount, c.Breakage)
 	}
 	bill("before", t.Cost.Before)
 	bill("after", &t.Cost.After)
 	if len(t.Steps) == 0 {
-		p.line("\nNothing to change: no other settings within their usual ranges cost less.")
+		p.line("\nNothing to change: no other settings in the usual ranges cost less.")
 	} else {
-		p.line("\nOne change at a time, the one that pays most first. Make one, measure, then the next.")
+		p.line("\nOne change at a time, the one that pays most first: make it, measure, then make the next.")
 	}
 	for i, st := range t.Steps {
 		f := setup.Find(st.Setting)
@@ -114,11 +114,11 @@ func printTuning(out io.Writer, s setup.Setup, t *study.Tuning) error {
 	}
 	losses(p, &t.Before, &t.After)
 	if per := t.After.Money.PerBushel; per != nil {
-		p.line("\nAt %.4g a bushel of clean, dry grain (%s).", *per, t.After.Money.AsOf)
+		p.line("\nAt %.4g per bushel of clean, dry grain (%s).", *per, t.After.Money.AsOf)
 	}
-	p.line("Breakage is fines screened out, shorter keeping, and malt refused; riddle forecast has each on a line of its own.")
-	p.line("\nSettings stay within the ranges in which practice starts them, the machine below what slows it, and the returns below what")
-	p.line("their elevator lifts. Ground speed stays as it is; its cost, with the time, is riddle sweep --vary ground-speed. %d setups were asked.", t.Evaluations)
+	p.line("Breakage covers fines screened out, shorter storage life and rejected malt; riddle forecast lists each separately.")
+	p.line("\nThe search stays within the usual range of each setting, below the feed rate that slows the machine, and below the returns that")
+	p.line("the elevator can lift. Ground speed is left alone: riddle sweep --vary ground-speed shows its cost, time included. %d setups were tried.", t.Evaluations)
 	return p.err
 }
 

@@ -22,7 +22,7 @@ func TestRunFollowsTheField(t *testing.T) {
 	}
 	on, said := slope()
 	require.Greater(t, on, 3.0)
-	require.Contains(t, said, "change on the way")
+	require.Contains(t, said, "change during the run")
 	by, _ := slope("--condition", "side-slope=-2")
 	require.Equal(t, -2.0, by)
 }

@@ -1,6 +1,6 @@
 // Package chart draws response curves for a slide: what one setting or
 // condition does to losses and sample, with names at the ends of the lines,
-// line styles beside colours, the usual range and the least loss.
+// line styles as well as colors, the usual range and the lowest loss.
 package chart
 
 import (

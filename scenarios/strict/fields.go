@@ -28,7 +28,7 @@ func (o Object) Fields(cropName string, conditions bool) map[string]float64 {
 		v := w.Field(f)
 		if err := f.Set(&m, v); err != nil && r.Err == nil {
 			e := err.(*setup.Error)
-			r.Fail(w.Path+"."+f.Key, "is %s; wanted is %s", e.Value, e.Want)
+			r.Fail(w.Path+"."+f.Key, "is %s; it must be %s", e.Value, e.Want)
 		}
 		values[f.Key] = v
 	}

@@ -36,7 +36,7 @@ type Object struct {
 func (r *Reader) Object(v any, path string, keys ...string) Object {
 	m, ok := v.(map[string]any)
 	if !ok {
-		r.Fail(path, "is %s; wanted is an object", kind(v))
+		r.Fail(path, "is %s; it must be an object", kind(v))
 		return Object{r: r, Path: path, M: map[string]any{}}
 	}
 	for _, given := range slices.Sorted(maps.Keys(m)) {
@@ -60,9 +60,9 @@ func (r *Reader) Text(v any, path string, most int) string {
 	s, ok := v.(string)
 	switch n := len([]rune(s)); {
 	case !ok:
-		r.Fail(path, "is %s; wanted is a text", kind(v))
+		r.Fail(path, "is %s; it must be text", kind(v))
 	case n == 0 || n > most:
-		r.Fail(path, "has %d characters; wanted are 1 to %d", n, most)
+		r.Fail(path, "has %d characters; it must have 1 to %d", n, most)
 	}
 	return s
 }
@@ -76,12 +76,12 @@ func (o Object) Number(key string, from, to float64) float64 {
 func (r *Reader) Number(v any, path string, from, to float64) float64 {
 	n, ok := v.(json.Number)
 	if !ok {
-		r.Fail(path, "is %s; wanted is a number of %g to %g", kind(v), from, to)
+		r.Fail(path, "is %s; it must be a number from %g to %g", kind(v), from, to)
 		return 0
 	}
 	x, err := n.Float64()
 	if err != nil || !(x >= from && x <= to) {
-		r.Fail(path, "is %s; wanted is a number of %g to %g", Cut(n.String()), from, to)
+		r.Fail(path, "is %s; it must be a number from %g to %g", Cut(n.String()), from, to)
 	}
 	return x
 }
@@ -96,7 +96,7 @@ func (r *Reader) Whole(v any, path string, from, to int64) int64 {
 	n, ok := v.(json.Number)
 	x, err := strconv.ParseInt(n.String(), 10, 64)
 	if !ok || err != nil || x < from || x > to {
-		r.Fail(path, "is %s; wanted is a whole number of %d to %d", kind(v), from, to)
+		r.Fail(path, "is %s; it must be a whole number from %d to %d", kind(v), from, to)
 	}
 	return x
 }
@@ -106,7 +106,7 @@ func (o Object) Count(key string) uint64 {
 	n, ok := o.M[key].(json.Number)
 	v, err := strconv.ParseUint(n.String(), 10, 64)
 	if !ok || err != nil {
-		o.r.Fail(o.Path+"."+key, "is %s; wanted is a whole number of 0 or more", kind(o.M[key]))
+		o.r.Fail(o.Path+"."+key, "is %s; it must be a whole number of 0 or more", kind(o.M[key]))
 	}
 	return v
 }
@@ -118,7 +118,7 @@ func (o Object) Field(f *setup.Field) float64 {
 	}
 	on, ok := o.M[f.Key].(bool)
 	if !ok {
-		o.r.Fail(o.Path+"."+f.Key, "is %s; wanted is true or false", kind(o.M[f.Key]))
+		o.r.Fail(o.Path+"."+f.Key, "is %s; it must be true or false", kind(o.M[f.Key]))
 	}
 	if on {
 		return 1
@@ -134,7 +134,7 @@ func (o Object) List(key string, most int) []any {
 	}
 	l, ok := v.([]any)
 	if !ok || len(l) > most {
-		o.r.Fail(o.Path+"."+key, "is %s; wanted is a list of at most %d", kind(v), most)
+		o.r.Fail(o.Path+"."+key, "is %s; it must be a list of at most %d items", kind(v), most)
 		return nil
 	}
 	return l

@@ -1,6 +1,6 @@
-// Package strict reads JSON that people bring along: every key known, none
+// Package strict reads JSON from users: every key known, none
 // twice, every value of its kind and within its range. What is wrong is said
-// with its place in the file. Nothing in a file can hold up the program.
+// along with its place in the file. No file can hang the program.
 package strict
 
 import (

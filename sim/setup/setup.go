@@ -116,5 +116,5 @@ type Error struct {
 }
 
 func (e *Error) Error() string {
-	return fmt.Sprintf("%s: %s is not accepted; wanted is %s", e.Field, e.Value, e.Want)
+	return fmt.Sprintf("%s: %s is not accepted; it must be %s", e.Field, e.Value, e.Want)
 }

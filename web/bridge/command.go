@@ -76,11 +76,11 @@ func (s *Session) refusal(err error) Reply {
 	if !errors.As(err, &bad) {
 		return r
 	}
-	r.Field, r.Error = bad.Field, "Wanted is "+bad.Want+"."
+	r.Field, r.Error = bad.Field, "It must be "+bad.Want+"."
 	r.Say = say("wrong", With{"why": r.Error})
 	if f := setup.Find(bad.Field); f != nil && !f.Switch() {
 		c := control(f, &s.start, &s.start, s.units)
-		r.Say = say("wrong.range", With{"from": Q{V: &c.From, Unit: c.Unit, D: c.Digits, Parts: c.Parts}, "to": Q{V: &c.To, Unit: c.Unit, D: c.Digits, Parts: c.Parts}})
+		r.Say = say("wrong.range", With{"from": Q{V: &c.From, D: c.Digits, Parts: c.Parts}, "to": Q{V: &c.To, Unit: c.Unit, D: c.Digits, Parts: c.Parts}})
 	}
 	if bad.Field == "story" {
 		r.Say = say("ride.none")

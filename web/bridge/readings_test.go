@@ -146,7 +146,7 @@ func TestOneNumberEach(t *testing.T) {
 	require.NoError(t, readout.Print(&printed, &b))
 	for _, text := range []string{
 		fmt.Sprintf("walkers %.2f ± %.2f kg/s", *b.Loads.Walkers, *b.LoadsSE.Walkers), fmt.Sprintf("shoe %.2f ± %.2f kg/s", *b.Loads.Shoe, *b.LoadsSE.Shoe),
-		fmt.Sprintf("takes %.0f %% of what its belt passes", *b.Cylinder.OfDrive), *b.Tank.Grade + ", by what the machine makes",
+		fmt.Sprintf("takes %.0f %% of what its drive belt can carry", *b.Cylinder.OfDrive), *b.Tank.Grade + " for what the machine does to the sample",
 	} {
 		require.Contains(t, printed.String(), text)
 	}

@@ -1,6 +1,6 @@
-// Package bridge joins the page to the machine: it owns the machine that the
-// page shows, steps it, and speaks with the page's script in JSON. Whatever is
-// known of the trade comes from here; the script shows and sends.
+// Package bridge connects the page to the machine: it owns the machine that the
+// page shows, steps it, and exchanges JSON with the page's script. Whatever is
+// known about the trade comes from here; the script only displays and sends.
 package bridge
 
 import (

@@ -1,5 +1,5 @@
-// Package files writes files to where people want them: whole or not at all,
-// through links to what they point at, and with the mode that a file has.
+// Package files writes files where people want them: completely or not at all,
+// through links to what they point at, keeping the mode of an existing file.
 package files
 
 import (

@@ -1,5 +1,5 @@
 // Package known writes the page "How we know": every check of the model
-// against the outside, computed as the page is made.
+// against outside figures, computed when the page is built.
 package known
 
 import (
@@ -59,9 +59,9 @@ type work struct {
 
 // means says what each mark is worth.
 var means = map[string]string{
-	"published":       "printed in the work that is named; often only its abstract was seen, and the list of sources says so",
-	"common practice": "what the trade does and its handbooks say; no one source",
-	"memory":          "remembered from a work or from practice, not yet held against the print",
+	"published":       "printed in the work named; often we saw only its abstract, and the list of sources says so",
+	"common practice": "what the trade does and its handbooks say; no single source",
+	"memory":          "remembered from a work or from practice, not yet checked against the source",
 	"computed":        "follows by arithmetic from what is stated: a closed form, a balance, a worked example",
 	"calibrated":      "chosen by this project; no measurement",
 }

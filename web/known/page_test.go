@@ -38,10 +38,10 @@ func written(t *testing.T, list []facts.Fact) string {
 func TestPageSaysWhatHoldsAndWhatNot(t *testing.T) {
 	text := written(t, some())
 	lead := regexp.MustCompile(`<p class="lead">(.*)</p>`).FindStringSubmatch(text)
-	require.Contains(t, lead[1], "2 checks come out of the machine")
+	require.Contains(t, lead[1], "2 checks test results that come out of the machine")
 	require.Contains(t, lead[1], "1 hold, 1 do not.")
-	require.Contains(t, text, "1 of them are numbers that works print")
-	require.Contains(t, text, "of these 1 hold and 0 do not")
+	require.Contains(t, text, "1 of them are figures published")
+	require.Contains(t, text, "1 of these hold and 0 do not")
 	require.Contains(t, text, "Because &lt;b&gt;it&lt;/b&gt; is so &amp; must be.")
 	require.Less(t, strings.Index(text, "Because"), strings.Index(text, "It was copied badly."))
 	require.Contains(t, text, `<dt>input <span>0 of 1 hold</span></dt>`)

@@ -35,11 +35,11 @@ var sentences = map[Code]string{
 	Foreign: "It was not made by Riddle: {field} is missing.",
 	Newer:   "It was made by another version of Riddle ({field} is {value}; this one reads {want}).",
 	Broken:  "It is damaged at {field}: {value}.",
-	Short:   "It is cut off: its end is missing after {value}.",
-	Twice:   "It is damaged: {field} stands in it twice.",
+	Short:   "It is cut off: nothing comes after {value}.",
+	Twice:   "It is damaged: {field} is in it twice.",
 	Missing: "It is damaged: {field} is missing.",
-	Unknown: "It names {field}, which is not known here; it may come from a newer version.",
-	Value:   "In it, {field} is {value}; wanted is {want}.",
+	Unknown: "It names {field}, which this version does not know; it may come from a newer one.",
+	Value:   "It has {value} for {field}; it should be {want}.",
 }
 
 func (e *Error) Error() string {

@@ -1,6 +1,6 @@
-// Package share keeps what a person has set up: in the fragment of a link, or
-// as a file. Both are read strictly; a fault is said in one sentence, and
-// nothing is given back along with it.
+// Package share saves what a user has set up, in the fragment of a link or
+// as a file. Both are read strictly; an error is reported in one sentence, and
+// nothing else is returned with it.
 package share
 
 import (

@@ -111,10 +111,10 @@ func (k *Ran) read(r *strict.Reader, o strict.Object) error {
 	c := r.Object(o.M["claimed"], "$.claimed", "tick", "digest")
 	k.Ticks, k.Digest = c.Whole("tick", 0, k.Window.To), c.Text("digest", 64)
 	if r.Err == nil && k.Window.From > k.Window.To {
-		r.Fail("$.window.from_tick", "is %d; wanted is at most to_tick, %d", k.Window.From, k.Window.To)
+		r.Fail("$.window.from_tick", "is %d; it must be at most to_tick, %d", k.Window.From, k.Window.To)
 	}
 	if r.Err == nil && !digestForm.MatchString(k.Digest) {
-		r.Fail("$.claimed.digest", "is no digest; wanted are 64 hexadecimal digits")
+		r.Fail("$.claimed.digest", "is not a digest; it must be 64 hexadecimal digits")
 	}
 	if err := k.readStart(r, o); err != nil || r.Err != nil {
 		return err
@@ -165,7 +165,7 @@ func (k *Ran) readStart(r *strict.Reader, o strict.Object) error {
 		path := fmt.Sprintf("$.start.held[%d]", i)
 		field := r.Text(v, path, 40)
 		if r.Err == nil && (!course.Varies(field) || slices.Contains(s.Held, field)) {
-			r.Fail(path, "is %q; wanted is a condition that changes along the way, once", cut(field))
+			r.Fail(path, "is %q; it must be a condition that changes along the way, once", cut(field))
 		}
 		s.Held = append(s.Held, field)
 	}
@@ -202,7 +202,7 @@ func under(f *setup.Field) string {
 func commandOf(r *strict.Reader, path string, v any, cropName string, first, last int64) (c journal.Command) {
 	line, ok := v.([]any)
 	if !ok || len(line) < 2 || len(line) > 3 {
-		r.Fail(path, "is no command; wanted is [tick, name, value]")
+		r.Fail(path, "is not a command; it must be [tick, name, value]")
 		return c
 	}
 	c.Tick = r.Whole(line[0], path+"[0]", first, last)
@@ -212,14 +212,14 @@ func commandOf(r *strict.Reader, path string, v any, cropName string, first, las
 	case r.Err != nil || name == release && len(line) == 2:
 		return c
 	case f == nil || len(line) != 3:
-		r.Fail(path+"[1]", "is %q; wanted is %s, or a setting or condition with its value", cut(name), release)
+		r.Fail(path+"[1]", "is %q; it must be %s, or a setting or condition with its value", cut(name), release)
 		return c
 	}
 	c.Field, c.Value = f, valueOf(r, path+"[2]", line[2], f)
 	s := setup.Setup{Crop: cropName}
 	if err := f.Set(&s, c.Value); r.Err == nil && err != nil {
 		e := err.(*setup.Error)
-		r.Fail(path, "sets %s to %s; wanted is %s", e.Field, e.Value, e.Want)
+		r.Fail(path, "sets %s to %s; it must be %s", e.Field, e.Value, e.Want)
 	}
 	return c
 }
@@ -229,7 +229,7 @@ func valueOf(r *strict.Reader, path string, v any, f *setup.Field) float64 {
 	on, isSwitch := v.(bool)
 	switch {
 	case f.Switch() != isSwitch:
-		r.Fail(path, "is no value of %s; wanted is %s", f.Name, f.Want())
+		r.Fail(path, "is not a value of %s; it must be %s", f.Name, f.Want())
 	case on:
 		return 1
 	case !isSwitch:

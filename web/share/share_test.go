@@ -155,7 +155,7 @@ var faults = []struct {
 	{"no switch", "v=1&crop=wheat&seed=1&chopper=maybe&end", Value, "on or off"},
 	{"not of this header", "v=1&crop=corn&seed=1&reel-index=1.2&end", Value, "corn"},
 	{"field of its own for the second", "v=1&crop=wheat&seed=1&b.yield=4&end", Unknown, "b.yield"},
-	{"second out of range", "v=1&crop=wheat&seed=1&b.fan-speed=1&end", Value, "b.fan-speed is 1"},
+	{"second out of range", "v=1&crop=wheat&seed=1&b.fan-speed=1&end", Value, "1 for b.fan-speed"},
 	{"script", "v=1&crop=<script>alert(1)</script>&seed=1&end", Value, "crop"},
 	{"bad laws", "v=1&laws=//evil&crop=wheat&seed=1&end", Value, "laws"},
 	{"too long", "v=1&crop=" + strings.Repeat("x", MaxLink), Long, "4096"},

@@ -1,5 +1,5 @@
 // Package forecast is the expected-value twin of the whole machine: the same
-// laws, met by classes of kernels and streams of other material in place of
+// laws, applied to classes of kernels and streams of other material instead of
 // dots, with the returns closed in a loop. It gives the report of a long run
 // in a few milliseconds.
 package forecast

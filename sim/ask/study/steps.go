@@ -62,7 +62,7 @@ func step(f *setup.Field, from, to answer) Step {
 	}
 	st.Why = why(f.Name, st.To > st.From, &from.report, &to.report)
 	if from.ok && !to.better(&from) {
-		st.Why = "pays only with the changes that follow; " + st.Why
+		st.Why = "pays only together with the changes that follow; " + st.Why
 	}
 	return st
 }
@@ -86,25 +86,25 @@ var reasons = []reason{
 	{"cylinder-speed", true, Unthreshed, false, "harder strikes open more heads, pods or ears"},
 	{"cylinder-speed", true, Walker, false, "more grain falls through the concave before the walkers"},
 	{"cylinder-speed", false, Broken, false, "gentler strikes break fewer kernels"},
-	{"cylinder-speed", false, Shoe, false, "less straw is chewed short, so the shoe has less to carry"},
-	{"concave-clearance", false, Unthreshed, false, "a closer gap rubs more grain out"},
+	{"cylinder-speed", false, Shoe, false, "less straw is chewed up, so the shoe has less to carry"},
+	{"concave-clearance", false, Unthreshed, false, "a closer gap threshes out more grain"},
 	{"concave-clearance", false, Walker, false, "a thinner layer lets more grain through the concave"},
 	{"concave-clearance", true, Broken, false, "a wider gap crushes fewer kernels"},
 	{"concave-clearance", true, Shoe, false, "a wider gap breaks up less straw, so the shoe has less to carry"},
-	{"pre-sieve", true, Shoe, false, "grain that falls early is off the upper sieve"},
-	{"pre-sieve", false, Foreign, false, "less chaff falls in ahead of the air"},
-	{"fan-speed", true, Shoe, false, "more air opens the chaff, so grain sinks through it"},
+	{"pre-sieve", true, Shoe, false, "grain that drops early never loads the upper sieve"},
+	{"pre-sieve", false, Foreign, false, "less chaff drops through ahead of the air"},
+	{"fan-speed", true, Shoe, false, "more air opens the chaff mat, so grain sinks through it"},
 	{"fan-speed", true, Foreign, false, "more air carries chaff out instead of into the tank"},
-	{"fan-speed", false, Shoe, false, "less air blows less grain over"},
+	{"fan-speed", false, Shoe, false, "less air blows out less grain"},
 	{"fan-speed", false, Returned, false, "less air carries less grain past the sieves into the returns"},
-	{"upper-sieve", true, Shoe, false, "more room for grain to fall before it reaches the end"},
+	{"upper-sieve", true, Shoe, false, "more room for grain to drop through before the end"},
 	{"upper-sieve", false, Foreign, false, "less chaff and short straw fall through with the grain"},
-	{"lower-sieve", true, Returned, false, "more grain falls to the tank instead of going round again"},
+	{"lower-sieve", true, Returned, false, "more grain drops through to the tank instead of going around again"},
 	{"lower-sieve", false, Foreign, false, "chaff is held back from the tank"},
-	{"reel-index", true, HeaderLoss, false, "the reel lays the crop in instead of letting it fall off the bar"},
+	{"reel-index", true, HeaderLoss, false, "the reel lays the crop in instead of letting it fall off the cutter bar"},
 	{"reel-index", false, HeaderLoss, false, "a slower reel knocks out less grain"},
-	{"cutting-height", true, Walker, false, "straw that stays in the field loads nothing"},
-	{"cutting-height", true, Processing, false, "straw that stays in the field loads nothing"},
+	{"cutting-height", true, Walker, false, "straw left in the field loads nothing"},
+	{"cutting-height", true, Processing, false, "straw left in the field loads nothing"},
 	{"cutting-height", false, HeaderLoss, false, "fewer heads or pods are missed below the bar"},
 }
 

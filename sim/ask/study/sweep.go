@@ -1,6 +1,6 @@
-// Package study asks the same machine many questions: what one setting or
-// condition does over its range, and which settings cost least. It never knows
-// how an answer was made: a Reader is a particle run or a forecast.
+// Package study asks many questions of the same machine: what one setting or
+// condition does over its range, and which settings cost least. It does not know
+// how an answer was computed: a Reader is a particle run or a forecast.
 package study
 
 import (

@@ -82,7 +82,7 @@ type Question struct {
 func Tune(q Question) (Tuning, error) {
 	base, c := q.Base, crop.Find(q.Base.Crop)
 	if c == nil {
-		return Tuning{}, &setup.Error{Field: "crop", Value: base.Crop, Want: "a crop that is held"}
+		return Tuning{}, &setup.Error{Field: "crop", Value: base.Crop, Want: "a crop with data"}
 	}
 	s := newSearch(q)
 	best, err := s.run()

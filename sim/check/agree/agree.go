@@ -1,4 +1,4 @@
-// Package agree holds what dots came to, as counted in a run, against what a
+// Package agree compares what the dots of a run add up to with what a
 // forecast expects of them. Only tests use it.
 package agree
 

@@ -1,4 +1,4 @@
-// Package facts holds the model against the outside: for each published value
+// Package facts checks the model against the outside: for each published value
 // it computes what the program itself gives, with the program's own laws.
 package facts
 

@@ -142,10 +142,10 @@ type Worth struct {
 func (w Worth) Not() int { return w.All - w.Hold }
 
 var means = map[string]string{
-	"emergent":   "comes out of the machine, decided none of its constants, and could have come out otherwise",
-	"calibrated": "constants were chosen so that the start comes out at such a level: it shows that they do what they were chosen for, and how far surveys agree with that level",
-	"input":      "a value that the machine is given, held against the table that it was taken from or others of its kind: it shows that it was copied well",
-	"arithmetic": "units, tables, closed forms and the keeping of mass: it shows that the program calculates rightly, and nothing of a combine",
+	"emergent":   "comes out of the machine, set none of its constants, and could have come out otherwise",
+	"calibrated": "constants were chosen so that the starting settings give such a level: it shows that they do what they were chosen for, and how far surveys agree with that level",
+	"input":      "a value that the machine was given, checked against the table it was taken from or others of its kind: it shows that it was copied correctly",
+	"arithmetic": "units, tables, closed forms and conservation of mass: it shows that the program computes correctly, and says nothing about combines",
 }
 
 // Worths sums up the classes, the strongest first.

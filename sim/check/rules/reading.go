@@ -21,8 +21,8 @@ var (
 	Chaff      = Reading{"returns-chaff", "chaff and straw in the returns", func(r *readout.Report) *float64 { return ofReturns(r, value(r.Returns.MOG)) }}
 	Power      = Reading{"power", "power of the cylinder", func(r *readout.Report) *float64 { return r.Cylinder.PowerKW }}
 
-	Blown     = Reading{"blown", "grain blown over", func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }}
-	Ridden    = Reading{"ridden", "grain ridden over", func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }}
+	Blown     = Reading{"blown", "grain blown out", func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }}
+	Ridden    = Reading{"ridden", "grain carried over", func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }}
 	Shoe      = Reading{"shoe", "shoe loss", func(r *readout.Report) *float64 { return r.Loss.Shoe }}
 	Trash     = Reading{"trash", "trash in the tank", func(r *readout.Report) *float64 { return r.Tank.Foreign }}
 	TankHeads = Reading{"tank-heads", "unthreshed pieces in the tank", func(r *readout.Report) *float64 { return r.Tank.Unthreshed }}

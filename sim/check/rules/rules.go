@@ -1,6 +1,6 @@
-// Package rules holds what the trade knows of the machine as signs: what rises
-// and what falls when one thing is changed. Each is asked of the whole machine,
-// in every crop where it applies; what the model does not meet is listed with
+// Package rules holds what the trade knows about the machine as directions: what rises
+// and what falls when one thing is changed. Each is tested on the whole machine,
+// in every crop where it applies; what the model fails to meet is listed with
 // the reason.
 package rules
 

@@ -48,7 +48,7 @@ var exceptions = []exception{
 	{rule: "CL-E2-upper-open-blown", crops: []string{"wheat", "barley", "oats", "corn", "rice"}, why: breathes},
 	{rule: "CL-E2-upper-closed-blown", crops: []string{"wheat", "barley", "oats", "corn", "canola", "rice", "sorghum"}, why: breathes},
 	{rule: "CL-E2-light-ridden", crops: []string{"wheat", "barley", "oats", "corn", "rice"},
-		why: "part of the light kernels that the air carries to the tail leave under a mat, and count as ridden over"},
+		why: "part of the light kernels that the air carries to the tail leave under a mat, and count as carried over"},
 	{rule: "CL-E2-damp-blown", crops: []string{"soybeans"},
 		why: "soybeans lose so little over the shoe that the few kernels left behind by damp husks, which leave from the bare tail, outweigh the heavier kernels"},
 	{rule: "CL-E2-feed-low-blown", crops: []string{"soybeans", "canola", "sorghum"},
@@ -70,7 +70,7 @@ var exceptions = []exception{
 const (
 	wholly = "the model's grate can only be blocked as a whole, as a fault: then nothing falls through it to the shoe and back. " +
 		"Wires blocked in part, which keep grain and straw in the gap to be ground, are not modelled"
-	breathes = "the loss over the shoe as a whole goes as the rule says, and so does what is ridden over; but more air comes through an open sieve at the same fan speed, " +
+	breathes = "the loss over the shoe as a whole goes as the rule says, and so does what is carried over; but more air comes through an open sieve at the same fan speed, " +
 		"which thins the mat over the tail, and what leaves a thin and open mat counts as blown"
 	cobs   = "the trash of corn is cob pieces, which are too heavy for the air to take at any load; their share follows the threshing"
 	mirror = "less short straw falls on the shoe, so that less grain is carried over it: the mirror of the table's own row on over-threshing"

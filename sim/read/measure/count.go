@@ -1,7 +1,7 @@
 // Package measure is the arithmetic of measuring loss behind a machine: frames
 // laid on the ground, kernels counted or weighed in them, and what that comes to
-// an acre or a hectare. It knows no machine, so that the same sums serve the
-// reports, the lessons and anybody in a field.
+// per acre or hectare. It knows nothing of the machine, so that the same arithmetic serves the
+// reports, the lessons and anyone in a field.
 package measure
 
 import "math"

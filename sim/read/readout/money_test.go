@@ -195,11 +195,11 @@ func TestPower(t *testing.T) {
 // what is taken as met, test weight and money in both systems of units.
 func TestPrintSample(t *testing.T) {
 	for name, words := range map[string][]string{
-		"wheat":    {"at best U.S. No. 1, by what the machine makes: met by every factor (hard red spring wheat, 7 CFR 810.2204)", "lb/bu  at least 58 for U.S. No. 1", "kg/hL", "taken as met: heat-damaged", "bu/ac", "an acre", "a bushel"},
+		"wheat":    {"at best U.S. No. 1 for what the machine does to the sample: met by every factor (hard red spring wheat, 7 CFR 810.2204)", "lb/bu  at least 58 for U.S. No. 1", "kg/hL", "assumed to pass: heat-damaged", "bu/ac", "an acre", "a bushel"},
 		"barley":   {"as six-row malting barley, 7 CFR 810.205: at best U.S. No. 1", "As malting barley: within"},
 		"rice":     {"no grade: no grade table is held"},
-		"soybeans": {"splits", "at most 10 for U.S. No. 1", "takes nothing off for splits up to 15 %"},
-		"corn":     {"takes nothing off for broken corn", "a buyer's damaged kernels; broken ones are none"},
+		"soybeans": {"splits", "at most 10 for U.S. No. 1", "does not discount splits up to 15 %"},
+		"corn":     {"does not discount broken corn", "\"damaged kernels\" to a buyer; broken ones are not"},
 	} {
 		s := start(t, name)
 		m := Masses{Scale: 1, In: 100, TankGrain: 100, Sample: grade.Sample{Loose: 100}}

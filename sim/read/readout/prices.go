@@ -107,7 +107,7 @@ const (
 // DefaultPrices returns the prices that are taken where none are given.
 func DefaultPrices(name string) Prices {
 	p := Prices{
-		PerBushel: prices[name], AsOf: "order of U.S. farm prices, dollars a bushel, 2021 to 2024",
+		PerBushel: prices[name], AsOf: "typical U.S. farm prices, dollars per bushel, 2021 to 2024",
 		Schedule: schedules[name], Basis: max(1, basis[name]), GradeStep: gradeStep, Sample: sampleStep, Point: dryingPoint, Tolerance: anyForeign,
 		Screenings: screenings, Stored: 1,
 		MachineH: machineHour, Hectares: standing, Hours: dayHours, Fit: fitDays, Delay: delays[name],

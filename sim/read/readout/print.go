@@ -16,7 +16,7 @@ func Print(w io.Writer, r *Report) error {
 	if forecast(r) {
 		p.line("%s, forecast of a long run: %s", title(r.Crop), r.State)
 	} else {
-		p.line("%s, seed %d, over %s s: %s", title(r.Crop), r.Seed, short(&r.WindowS), r.State)
+		p.line("%s, sample no. %d, over %s s: %s", title(r.Crop), r.Seed, short(&r.WindowS), r.State)
 	}
 	nothing := p.plug(r)
 	p.settings(r)
@@ -48,7 +48,7 @@ func forecast(r *Report) bool { return r.Digest == nil && r.Ledger == nil }
 
 // Caution is what a plug calls for before anything else. Common practice, and
 // what operator's manuals say.
-const Caution = "Before anybody clears it: engine off, key out, and wait until every part stands still, as the operator's manual says."
+const Caution = "Before anyone clears it: engine off, key out, and wait until every part stands still, as the operator's manual says."
 
 // page is a text that grows line by line.
 type page struct{ strings.Builder }
@@ -95,17 +95,17 @@ func (p *page) losses(r *Report) {
 	row("unthreshed", func(l *Loss) *float64 { return l.Unthreshed })
 	row("straw walkers", func(l *Loss) *float64 { return l.Walker })
 	row("shoe", func(l *Loss) *float64 { return l.Shoe })
-	p.line("    %-20s%8s", "blown over", fixed(r.ShoeLoss.Blown, 2))
-	p.line("    %-20s%8s", "ridden over", fixed(r.ShoeLoss.Ridden, 2))
+	p.line("    %-20s%8s", "blown out", fixed(r.ShoeLoss.Blown, 2))
+	p.line("    %-20s%8s", "carried over", fixed(r.ShoeLoss.Ridden, 2))
 	row("processing", func(l *Loss) *float64 { return l.Processing })
 	row("total", func(l *Loss) *float64 { return l.Total })
-	p.line("  Processing is unthreshed, walkers and shoe, of the grain that left the machine;")
+	p.line("  Processing is unthreshed, walkers and shoe together, as a share of the grain that left the machine;")
 	chance := "± is one standard error of the count."
 	if r.Ledger == nil {
-		chance = "± is one standard error that a run of it would have."
+		chance = "± is one standard error of a run this long."
 	}
-	p.line("  the header's is of the grain that stood where it cut, total of all that stood. %s", chance)
-	p.line("  Kernels are spread over the whole cut; where the straw falls narrower they lie thicker.")
+	p.line("  header and total are shares of the grain that stood where the header cut. %s", chance)
+	p.line("  Kernel counts assume an even spread over the full cut; in a narrow windrow there are more.")
 	p.trail(r)
 }
 
@@ -113,7 +113,7 @@ func (p *page) flows(r *Report) {
 	p.line("\nCylinder and concave")
 	p.line("  %s rpm, %s kW; %s %% of the grain separated at the concave, %s %% left it unthreshed,",
 		fixed(r.Cylinder.SpeedRPM, 0), fixed(r.Cylinder.PowerKW, 1), fixed(r.Concave.Separated, 1), fixed(r.Concave.Unthreshed, 2))
-	p.line("  %s %% of the other material fell through; the cylinder takes %s %% of what its belt passes", fixed(r.Concave.MOGThrough, 1), fixed(r.Cylinder.OfDrive, 0))
+	p.line("  %s %% of the other material fell through; the cylinder takes %s %% of what its drive belt can carry", fixed(r.Concave.MOGThrough, 1), fixed(r.Cylinder.OfDrive, 0))
 	p.line("\nWalkers and shoe")
 	p.line("  other material: walkers %s ± %s kg/s, shoe %s ± %s kg/s",
 		fixed(r.Loads.Walkers, 2), fixed(r.LoadsSE.Walkers, 2), fixed(r.Loads.Shoe, 2), fixed(r.LoadsSE.Shoe, 2))

@@ -18,7 +18,7 @@ const acresAHectare = 2.4710538
 func (p *page) sample(r *Report) {
 	t := &r.Tank
 	p.line("\nTank sample")
-	p.line("  %s kg: sound %s %%, broken %s %%, unthreshed %s %%, foreign %s %%, as the eye sees it",
+	p.line("  %s kg: sound %s %%, broken %s %%, unthreshed %s %%, foreign %s %%, by eye",
 		fixed(t.Kg, 0), fixed(t.Sound, 2), fixed(t.Broken, 2), fixed(t.Unthreshed, 2), fixed(t.Foreign, 2))
 	if t.TestWeight != nil {
 		pounds := grade.PoundsPerBushel(r.Crop, *t.TestWeight)
@@ -27,7 +27,7 @@ func (p *page) sample(r *Report) {
 	table := grade.TableOf(r.Crop)
 	switch {
 	case t.Grade != nil && table != nil:
-		p.line("  at best %s, by what the machine makes: %s (%s)", *t.Grade, setBy(word(t.GradedBy)), word(t.GradedAs))
+		p.line("  at best %s for what the machine does to the sample: %s (%s)", *t.Grade, setBy(word(t.GradedBy)), word(t.GradedAs))
 		p.factors(r, table)
 		p.malting(r)
 	case t.GradedBy != nil:
@@ -47,10 +47,10 @@ func (p *page) factors(r *Report, table *grade.Table) {
 		p.line("    %-36s%8s %s", a.Name, fixed(v, 2), limit(table.Factor(a.Key), a.Key, *v))
 	}
 	if len(taken) > 0 {
-		p.line("    not in the machine, taken as met: %s", strings.Join(taken, ", "))
+		p.line("    not affected by the machine, assumed to pass: %s", strings.Join(taken, ", "))
 	}
-	p.line("    What else would lower it: weather, mould, sprout and heat (a buyer's damaged kernels; broken ones are none), insects,")
-	p.line("    odour, stones. Moisture is no grade factor, but is paid for apart.")
+	p.line("    What else could lower it: weather damage, mold, sprout and heat (these are \"damaged kernels\" to a buyer; broken ones are not), insects,")
+	p.line("    odor, stones. Moisture is not a grade factor; it is settled separately.")
 }
 
 // malting prints what barley would grade as malting barley. The thin two-row
@@ -103,26 +103,26 @@ func (p *page) money(r *Report) {
 		p.line("  %-36s%9s %9s %9s", name, fixed(ha, 2), fixed(scaled(ha, 1/acresAHectare), 2), fixed(hour, 0))
 	}
 	row("grain lost", m.LossPerHa, m.LossPerH)
-	row("dockage and grade", m.DiscountHa, m.DiscountH)
+	row("dockage and discounts", m.DiscountHa, m.DiscountH)
 	if m.CostPerHa == nil {
 		return
 	}
 	row("fines screened out", m.FinesHa, nil)
-	row("shorter keeping of damaged grain", m.StorageHa, nil)
+	row("shorter storage of damaged grain", m.StorageHa, nil)
 	if *m.UseHa > 0 {
 		row("malting premium lost", m.UseHa, nil)
 	}
 	row("all of these", m.CostPerHa, m.CostPerH)
-	row("machine and labour", m.MachineHa, nil)
-	row("weather, on what still stands", m.WeatherHa, nil)
-	row("whole cost, to set ground speed by", m.WholeHa, nil)
-	row("crop less cost and machine", m.NetHa, m.NetH)
+	row("machine and labor", m.MachineHa, nil)
+	row("weather risk to the standing crop", m.WeatherHa, nil)
+	row("total cost: set ground speed by this", m.WholeHa, nil)
+	row("crop value less costs", m.NetHa, m.NetH)
 	p.free(r)
 	p.uses(r)
 	if m.MoistureHa != nil && *m.MoistureHa > 0 {
-		row("water and drying, apart", m.MoistureHa, nil)
+		row("water and drying, separately", m.MoistureHa, nil)
 	}
-	p.line("  Price: %s. Each buyer has a list of its own; keeping beside corn is by analogy.", m.AsOf)
+	p.line("  Price: %s. Every buyer has a discount schedule of their own; storage life is published for corn and assumed for the rest.", m.AsOf)
 }
 
 // FreeOf returns the name of a factor that breakage moves and the buyer's list
@@ -147,7 +147,7 @@ func FreeOf(r *Report, p *Prices) (name string, upTo float64) {
 func (p *page) free(r *Report) {
 	prices := DefaultPrices(r.Crop)
 	if name, upTo := FreeOf(r, &prices); name != "" {
-		p.line("  The list takes nothing off for %s up to %s %%; what breakage costs all the same stands above.", name, short(&upTo))
+		p.line("  The buyer does not discount %s up to %s %%; what breakage costs you anyway is shown above.", name, short(&upTo))
 	}
 }
 
@@ -155,7 +155,7 @@ func (p *page) free(r *Report) {
 func (p *page) uses(r *Report) {
 	c, list := crop.Find(r.Crop), r.Money.Refused
 	if _, asked := least[c.Name]; asked {
-		p.line("  As seed: %s. What seed brings is by contract, and not counted.", map[bool]string{true: "too much is damaged to sprout", false: "damage leaves enough to sprout"}[slices.Contains(list, Seed)])
+		p.line("  As seed: %s. Seed premiums are set by contract and not counted.", map[bool]string{true: "rejected, too many damaged kernels will not sprout", false: "accepted, few enough kernels are damaged"}[slices.Contains(list, Seed)])
 	}
 	if r.Tank.GradeFactors["skinned_and_broken_pct"] != nil {
 		p.line("  As malting barley: %s at %d %% skinned and broken.", map[bool]string{true: "refused", false: "within what contracts allow"}[slices.Contains(list, Malt)], skinnedMost)

@@ -23,8 +23,8 @@ const (
 
 var fateNames = [Fates]string{"tank", "broken", "unthreshed-in-tank", "returned", "header", "unthreshed", "walker", "blown", "ridden"}
 
-var fateWords = [Fates]string{"A kernel in the tank", "A broken kernel in the tank", "An unthreshed piece in the tank", "A kernel that went round",
-	"A kernel lost at the header", "Grain lost unthreshed", "A kernel lost over the walkers", "A kernel blown out", "A kernel ridden out"}
+var fateWords = [Fates]string{"A kernel in the tank", "A broken kernel in the tank", "An unthreshed piece in the tank", "A kernel that went through the returns",
+	"A kernel lost at the header", "Grain lost unthreshed", "A kernel lost over the walkers", "A kernel blown out", "A kernel carried over"}
 
 // String returns the name by which a fate is asked for.
 func (f Fate) String() string { return fateNames[f] }

@@ -158,7 +158,7 @@ func checkFate(t *testing.T, f Fate, s *Story, seen []sight) {
 	text := s.Sentences[len(s.Sentences)-1].English()
 	if cause, lost := causes[f]; lost {
 		assert.Equal(t, cause, end.dot.Cause)
-		assert.Contains(t, text, map[flow.Cause]string{flow.Header: "header loss", flow.Unthreshed: "unthreshed", flow.Walker: "walkers", flow.Blown: "blown", flow.Ridden: "ridden"}[cause])
+		assert.Contains(t, text, map[flow.Cause]string{flow.Header: "header loss", flow.Unthreshed: "unthreshed", flow.Walker: "walkers", flow.Blown: "blown out", flow.Ridden: "carried over"}[cause])
 		return
 	}
 	assert.Equal(t, sim.Filling, end.at)

@@ -1,6 +1,6 @@
-// Package course is the field along the way and the day as it passes: what a
-// machine meets as it drives. It changes conditions only, and only those that
-// nobody has taken in hand.
+// Package course is the field along the way and the day as it goes by: what a
+// machine meets as it drives. It changes conditions only, and never one that
+// the user has set.
 package course
 
 import (
@@ -113,7 +113,7 @@ func (c *Course) Validate(start setup.Setup) error {
 
 func (s *Stretch) validate(start setup.Setup) error {
 	if !(s.From >= 0 && s.From < s.To && s.To <= MaxWay) {
-		return &setup.Error{Field: s.Name, Value: fmt.Sprintf("%g to %g m", s.From, s.To), Want: fmt.Sprintf("a way from 0 m on, to more than where it begins, at most %d m", MaxWay)}
+		return &setup.Error{Field: s.Name, Value: fmt.Sprintf("%g to %g m", s.From, s.To), Want: fmt.Sprintf("a stretch from 0 m or more to a point farther on, at most %d m", MaxWay)}
 	}
 	if !(s.Edge >= 0 && s.Edge <= s.To-s.From) {
 		return &setup.Error{Field: s.Name, Value: fmt.Sprintf("edge %g m", s.Edge), Want: fmt.Sprintf("0 to %g m, its own length", s.To-s.From)}
@@ -137,10 +137,10 @@ func (d *Day) validate(crop string) error {
 		return &setup.Error{Field: "day start", Value: fmt.Sprintf("%g h", d.Start), Want: "0 to below 24 h"}
 	}
 	if !(d.Pace >= 1 && d.Pace <= MaxPace) {
-		return &setup.Error{Field: "day pace", Value: fmt.Sprintf("%g", d.Pace), Want: fmt.Sprintf("1 to %d seconds of the day a second", MaxPace)}
+		return &setup.Error{Field: "day pace", Value: fmt.Sprintf("%g", d.Pace), Want: fmt.Sprintf("1 to %d seconds of the day per second", MaxPace)}
 	}
 	if err := d.Day.Validate(); err != nil {
-		return &setup.Error{Field: "day", Value: err.Error(), Want: "weather as it can be"}
+		return &setup.Error{Field: "day", Value: err.Error(), Want: "possible weather"}
 	}
 	return nil
 }

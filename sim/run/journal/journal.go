@@ -1,6 +1,6 @@
-// Package journal is what a run is: its start, and a list of commands, each with
-// the tick at which it came. Nothing else has a say in how a machine goes, so
-// that whoever has the journal can make the same machine again. Page, pair,
+// Package journal defines a run: its start, and a list of commands, each with
+// the tick at which it came. Nothing else affects the machine, so
+// anyone with the journal can reproduce it exactly. Page, pair,
 // command, trials and files share this one record; nothing in it is merged or
 // left out.
 package journal

@@ -1,5 +1,5 @@
-// Package rewind remembers the last seconds of a run, so that it can be put back
-// to any tick of them and go on from there.
+// Package rewind keeps the last seconds of a run, so that it can be put back
+// to any tick in them and go on from there.
 package rewind
 
 import (

@@ -1,4 +1,4 @@
-// Package trial runs a machine for a stated time and reads it: warm up, take a
+// Package trial runs a machine for a set time and reads it: warm up, take a
 // tally, run the window, take a tally. The command, the situations, the tests
 // and the benchmarks all run machines this way.
 package trial

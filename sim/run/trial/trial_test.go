@@ -42,7 +42,7 @@ func TestStartingSettings(t *testing.T) {
 				v := b.of(&first)
 				require.NotNil(t, v, b.name)
 				if *v < b.from || *v > b.to {
-					t.Errorf("%s is %.3f %%; wanted is %g to %g", b.name, *v, b.from, b.to)
+					t.Errorf("%s is %.3f %%; it must be %g to %g", b.name, *v, b.from, b.to)
 				}
 			}
 			s.Seed = 2

@@ -1,6 +1,6 @@
-// Package engine is the engine as the rest of the machine feels it: all parts
-// hang on it and slow down together when they ask for more than its governor
-// holds, and it dies when they ask for more than it has.
+// Package engine models the engine as the rest of the machine feels it: all parts
+// run off it and slow down together when they need more than its governor
+// can hold, and it stalls when they need more than it has.
 package engine
 
 import (

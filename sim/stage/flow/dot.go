@@ -1,5 +1,5 @@
-// Package flow is the language that the stages of the machine share: the dots,
-// the swarms that hold them, the chances they meet, and the counts that are
+// Package flow has the types that the stages of the machine share: the dots,
+// the swarms that hold them, the random streams, and the counts that are
 // kept of them.
 package flow
 
@@ -55,7 +55,7 @@ const (
 	Causes           // how many there are
 )
 
-var causeNames = [Causes]string{"", "header", "unthreshed", "walker", "shoe, blown over", "shoe, ridden over"}
+var causeNames = [Causes]string{"", "header", "unthreshed", "walker", "shoe, blown out", "shoe, carried over"}
 
 // String returns the name of the cause in words.
 func (c Cause) String() string { return causeNames[c] }

@@ -1,4 +1,4 @@
-// Package ground follows what left the machine: lost grain, straw and chaff
+// Package ground follows what has left the machine: lost grain, straw and chaff
 // fly, land, and stay behind as the machine drives on.
 package ground
 

@@ -1,4 +1,4 @@
-// Package returns brings what crossed the lower sieve back to the cylinder:
+// Package returns brings what rode over the lower sieve back to the cylinder:
 // trough, auger and paddle elevator, with a delay and a capacity.
 package returns
 

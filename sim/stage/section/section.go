@@ -1,7 +1,7 @@
-// Package section is the machine in side section: one geometry for the
-// computation and the drawing. Lengths are in metres; x runs to the rear from
+// Package section is the machine seen from the side, cut open: one geometry for the
+// computation and the drawing. Lengths are in meters; x runs to the rear from
 // the cylinder axis, y up from the ground. The machine is invented, in the
-// proportions common to machines with straw walkers; no maker's.
+// proportions common to machines with straw walkers; it is no maker's.
 package section
 
 import "math"

@@ -278,7 +278,7 @@ const leastCrowd = 0.3
 const LaunchSpeed = throwFactor * 2 * math.Pi * section.ShakeHz * section.ShakeAmplitude * 0.5
 
 // BlownShare returns the share of grain leaving from the sieve's face that is
-// called blown over, by how far the air opens the rear mat and by that mat's
+// called blown out, by how far the air opens the rear mat and by that mat's
 // load in kg/m²: what leaves where the air holds the mat up, and little lies
 // there, goes with the air. A label, which moves nothing. Calibrated.
 func BlownShare(open, load float64) float64 {

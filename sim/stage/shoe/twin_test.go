@@ -323,8 +323,8 @@ func (b *bench) hold(t *testing.T, f *benchForecast) {
 		s.Share(fmt.Sprint(kind, " to the returns"), e.back, left, want.Back)
 		s.Share(fmt.Sprint(kind, " lost"), e.blown+e.ridden+e.unthreshed, left, want.Lost())
 		if kind != flow.Piece {
-			s.Share(fmt.Sprint(kind, " blown over"), e.blown, left, want.Blown)
-			s.Share(fmt.Sprint(kind, " ridden over"), e.ridden, left, want.Ridden)
+			s.Share(fmt.Sprint(kind, " blown out"), e.blown, left, want.Blown)
+			s.Share(fmt.Sprint(kind, " carried over"), e.ridden, left, want.Ridden)
 		}
 	}
 	for k, kind := range kinds {

@@ -1,6 +1,6 @@
-// Package straw takes the straw off the cylinder: the beater throws it on the
-// walkers, the walkers throw and walk it to the rear while grain sinks through
-// and falls, and the chopper chops and spreads what leaves, or lets it lie.
+// Package straw takes the straw off the cylinder: the beater throws it onto the
+// walkers, the walkers toss it to the rear while grain sinks through
+// and falls, and the chopper chops and spreads what leaves, or leaves it in a windrow.
 package straw
 
 import (

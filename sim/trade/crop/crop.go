@@ -1,10 +1,10 @@
-// Package crop holds what the machine needs to know of each crop: kernels,
+// Package crop holds what the machine needs to know about each crop: kernels,
 // unthreshed pieces, the classes of material other than grain (MOG), how it
 // threshes and sheds, and the settings to start from.
 //
 // Every figure carries its mark: published, common practice, memory (from
 // memory, unverified) or calibrated (chosen here so that the whole machine
-// lands on published or practised results); they stand in data.go, by group.
+// gives published or usual results); they are in data.go, by group.
 package crop
 
 // Class is a class of MOG: chaff and husks, or short straw and cob bits.

@@ -1,5 +1,5 @@
-// Package grade weighs a sample of the grain tank as a grader does: over and
-// through the sieves of the U.S. standards, and finds its grade.
+// Package grade grades a sample from the grain tank as a grader does: over and
+// through the sieves of the U.S. standards.
 package grade
 
 // Sample is what the tank took in, in kg, parted by the grader's sieves. Parts

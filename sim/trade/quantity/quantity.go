@@ -119,10 +119,10 @@ func wanted(dim Dimension) string {
 		names = append(names, "bu/ac")
 	}
 	if len(names) == 0 {
-		return ", wanted is a plain number"
+		return "; it must be a plain number"
 	}
 	sort.Strings(names)
-	return ", wanted is a number in " + strings.Join(names, ", ")
+	return "; it must be a number in " + strings.Join(names, ", ")
 }
 
 // Number reads a decimal, a fraction, or a whole number and a fraction, such as

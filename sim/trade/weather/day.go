@@ -118,13 +118,13 @@ func (d *Day) Validate() error {
 		{"sunrise", d.Sunrise, 0, 11, "h"}, {"sunset", d.Sunset, 13, 24, "h"},
 	} {
 		if !(v.v >= v.lo && v.v <= v.hi) {
-			return fmt.Errorf("%s: %g is not accepted; wanted is %g to %g %s", v.name, v.v, v.lo, v.hi, v.unit)
+			return fmt.Errorf("%s: %g is not accepted; it must be %g to %g %s", v.name, v.v, v.lo, v.hi, v.unit)
 		}
 	}
 	last := -1.0
 	for _, h := range d.Hours {
 		if !(h.At > last && h.At < 24 && h.T >= -20 && h.T <= 50 && h.Humidity >= 0 && h.Humidity <= 100) {
-			return fmt.Errorf("hours: %g h, %g °C, %g %% is not accepted; wanted are rising hours of 0 to below 24 with −20 to 50 °C and 0 to 100 %%", h.At, h.T, h.Humidity)
+			return fmt.Errorf("hours: %g h, %g °C, %g %% is not accepted; hours must rise from 0 to below 24, with −20 to 50 °C and 0 to 100 %%", h.At, h.T, h.Humidity)
 		}
 		last = h.At
 	}

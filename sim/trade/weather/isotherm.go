@@ -1,6 +1,6 @@
-// Package weather is the moisture of the day: what the air of an hour would
-// bring grain and straw to, how fast they follow it, and the dew that lies on
-// them at night. Nothing in it knows the machine.
+// Package weather models moisture through the day: what the air of an hour would
+// bring grain and straw to, how fast they follow it, and the dew that settles on
+// them at night. It knows nothing of the machine.
 package weather
 
 import (
