@@ -27,7 +27,7 @@ func TestEachSystemMovesItsReading(t *testing.T) {
 		{"header", "grain that comes in", "wheat", off(setup.HeaderPart), func(t *flow.Tally) float64 { return float64(t.In) }, -1, ""},
 		{"feeder chain", "grain at the cylinder", "wheat", off(setup.FeederPart), func(t *flow.Tally) float64 { return float64(t.Cylinder.Grain) }, -1, "feeder"},
 		{"cylinder", "unthreshed grain off the cylinder", "wheat", off(setup.CylinderPart), unthreshed, 1, ""},
-		{"concave", "grain separated at the concave", "wheat", off(setup.ConcavePart), separated, -1, ""},
+		{"concave", "grain separated at the concave", "wheat", nil, separated, -1, ""},
 		{"beater", "straw off the walkers", "wheat", off(setup.BeaterPart), func(t *flow.Tally) float64 { return float64(t.Walkers.MOGOver) }, -1, "beater"},
 		{"straw walkers", "straw off the walkers", "wheat", off(setup.WalkerPart), func(t *flow.Tally) float64 { return float64(t.Walkers.MOGOver) }, -1, "walkers"},
 		{"straw chopper", "straw in a windrow", "wheat", func(s *setup.Setup) { s.Settings.Chopper = false }, func(t *flow.Tally) float64 { return float64(t.Ground.Windrow) }, 1, ""},

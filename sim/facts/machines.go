@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"riddle/sim/crop"
+	"riddle/sim/fault"
 	"riddle/sim/forecast"
 	"riddle/sim/num"
 	"riddle/sim/readout"
@@ -24,6 +25,7 @@ type machines struct {
 type question struct {
 	set    setup.Setup
 	engine float64 // share of its set speed
+	faults fault.Set
 }
 
 // ruling is a rule asked in a crop.
@@ -35,15 +37,18 @@ func newMachines() *machines {
 
 // ask returns the forecast of a machine; one that cannot be made is empty.
 func (m *machines) ask(s setup.Setup, engine float64) *readout.Report {
-	q := question{s, engine}
+	return m.forecast(question{set: s, engine: engine})
+}
+
+func (m *machines) forecast(q question) *readout.Report {
 	if r := m.asked[q]; r != nil {
 		return r
 	}
-	var options []forecast.Option
-	if engine != 1 {
-		options = append(options, forecast.WithEngine(engine))
+	options := []forecast.Option{forecast.WithFaults(q.faults)}
+	if q.engine != 1 {
+		options = append(options, forecast.WithEngine(q.engine))
 	}
-	r, err := forecast.Report(s, options...)
+	r, err := forecast.Report(q.set, options...)
 	if err != nil {
 		r = readout.Report{}
 	}
@@ -204,8 +209,8 @@ func (m *machines) answer(name, id string) (rules.Result, bool) {
 	return found, found.Rule != nil
 }
 
-func (m *machines) read(s setup.Setup, engine float64) (readout.Report, error) {
-	return *m.ask(s, engine), nil
+func (m *machines) read(q rules.Question) (readout.Report, error) {
+	return *m.forecast(question{q.Setup, q.Engine, q.Faults}), nil
 }
 
 // why says why a rule does not hold, where the rules know it.

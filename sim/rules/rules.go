@@ -6,6 +6,7 @@ package rules
 
 import (
 	"riddle/sim/crop"
+	"riddle/sim/fault"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
@@ -20,9 +21,15 @@ const (
 	Rises  Sign = 1
 )
 
-// Reader answers a setup whose engine runs at a share of its set speed; 1 is
-// an engine that gives way only as its load makes it.
-type Reader func(s setup.Setup, engine float64) (readout.Report, error)
+// Question is a machine to be asked about.
+type Question struct {
+	Setup  setup.Setup
+	Engine float64 // share of its set speed; 1 is one that gives way only as its load makes it
+	Faults fault.Set
+}
+
+// Reader answers what a machine comes to.
+type Reader func(Question) (readout.Report, error)
 
 // Change is one thing that is changed, from the crop's starting settings.
 type Change struct {
@@ -34,6 +41,7 @@ type Change struct {
 
 	apply  func(*setup.Setup)
 	engine float64                 // share of its set speed; 0 is 1
+	faults fault.Set               // what is wrong with the machine
 	fits   func(c *crop.Crop) bool // nil: every crop
 }
 
@@ -135,7 +143,7 @@ func check(read Reader, c *crop.Crop, list []*Rule) ([]Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	before, err := read(base, 1)
+	before, err := read(Question{Setup: base, Engine: 1})
 	if err != nil {
 		return nil, err
 	}
@@ -165,7 +173,7 @@ func (ch *Change) run(read Reader, s setup.Setup) (readout.Report, error) {
 	if engine == 0 {
 		engine = 1
 	}
-	return read(s, engine)
+	return read(Question{Setup: s, Engine: engine, Faults: ch.faults})
 }
 
 func (r *Rule) judge(name string, before, after *readout.Report) Result {

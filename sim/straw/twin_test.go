@@ -146,7 +146,7 @@ func TestTwinOfTheWalkers(t *testing.T) {
 			b := newBench(c.crop, c.load, c.phi, c.engine, c.change)
 			require.NoError(t, b.set.Validate())
 			b.run()
-			e := Expect(&b.crop, &b.set, &b.cond, b.phi, b.engine, b.load)
+			e := Expect(&b.crop, &b.set, &b.cond, b.phi, b.engine, b.own, b.load)
 			b.hold(t, &e)
 		})
 	}

@@ -210,7 +210,7 @@ func TestTwinOfTheCylinder(t *testing.T) {
 				b := newBench(name, c.load, c.returns, c.engine, c.change)
 				require.NoError(t, b.set.Validate())
 				b.run()
-				e := Expect(&b.crop, &b.set, &b.cond, b.engine, b.load())
+				e := Expect(&b.crop, &b.set, &b.cond, b.engine, b.load(), &b.grate)
 				b.hold(t, &e)
 			})
 		}
