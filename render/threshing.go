@@ -3,6 +3,7 @@ package render
 import (
 	"math"
 
+	"riddle/sim/fault"
 	"riddle/sim/section"
 )
 
@@ -85,6 +86,7 @@ func (m *moving) concave() {
 		deg := section.ConcaveFrom + float64(i)*step
 		m.cut(fine, barThick, at(deg-wide, 0), at(deg+wide, 0), at(deg+wide, barDeep), at(deg-wide, barDeep))
 	}
+	m.blocked(at, step)
 	for _, below := range [...]float64{0.008, 0.020} {
 		m.thread(fine, Line, at, below)
 	}
@@ -92,6 +94,24 @@ func (m *moving) concave() {
 	// The frame hangs on rods, by which front and rear are set.
 	m.line(plain, Line, at(section.ConcaveFrom, barDeep), at(section.ConcaveFrom-8, 0.10))
 	m.line(plain, Line, at(section.ConcaveTo, barDeep), at(section.ConcaveTo+9, 0.06))
+}
+
+// blocked fills what is closed between the bars of the grate: of each opening
+// the share that is closed, in the mean over the lanes, from the front.
+func (m *moving) blocked(at func(deg, below float64) section.Point, step float64) {
+	if !m.bad.Grate.Any() {
+		return
+	}
+	for i := range concaveBars - 1 {
+		half, closed := i*fault.Halves/(concaveBars-1), 0.0
+		for lane := range m.bad.Grate {
+			closed += m.bad.Grate[lane][half] / fault.Lanes
+		}
+		if from := section.ConcaveFrom + float64(i)*step; closed > 0 {
+			to := from + closed*step
+			m.cut(fine, barDeep, at(from, 0), at(to, 0), at(to, barDeep), at(from, barDeep))
+		}
+	}
 }
 
 // thread strokes a line along the whole concave, a distance below its face.

@@ -17,7 +17,7 @@ import (
 // let off: they are held to ten digits, not to bits.
 func TestNoFusedArithmeticInTheStep(t *testing.T) {
 	packages := []string{"riddle/sim", "riddle/sim/num", "riddle/sim/flow", "riddle/sim/crop", "riddle/sim/feed", "riddle/sim/thresh",
-		"riddle/sim/straw", "riddle/sim/shoe", "riddle/sim/returns", "riddle/sim/tank", "riddle/sim/ground", "riddle/sim/section", "riddle/sim/weather", "riddle/sim/course"}
+		"riddle/sim/straw", "riddle/sim/shoe", "riddle/sim/returns", "riddle/sim/tank", "riddle/sim/ground", "riddle/sim/section", "riddle/sim/fault", "riddle/sim/weather", "riddle/sim/course"}
 	goTool, err := exec.LookPath("go")
 	if err != nil {
 		t.Skip("the go command is not on the path")

@@ -11,6 +11,7 @@ import (
 
 	"riddle/scenarios"
 	"riddle/sim/crop"
+	"riddle/sim/fault"
 	"riddle/sim/setup"
 )
 
@@ -91,6 +92,9 @@ Inputs of every command that runs a machine
   --scenario NAME|FILE     a situation, by name or as a file
   --set NAME=VALUE         a setting; may be given again for another
   --condition NAME=VALUE   a condition; may be given again for another
+  --fault KIND[:DEGREE[:PLACE]]   something that is wrong with the machine; may be
+                           given again for another. Degree 0 none to 1 as far
+                           as it goes
   --seed N                 another number gives another sample of the same field
   A value may carry a unit: 860rpm, 1/2in, 3.1mph, 15%%, 60bu/ac.
   Some situations change along the field or through the day. run, sweep,
@@ -99,6 +103,12 @@ Inputs of every command that runs a machine
 `, strings.Join(crop.Names(), ", "))
 	listFields(out, "\nSettings", false)
 	listFields(out, "\nConditions", true)
+	fmt.Fprintln(out, "\nFaults")
+	for _, k := range fault.All() {
+		if k.Built {
+			fmt.Fprintf(out, "  %-18s degree 1: %s\n", k.Name, k.Most)
+		}
+	}
 	fmt.Fprintln(out, "\nSituations")
 	for _, s := range scenarios.All() {
 		fmt.Fprintf(out, "  %-22s %s\n", s.Name, s.Title)

@@ -22,8 +22,8 @@ const module = "riddle"
 // stages of the machine know the language that they share, never each other.
 var (
 	stages   = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground"}
-	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow"}
-	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather", "sim/story"}
+	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/fault", "sim/flow"}
+	face     = []string{"sim", "sim/crop", "sim/setup", "sim/fault", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather", "sim/story"}
 )
 
 // law says who may import whom within the module. A package that is not listed
@@ -34,6 +34,7 @@ var law = map[string][]string{
 	"sim/quantity": {},
 	"sim/crop":     {"sim/num", "sim/quantity"},
 	"sim/setup":    {"sim/num", "sim/quantity", "sim/crop"},
+	"sim/fault":    {"sim/setup"},
 	"sim/weather":  {"sim/num"},
 	"sim/flow":     {"sim/num", "sim/section", "sim/quantity", "sim/crop"},
 	"sim/engine":   {"sim/num"},
@@ -48,17 +49,17 @@ var law = map[string][]string{
 	"sim/tank":     append([]string{"sim/grade"}, language...),
 	"sim/ground":   language,
 	"sim":          slices.Concat(language, stages, []string{"sim/engine", "sim/grade"}),
-	"sim/readout":  {"sim/engine", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/num", "sim/grade", "sim/measure"},
+	"sim/readout":  {"sim/engine", "sim/fault", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/num", "sim/grade", "sim/measure"},
 	"sim/forecast": append(slices.Concat(language, stages), "sim", "sim/engine", "sim/readout", "sim/grade"),
 	"sim/course":   {"sim/num", "sim/section", "sim/crop", "sim/setup", "sim/weather"},
-	"sim/journal":  {"sim", "sim/setup", "sim/course"},
+	"sim/journal":  {"sim", "sim/setup", "sim/fault", "sim/course"},
 	"sim/rewind":   {"sim", "sim/journal"},
-	"sim/trial":    {"sim", "sim/journal", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout", "sim/course"},
+	"sim/trial":    {"sim", "sim/journal", "sim/fault", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout", "sim/course"},
 	"sim/story":    {"sim", "sim/num", "sim/section", "sim/crop", "sim/setup", "sim/flow"},
 
 	// What asks the machine many questions, and what must follow from them.
 	"sim/study": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout", "sim/returns"},
-	"sim/rules": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout", "sim/study"},
+	"sim/rules": {"sim/num", "sim/fault", "sim/quantity", "sim/crop", "sim/setup", "sim/readout", "sim/study"},
 
 	"scenarios/strict": {"sim/num", "sim/quantity", "sim/crop", "sim/setup"},
 	"scenarios":        append([]string{"scenarios/strict"}, face...),

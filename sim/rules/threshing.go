@@ -108,7 +108,7 @@ func threshingRules() []Rule {
 	t.row(dry).falls(Unthreshed).rises(Walker, Cracked, BreakUp, Returns).falls(Power)
 	t.row(droop).rises(Unthreshed, Walker).falls(Cracked, BreakUp).rises(Returns)
 	t.row(walkersFast).little(Unthreshed).rises(Walker).little(Cracked, BreakUp, Returns).rises(WalkerPower)
-	t.row(walkersSlow).little(Unthreshed).rises(Walker).little(Cracked, BreakUp)
+	t.row(walkersSlow).rises(Walker).little(Cracked, BreakUp).falls(WalkerPower)
 	t.row(worn).rises(Unthreshed, Walker)
 	t.row(wornSped).rises(Cracked, BreakUp, Returns, Power)
 	t.row(highCut).little(Unthreshed).falls(Walker).rises(Cracked).falls(ShoeLoad, Returns, Power)

@@ -37,6 +37,10 @@ var exceptions = []exception{
 	{rule: "TH-T24-droop-returns",
 		why: "the fan slows with the engine, and less air carries less grain past the lower sieve into the returns; more heads come back, but they weigh less than that"},
 
+	{rule: "TH-T24-blocked-returns", crops: []string{"wheat", "barley", "oats", "soybeans", "corn", "canola", "sorghum"},
+		why: "more straw is broken up, but what closed wires keep from the shoe leaves with the straw, of which the walkers sift little: the shoe gets less chaff, and less free grain is carried with it into the returns. " +
+			"It would take walkers that sift more of what is loose, for which no figure is held"},
+
 	{rule: "SH-clearance", crops: []string{"corn"},
 		why: "corn is bruised far more than it is left on the cob: broken and unthreshed do not meet within the legal range of the clearance, and their sum falls to its end"},
 
