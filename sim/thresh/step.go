@@ -283,10 +283,14 @@ func (s *Stage) cutShort(d *flow.Dot, first, end int, p *pass, over *flow.Swarm,
 			b.Vt = float32(s.crop.Short.Vt * s.cond.MOG)
 			d.Size -= b.Size
 			d.Mass -= bit
-			if at := p.strikeAt(hit, d.H); !s.lets(d.Lane, at, p) {
-				b.H = s.rng.Float()
-				s.emerge(b, at, p, over, t)
-				continue
+			if p.grate != nil {
+				at := p.strikeAt(hit, d.H)
+				if !s.lets(d.Lane, at, p) {
+					b.H = s.rng.Float()
+					s.emerge(b, at, p, over, t)
+					continue
+				}
+				b.S = at
 			}
 			s.through(b, p, t)
 		}
