@@ -221,7 +221,7 @@ func (t Told) Words() string {
 }
 
 func wrong(value, want string) error {
-	const most = 60
+	const most = 60 // characters; chosen
 	if r := []rune(value); len(r) > most {
 		value = string(r[:most]) + "…"
 	}
