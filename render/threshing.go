@@ -13,6 +13,7 @@ const (
 	barHalf     = 5.2   // degrees, half the width of a rasp bar
 	concaveBars = 14
 	barDeep     = 0.032                                 // m, of a concave bar
+	wireHigh    = 0.008                                 // m below the face of the bars, of the upper wires
 	barThick    = 0.008                                 // m
 	vanes       = 4                                     // of the beater
 	beaterHub   = 0.075                                 // m
@@ -87,7 +88,7 @@ func (m *moving) concave() {
 		m.cut(fine, barThick, at(deg-wide, 0), at(deg+wide, 0), at(deg+wide, barDeep), at(deg-wide, barDeep))
 	}
 	m.blocked(at, step)
-	for _, below := range [...]float64{0.008, 0.020} {
+	for _, below := range [...]float64{wireHigh, 0.020} {
 		m.thread(fine, Line, at, below)
 	}
 	m.thread(plain, Ink, at, barDeep)
@@ -109,7 +110,7 @@ func (m *moving) blocked(at func(deg, below float64) section.Point, step float64
 		}
 		if from := section.ConcaveFrom + float64(i)*step; closed > 0 {
 			to := from + closed*step
-			m.cut(fine, barDeep, at(from, 0), at(to, 0), at(to, barDeep), at(from, barDeep))
+			m.fill(Ink, at(from, wireHigh), at(to, wireHigh), at(to, barDeep), at(from, barDeep))
 		}
 	}
 }
