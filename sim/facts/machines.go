@@ -198,7 +198,7 @@ func (m *machines) answer(name, id string) (rules.Result, bool) {
 	var found rules.Result
 	for i := range m.rules {
 		r := &m.rules[i]
-		if asked, _ := r.Asked(); r.ID != id || !asked || !r.Applies(crop.Find(name)) {
+		if r.ID != id || !r.Applies(crop.Find(name)) {
 			continue
 		}
 		if result, err := r.Check(m.read, name); err == nil {
@@ -218,12 +218,6 @@ func (m *machines) why(id string) string {
 	for _, name := range ruleCrops {
 		if r, ok := m.results[ruling{name, id}]; ok && r.Rule != nil && !r.Holds && r.Why != "" {
 			return "In " + name + ": " + r.Why + "."
-		}
-	}
-	for i := range m.rules {
-		r := &m.rules[i]
-		if ok, why := r.Asked(); r.ID == id && !ok {
-			return sentence(why)
 		}
 	}
 	return ""

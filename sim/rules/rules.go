@@ -53,8 +53,6 @@ type Rule struct {
 	Want    Sign
 	OrNone  bool   // little change will do as well
 	In      string // the only crop it is said of, or none for all
-
-	not string // why nothing can be asked, where the machine has no such part to change
 }
 
 // What says the rule in a sentence.
@@ -70,10 +68,6 @@ func (r *Rule) What() string {
 func (r *Rule) Applies(c *crop.Crop) bool {
 	return (r.In == "" || r.In == c.Name) && (r.Change.fits == nil || r.Change.fits(c))
 }
-
-// Asked reports whether the machine has what the rule changes; why tells what
-// it lacks.
-func (r *Rule) Asked() (ok bool, why string) { return r.not == "", r.not }
 
 // Result is a rule held against a machine in one crop.
 type Result struct {
@@ -149,7 +143,7 @@ func check(read Reader, c *crop.Crop, list []*Rule) ([]Result, error) {
 	}
 	known, results := map[*Change]readout.Report{}, []Result{}
 	for _, r := range list {
-		if ok, _ := r.Asked(); !ok || !r.Applies(c) {
+		if !r.Applies(c) {
 			continue
 		}
 		after, ok := known[r.Change]

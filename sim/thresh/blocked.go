@@ -80,7 +80,7 @@ func Held(c *crop.Crop, g *fault.Grate) fault.Extra {
 	sum := 0.0
 	for lane := range g {
 		blocked, _ := inGap(c, g[lane])
-		sum += (blocked - open) / fault.Lanes
+		sum += float64((blocked - open) / fault.Lanes)
 	}
 	return fault.Extra(sum / mog)
 }
@@ -99,13 +99,13 @@ func inGap(c *crop.Crop, closed [fault.Halves]float64) (load, mog float64) {
 		open := 1 - closed[half((float64(i)+0.5)*dx)]
 		freed := float64(piece * opens)
 		piece -= freed
-		fallen := float64((husk + freed/2) * num.Chance(chaff*open*dx))
+		fallen := float64((husk + float64(freed/2)) * num.Chance(chaff*open*dx))
 		husk += freed - fallen
 		made := c.ShortOut / heldSteps
 		kept := float64(bits * num.Chance(short*open*dx))
 		bits += float64(made*(1-open)) - kept
 		gone += float64(fallen*c.Husk) + float64(made*open) + kept
-		grain += freed - float64((grain+freed/2)*num.Chance(c.Beta*open*dx))
+		grain += freed - float64((grain+float64(freed/2))*num.Chance(c.Beta*open*dx))
 		mog += (1 - gone) / heldSteps
 		load += (1 - gone + float64(returnedStraw*grain)) / heldSteps
 	}
