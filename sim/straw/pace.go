@@ -22,7 +22,7 @@ func ownSpeed(pull flow.Pull, own fault.Extra) float64 {
 		return WalkSpeed(pull)
 	}
 	t := flight(own)
-	drift := float64(pull.X) / 2 * t * t * section.CrankRPM * own.Times() / flow.Minute
+	drift := float64(float64(pull.X) / 2 * t * t * own.Times() * (section.CrankRPM / flow.Minute))
 	return max(slowest, float64(matSpeed*own.Times())+drift)
 }
 
@@ -30,23 +30,25 @@ func ownSpeed(pull flow.Pull, own fault.Extra) float64 {
 // at a speed of their own, s, as thrown does for those that turn as they
 // should: none where the cranks never leave it behind.
 func flight(own fault.Extra) float64 {
-	w := own.Times() * section.CrankRPM * 2 * math.Pi / flow.Minute
+	w := own.Times() * (section.CrankRPM * 2 * math.Pi / flow.Minute)
 	sin := flow.Gravity / float64(w*w*section.CrankThrow) // of the angle at which it lifts off
 	if !(sin < 1) {
 		return 0
 	}
 	cos := math.Sqrt(1 - float64(sin*sin))
 	above := func(t float64) float64 { // the crank, m
-		up := float64(section.CrankThrow*cos*w*t) - float64(flow.Gravity/2*t*t)
-		return up - float64(section.CrankThrow*(float64(sin*num.Cos(w*t))+float64(cos*num.Sin(w*t))-sin))
+		a := float64(w * t)
+		up := float64(section.CrankThrow*cos*a) - float64(flow.Gravity/2*t*t)
+		return up - float64(section.CrankThrow*(float64(sin*num.Cos(a))+float64(cos*num.Sin(a))-sin))
 	}
 	const looks, halvings = 64, 40 // chosen
 	turn := 2 * math.Pi / w
-	hi := turn / looks
+	look := float64(turn / looks)
+	hi := look
 	for hi < turn && above(hi) > 0 {
-		hi += turn / looks
+		hi += look
 	}
-	lo := hi - turn/looks
+	lo := hi - look
 	for range halvings {
 		if mid := (lo + hi) / 2; above(mid) > 0 {
 			lo = mid

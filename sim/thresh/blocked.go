@@ -38,7 +38,9 @@ func (r Rates) ground(held fault.Extra) Rates {
 }
 
 // half returns in which half of the arc a point of the concave lies.
-func half(at float64) int { return min(int(at*fault.Halves/section.ConcaveLength), fault.Halves-1) }
+func half(at float64) int {
+	return min(int(float64(at*(fault.Halves/section.ConcaveLength))), fault.Halves-1)
+}
 
 // lets reports whether a dot that meets the grate at a point of the concave
 // finds an open wire.
@@ -96,7 +98,7 @@ func inGap(c *crop.Crop, closed [fault.Halves]float64) (load, mog float64) {
 	var husk, bits, grain float64      // loose in the gap: shares of all husk, of all other material, of all grain
 	piece, gone := 1.0, 0.0            // still in pieces, of all; through the grate, of all other material
 	for i := range heldSteps {
-		open := 1 - closed[half((float64(i)+0.5)*dx)]
+		open := 1 - closed[half(float64((float64(i)+0.5)*dx))]
 		freed := float64(piece * opens)
 		piece -= freed
 		fallen := float64((husk + float64(freed/2)) * num.Chance(chaff*open*dx))
