@@ -14,8 +14,8 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/fault"
-	"riddle/sim/section"
-	"riddle/sim/story"
+	"riddle/sim/read/story"
+	"riddle/sim/stage/section"
 )
 
 // Rect is a part of the side section, m: x from X0 to X1 to the rear, y from

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"riddle/sim/fault"
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 // Figures of the threshing unit that only the drawing needs.

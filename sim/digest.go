@@ -8,10 +8,10 @@ import (
 	"math"
 	"reflect"
 
-	"riddle/sim/crop"
 	"riddle/sim/fault"
-	"riddle/sim/flow"
-	"riddle/sim/grade"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/grade"
 )
 
 // Digest returns a fingerprint of the whole state in hexadecimal digits: every

@@ -9,7 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 )
 
 // Each command that runs a machine takes its faults; without them the answer is

@@ -10,9 +10,9 @@ import (
 	"unicode/utf8"
 
 	"riddle/scenarios"
-	"riddle/sim/crop"
 	"riddle/sim/fault"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
 )
 
 // chosen parts the arguments into the command's name and what follows it.

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/fault"
-	"riddle/sim/journal"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
 )
 
 // faultyFile is the file of a second of a machine with faults, one of them a

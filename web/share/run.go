@@ -11,8 +11,8 @@ import (
 	"riddle/scenarios/strict"
 	"riddle/sim"
 	"riddle/sim/fault"
-	"riddle/sim/journal"
-	"riddle/sim/trial"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/trial"
 )
 
 // RunForm names the form of the file of a run and its version.
