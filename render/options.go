@@ -14,6 +14,7 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/read/story"
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/section"
 )
 
@@ -68,6 +69,7 @@ type Options struct {
 	Ways          bool          // arrows that say which way things go
 	Trail         *Trail        // the way of one dot to draw over the machine; none if nil
 	Passes        *story.Passes // where grain passes, to be drawn with the lost kernels by cause; none if nil
+	Faults        fault.Set     // that are to be shown; a machine does not tell of its own
 	Rotors        float64       // share of their true turning with which cylinder, beater, fan and chopper are drawn; 1 if 0
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"riddle/sim"
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
 )
@@ -32,7 +33,7 @@ type Scene struct {
 // part is another one than before.
 func (s *Scene) Set(opt Options, c *crop.Crop) bool {
 	still := opt
-	still.Air, still.Lit, still.Rotors, still.Trail, still.Passes, still.Ways = false, "", 0, nil, nil, false
+	still.Air, still.Lit, still.Rotors, still.Trail, still.Passes, still.Ways, still.Faults = false, "", 0, nil, nil, false, fault.Set{}
 	if s.built && still == s.opt && c == s.crop {
 		return false
 	}
@@ -64,6 +65,7 @@ func (s *Scene) Update(snap *sim.Snapshot, opt Options) {
 	}
 	s.heap = heapOf(snap.TankShare)
 	m.grainHeap = s.heap
+	m.bad = opt.Faults.State()
 	m.shake = section.ShakeAmplitude * math.Sin(snap.ShakePhase)
 	m.earth()
 	m.stubble()
@@ -100,10 +102,11 @@ func (s *Scene) Update(snap *sim.Snapshot, opt Options) {
 type moving struct {
 	pen
 	s           *sim.Snapshot
-	front, rear float64 // concave gaps, mm
-	shake       float64 // travel of the sieves, m
-	rotors      float64 // share of their true turning
-	grainHeap   heap    // in the tank
+	front, rear float64     // concave gaps, mm
+	shake       float64     // travel of the sieves, m
+	rotors      float64     // share of their true turning
+	grainHeap   heap        // in the tank
+	bad         fault.State // what is shown to be wrong
 }
 
 // turned returns a fast rotor's angle as it is drawn, degrees.

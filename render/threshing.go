@@ -3,6 +3,7 @@ package render
 import (
 	"math"
 
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/section"
 )
 
@@ -12,6 +13,7 @@ const (
 	barHalf     = 5.2   // degrees, half the width of a rasp bar
 	concaveBars = 14
 	barDeep     = 0.032                                 // m, of a concave bar
+	wireHigh    = 0.008                                 // m below the face of the bars, of the upper wires
 	barThick    = 0.008                                 // m
 	vanes       = 4                                     // of the beater
 	beaterHub   = 0.075                                 // m
@@ -85,13 +87,32 @@ func (m *moving) concave() {
 		deg := section.ConcaveFrom + float64(i)*step
 		m.cut(fine, barThick, at(deg-wide, 0), at(deg+wide, 0), at(deg+wide, barDeep), at(deg-wide, barDeep))
 	}
-	for _, below := range [...]float64{0.008, 0.020} {
+	m.blocked(at, step)
+	for _, below := range [...]float64{wireHigh, 0.020} {
 		m.thread(fine, Line, at, below)
 	}
 	m.thread(plain, Ink, at, barDeep)
 	// The frame hangs on rods, by which front and rear are set.
 	m.line(plain, Line, at(section.ConcaveFrom, barDeep), at(section.ConcaveFrom-8, 0.10))
 	m.line(plain, Line, at(section.ConcaveTo, barDeep), at(section.ConcaveTo+9, 0.06))
+}
+
+// blocked fills what is closed between the bars of the grate: of each opening
+// the share that is closed, in the mean over the lanes, from the front.
+func (m *moving) blocked(at func(deg, below float64) section.Point, step float64) {
+	if !m.bad.Grate.Any() {
+		return
+	}
+	for i := range concaveBars - 1 {
+		half, closed := i*fault.Halves/(concaveBars-1), 0.0
+		for lane := range m.bad.Grate {
+			closed += m.bad.Grate[lane][half] / fault.Lanes
+		}
+		if from := section.ConcaveFrom + float64(i)*step; closed > 0 {
+			to := from + closed*step
+			m.fill(Ink, at(from, wireHigh), at(to, wireHigh), at(to, barDeep), at(from, barDeep))
+		}
+	}
 }
 
 // thread strokes a line along the whole concave, a distance below its face.

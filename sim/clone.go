@@ -15,7 +15,7 @@ import (
 // and goes on by itself: given the same, it does the same, bit for bit. It has
 // the room of a new machine.
 func (m *Machine) Clone() *Machine {
-	c, err := New(m.set)
+	c, err := NewWith(m.set, m.faults)
 	if err != nil {
 		panic(err) // the machine has been built with it
 	}
@@ -30,6 +30,7 @@ func (m *Machine) Clone() *Machine {
 func (m *Machine) CopyTo(to *Machine) {
 	to.furnish()
 	to.set, to.crop, to.cond, to.tick = m.set, m.crop, m.cond, m.tick
+	to.faults, to.bad = m.faults, m.bad
 	to.state, to.tally, to.engine, to.work, to.nextID = m.state, m.tally, m.engine, m.work, m.nextID
 	for i := range m.streams {
 		m.streams[i].CopyTo(&to.streams[i])

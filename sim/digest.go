@@ -8,6 +8,7 @@ import (
 	"math"
 	"reflect"
 
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/trade/crop"
 	"riddle/sim/trade/grade"
@@ -47,6 +48,12 @@ var passedOver = map[reflect.Type]string{
 	reflect.TypeFor[func(flow.Dot)]():  "the way from the returns to the cylinder",
 }
 
+// quiet lists the types that are left out where they say nothing, so that a sound
+// machine has the digest that it has without faults.
+var quiet = map[reflect.Type]bool{
+	reflect.TypeFor[fault.Set](): true, reflect.TypeFor[fault.State](): true, reflect.TypeFor[fault.Grate](): true, reflect.TypeFor[fault.Extra](): true,
+}
+
 // passedField is the one field of the machine that is passed over by its name:
 // Adjust tries a setup in it, and nothing reads it afterwards.
 const passedField = "next"
@@ -61,7 +68,7 @@ type digester struct {
 // state is a mistake of whoever put it into the machine.
 func (w *digester) value(v reflect.Value) {
 	t := v.Type()
-	if _, passed := passedOver[t]; passed {
+	if _, passed := passedOver[t]; passed || quiet[t] && v.IsZero() {
 		return
 	}
 	switch t.Kind() {

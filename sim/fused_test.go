@@ -17,7 +17,7 @@ import (
 // let off: they are held to ten digits, not to bits.
 func TestNoFusedArithmeticInTheStep(t *testing.T) {
 	packages := []string{"riddle/sim", "riddle/sim/num", "riddle/sim/stage/flow", "riddle/sim/trade/crop", "riddle/sim/stage/feed", "riddle/sim/stage/thresh",
-		"riddle/sim/stage/straw", "riddle/sim/stage/shoe", "riddle/sim/stage/returns", "riddle/sim/stage/tank", "riddle/sim/stage/ground", "riddle/sim/stage/section", "riddle/sim/trade/weather", "riddle/sim/run/course"}
+		"riddle/sim/stage/straw", "riddle/sim/stage/shoe", "riddle/sim/stage/returns", "riddle/sim/stage/tank", "riddle/sim/stage/ground", "riddle/sim/stage/section", "riddle/sim/stage/fault", "riddle/sim/trade/weather", "riddle/sim/run/course"}
 	goTool, err := exec.LookPath("go")
 	if err != nil {
 		t.Skip("the go command is not on the path")

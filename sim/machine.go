@@ -5,6 +5,7 @@ package sim
 import (
 	"riddle/sim/setup"
 	"riddle/sim/stage/engine"
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/feed"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/ground"
@@ -36,6 +37,9 @@ type Machine struct {
 	state State
 	tally flow.Tally
 
+	faults fault.Set
+	bad    fault.State // that they leave the parts in
+
 	engine  engine.Engine
 	work    work
 	feed    *feed.Stage
@@ -63,7 +67,11 @@ const (
 )
 
 // New builds a machine that stands empty at the edge of the field.
-func New(s setup.Setup) (*Machine, error) {
+func New(s setup.Setup) (*Machine, error) { return NewWith(s, fault.Set{}) }
+
+// NewWith builds a machine with faults. Parts that the setup has stand still are
+// among them.
+func NewWith(s setup.Setup, faults fault.Set) (*Machine, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
@@ -79,6 +87,7 @@ func New(s setup.Setup) (*Machine, error) {
 	m.returns = returns.New(c)
 	m.tank = tank.New(c, m.streams[tankStream], &m.nextID)
 	m.rethresh = func(d flow.Dot) { m.thresh.Enter(d, &m.tally) }
+	m.suffer(faults.And(fault.OfParts(s.Stopped)))
 	m.take(s)
 	return m, nil
 }
@@ -95,14 +104,30 @@ func (m *Machine) Adjust(s setup.Setup) error {
 	return nil
 }
 
+// suffer puts the faults into the parts.
+func (m *Machine) suffer(faults fault.Set) {
+	m.faults, m.bad = faults, faults.State()
+	m.thresh.Suffer(m.bad.Grate)
+	m.straw.Suffer(m.bad.Walkers)
+}
+
 func (m *Machine) take(s setup.Setup) {
 	m.set = s
+	m.set.Stopped |= m.bad.Stopped
 	c := &m.set.Conditions
 	m.cond = m.crop.In(c.GrainMoisture, c.StrawMoisture, c.GreenWeeds, c.LightGrain)
 }
 
-// Setup returns what the machine is set to.
-func (m *Machine) Setup() setup.Setup { return m.set }
+// Setup returns what the machine is set to. Of what is wrong with it that says
+// nothing.
+func (m *Machine) Setup() setup.Setup {
+	s := m.set
+	s.Stopped &^= m.bad.Stopped
+	return s
+}
+
+// Faults returns what is wrong with the machine.
+func (m *Machine) Faults() fault.Set { return m.faults }
 
 // Step advances the machine by one tick, in the order in which the crop meets
 // it. A plugged machine stands still.

@@ -14,7 +14,6 @@ import (
 func TestEachSystemMovesItsReading(t *testing.T) {
 	share := func(over, under int64) float64 { return float64(over) / float64(max(under, 1)) }
 	unthreshed := func(t *flow.Tally) float64 { return share(t.Cylinder.Through+t.Cylinder.Over, t.Cylinder.Grain) }
-	separated := func(t *flow.Tally) float64 { return share(t.Cylinder.Separated, t.Cylinder.Grain) }
 	shoeLoss := func(t *flow.Tally) float64 { return share(t.Lost[flow.Blown]+t.Lost[flow.Ridden], t.Shoe.Grain) }
 	for _, c := range []struct {
 		system, reading string
@@ -27,7 +26,6 @@ func TestEachSystemMovesItsReading(t *testing.T) {
 		{"header", "grain that comes in", "wheat", off(setup.HeaderPart), func(t *flow.Tally) float64 { return float64(t.In) }, -1, ""},
 		{"feeder chain", "grain at the cylinder", "wheat", off(setup.FeederPart), func(t *flow.Tally) float64 { return float64(t.Cylinder.Grain) }, -1, "feeder"},
 		{"cylinder", "unthreshed grain off the cylinder", "wheat", off(setup.CylinderPart), unthreshed, 1, ""},
-		{"concave", "grain separated at the concave", "wheat", off(setup.ConcavePart), separated, -1, ""},
 		{"beater", "straw off the walkers", "wheat", off(setup.BeaterPart), func(t *flow.Tally) float64 { return float64(t.Walkers.MOGOver) }, -1, "beater"},
 		{"straw walkers", "straw off the walkers", "wheat", off(setup.WalkerPart), func(t *flow.Tally) float64 { return float64(t.Walkers.MOGOver) }, -1, "walkers"},
 		{"straw chopper", "straw in a windrow", "wheat", func(s *setup.Setup) { s.Settings.Chopper = false }, func(t *flow.Tally) float64 { return float64(t.Ground.Windrow) }, 1, ""},

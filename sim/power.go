@@ -2,6 +2,7 @@ package sim
 
 import (
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/feed"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/ground"
@@ -24,7 +25,7 @@ type Flows struct {
 // PowerOf returns what each part takes at an engine speed over its set speed,
 // when the cylinder takes so many kW and the tank holds so many kg. Parts that
 // stand still take nothing.
-func PowerOf(c *crop.Crop, set *setup.Setup, engine, cylinderKW float64, air *shoe.Blast, f Flows, tankKg float64) flow.Power {
+func PowerOf(c *crop.Crop, set *setup.Setup, bad *fault.State, engine, cylinderKW float64, air *shoe.Blast, f Flows, tankKg float64) flow.Power {
 	p := flow.Power{
 		Cylinder: cylinderKW,
 		Shoe:     shoe.ShakeKW(engine, f.Shoe),
@@ -35,7 +36,7 @@ func PowerOf(c *crop.Crop, set *setup.Setup, engine, cylinderKW float64, air *sh
 		p.Header = feed.HeaderKW(c, set.Conditions.HeaderWidth, engine, f.Crop)
 	}
 	if !set.Stopped.Has(setup.WalkerPart) {
-		p.Walkers = straw.WalkersKW(engine, f.Straw)
+		p.Walkers = straw.WalkersKW(engine, bad.Walkers, f.Straw)
 	}
 	if set.Settings.Chopper {
 		p.Chopper = straw.ChopperKW(engine, f.Chopped)
@@ -61,7 +62,7 @@ type work struct {
 func (m *Machine) drive() {
 	m.feel()
 	w := &m.work
-	w.took = PowerOf(m.crop, &m.set, m.engine.X, m.thresh.Drive.KW, &m.shoe.Air, w.felt, m.tank.Kg(&m.tally))
+	w.took = PowerOf(m.crop, &m.set, &m.bad, m.engine.X, m.thresh.Drive.KW, &m.shoe.Air, w.felt, m.tank.Kg(&m.tally))
 	m.tally.Work.Power.Add(w.took)
 	m.engine.Turn(w.took.Total(), float64(tick))
 }

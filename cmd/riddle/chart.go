@@ -56,7 +56,7 @@ func sheetOf(f *flag.FlagSet, path, theme, width string) (sheet, error) {
 func (sh sheet) draw(w study.Sweep, c study.Curve, how method) error {
 	var png bytes.Buffer
 	text := how.String()
-	if !how.forecast {
+	if how.forecast == nil {
 		text += "; bars: one standard error"
 	}
 	if err := chart.PNG(&png, chart.Response(w, c, text), chart.Size{Theme: sh.theme, Width: sh.width}); err != nil {

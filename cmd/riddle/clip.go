@@ -55,6 +55,7 @@ func takeClip(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
+	opt.Faults = in.faults
 	var plan trial.Plan
 	in.along(&plan)
 	m, way, err := trial.ReachAlong(s, plan, a, notes.progress(s.Crop))

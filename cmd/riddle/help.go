@@ -11,6 +11,7 @@ import (
 
 	"riddle/scenarios"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/trade/crop"
 )
 
@@ -91,6 +92,8 @@ Inputs, the same for every command that runs a machine
   --scenario NAME|FILE     a situation, by name or from a file
   --set NAME=VALUE         a setting; repeat for others
   --condition NAME=VALUE   a condition; repeat for others
+  --fault KIND[:DEGREE[:PLACE]]   a fault of the machine; repeat for others. Degree
+                           0 is none, 1 as far as it goes
   --seed N                 sample number: another number gives another sample of the same field
   A value may carry a unit: 860rpm, 1/2in, 3.1mph, 15%%, 60bu/ac.
   Some situations change along the field or through the day. run, sweep,
@@ -99,6 +102,12 @@ Inputs, the same for every command that runs a machine
 `, strings.Join(crop.Names(), ", "))
 	listFields(out, "\nSettings", false)
 	listFields(out, "\nConditions", true)
+	fmt.Fprintln(out, "\nFaults")
+	for _, k := range fault.All() {
+		if k.Built {
+			fmt.Fprintf(out, "  %-18s degree 1: %s\n", k.Name, k.Most)
+		}
+	}
 	fmt.Fprintln(out, "\nSituations")
 	for _, s := range scenarios.All() {
 		fmt.Fprintf(out, "  %-22s %s\n", s.Name, s.Title)

@@ -22,8 +22,8 @@ const module = "riddle"
 // stages of the machine know the language that they share, never each other.
 var (
 	stages   = []string{"sim/stage/feed", "sim/stage/thresh", "sim/stage/straw", "sim/stage/shoe", "sim/stage/returns", "sim/stage/tank", "sim/stage/ground"}
-	language = []string{"sim/num", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/stage/flow"}
-	face     = []string{"sim", "sim/trade/crop", "sim/setup", "sim/stage/flow", "sim/stage/section", "sim/trade/quantity", "sim/read/readout", "sim/run/trial", "sim/trade/grade", "sim/ask/study", "sim/ask/forecast", "sim/check/rules", "sim/run/course", "sim/trade/weather", "sim/read/story"}
+	language = []string{"sim/num", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/stage/fault", "sim/stage/flow"}
+	face     = []string{"sim", "sim/trade/crop", "sim/setup", "sim/stage/fault", "sim/stage/flow", "sim/stage/section", "sim/trade/quantity", "sim/read/readout", "sim/run/trial", "sim/trade/grade", "sim/ask/study", "sim/ask/forecast", "sim/check/rules", "sim/run/course", "sim/trade/weather", "sim/read/story"}
 )
 
 // law says who may import whom within the module. A package that is not listed
@@ -34,6 +34,7 @@ var law = map[string][]string{
 	"sim/trade/quantity": {},
 	"sim/trade/crop":     {"sim/num", "sim/trade/quantity"},
 	"sim/setup":          {"sim/num", "sim/trade/quantity", "sim/trade/crop"},
+	"sim/stage/fault":    {"sim/setup"},
 	"sim/trade/weather":  {"sim/num"},
 	"sim/stage/flow":     {"sim/num", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop"},
 	"sim/stage/engine":   {"sim/num"},
@@ -48,17 +49,17 @@ var law = map[string][]string{
 	"sim/stage/tank":     append([]string{"sim/trade/grade"}, language...),
 	"sim/stage/ground":   language,
 	"sim":                slices.Concat(language, stages, []string{"sim/stage/engine", "sim/trade/grade"}),
-	"sim/read/readout":   {"sim/stage/engine", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/stage/flow", "sim/num", "sim/trade/grade", "sim/read/measure"},
+	"sim/read/readout":   {"sim/stage/engine", "sim/stage/fault", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/stage/flow", "sim/num", "sim/trade/grade", "sim/read/measure"},
 	"sim/ask/forecast":   append(slices.Concat(language, stages), "sim", "sim/stage/engine", "sim/read/readout", "sim/trade/grade"),
 	"sim/run/course":     {"sim/num", "sim/stage/section", "sim/trade/crop", "sim/setup", "sim/trade/weather"},
-	"sim/run/journal":    {"sim", "sim/setup", "sim/run/course"},
+	"sim/run/journal":    {"sim", "sim/setup", "sim/stage/fault", "sim/run/course"},
 	"sim/run/rewind":     {"sim", "sim/run/journal"},
-	"sim/run/trial":      {"sim", "sim/run/journal", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/stage/flow", "sim/read/readout", "sim/run/course"},
+	"sim/run/trial":      {"sim", "sim/run/journal", "sim/stage/fault", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/stage/flow", "sim/read/readout", "sim/run/course"},
 	"sim/read/story":     {"sim", "sim/num", "sim/stage/section", "sim/trade/crop", "sim/setup", "sim/stage/flow"},
 
 	// What asks the machine many questions, and what must follow from them.
 	"sim/ask/study":   {"sim/num", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/read/readout", "sim/stage/returns"},
-	"sim/check/rules": {"sim/num", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/read/readout", "sim/ask/study"},
+	"sim/check/rules": {"sim/num", "sim/stage/fault", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/read/readout", "sim/ask/study"},
 
 	"scenarios/strict": {"sim/num", "sim/trade/quantity", "sim/trade/crop", "sim/setup"},
 	"scenarios":        append([]string{"scenarios/strict"}, face...),

@@ -14,6 +14,7 @@ import (
 	"riddle/sim/run/course"
 	"riddle/sim/run/trial"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/trade/crop"
 	"riddle/sim/trade/quantity"
 )
@@ -66,8 +67,10 @@ func onlyOnce(f *flag.FlagSet) (refused func() error) {
 
 // inputs are the options that fix a setup, as given; nil where one was not.
 type inputs struct {
-	crop, scenario, seed *string
-	set, condition       list
+	crop, scenario, seed  *string
+	set, condition, fault list
+
+	faults fault.Set // as given, once the setup is built
 
 	way       *course.Course // of the situation, once its setup is built
 	situation string         // its name
@@ -76,7 +79,7 @@ type inputs struct {
 // along puts the situation's field and day into a plan. Conditions that are
 // given by hand stay as they are.
 func (in *inputs) along(p *trial.Plan) {
-	p.Course, p.Situation = in.way, in.situation
+	p.Course, p.Situation, p.Faults = in.way, in.situation, in.faults
 	for _, text := range in.condition {
 		name, _, _ := strings.Cut(text, "=")
 		p.Held = append(p.Held, name)
@@ -109,6 +112,7 @@ func (in *inputs) options(f *flag.FlagSet) {
 	given("seed", &in.seed)
 	f.Var(&in.set, "set", "")
 	f.Var(&in.condition, "condition", "")
+	f.Var(&in.fault, "fault", "")
 }
 
 // read parses arguments into options and refuses what it does not know.
@@ -154,7 +158,24 @@ func (in *inputs) setup() (setup.Setup, error) {
 	if err := assign(&s, in.condition, true); err != nil {
 		return s, err
 	}
-	return s, assign(&s, in.set, false)
+	if err := assign(&s, in.set, false); err != nil {
+		return s, err
+	}
+	return s, in.suffer()
+}
+
+// suffer reads the faults.
+func (in *inputs) suffer() error {
+	for _, text := range in.fault {
+		f, err := fault.Parse(text)
+		if err == nil {
+			err = in.faults.Add(f)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // base is the crop's start, or the situation that is named.

@@ -61,6 +61,7 @@ func takePicture(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
+	opt.Faults = in.faults
 	var plan trial.Plan
 	in.along(&plan)
 	early := when

@@ -22,13 +22,13 @@ var sweepCommand = command{
 
 // method is how an answer is made: by a run of particles or by the forecast.
 type method struct {
-	forecast bool
+	forecast study.Reader // nil runs particles
 	plan     trial.Plan
 }
 
 // String says it in words, for a chart and a table.
 func (m method) String() string {
-	if m.forecast {
+	if m.forecast != nil {
 		return "forecast"
 	}
 	return fmt.Sprintf("particle run, %g s", m.plan.Seconds)
@@ -36,9 +36,9 @@ func (m method) String() string {
 
 // read returns the reader of the method; progress is told how far a run is.
 func (m method) read(progress func(float64)) study.Reader {
-	if m.forecast {
+	if m.forecast != nil {
 		return func(s setup.Setup) (readout.Report, error) {
-			r, err := foretell(s)
+			r, err := m.forecast(s)
 			progress(1)
 			return r, err
 		}
@@ -73,7 +73,7 @@ func sweepField(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
-	how, err := methodOf(f, s, *asForecast, *window, *warmup)
+	how, err := in.methodOf(f, s, *asForecast, *window, *warmup)
 	if err != nil {
 		return err
 	}
@@ -86,7 +86,7 @@ func sweepField(args []string, out io.Writer, notes *notes) error {
 	if *asJSON && *asCSV {
 		return wrong("csv", "true", "one of --json and --csv")
 	}
-	if how.forecast {
+	if how.forecast != nil {
 		in.steady(notes)
 	}
 	curve, err := swept(w, how, &price, notes)
@@ -151,7 +151,7 @@ func ranged(s setup.Setup) []string {
 
 // methodOf reads how answers are to be made. A forecast has no window, so that
 // times given with it are refused rather than passed over.
-func methodOf(f *flag.FlagSet, s setup.Setup, forecast bool, window, warmup string) (method, error) {
+func (in *inputs) methodOf(f *flag.FlagSet, s setup.Setup, forecast bool, window, warmup string) (method, error) {
 	if !forecast {
 		plan, err := planned(s, window, warmup, nil)
 		return method{plan: plan}, err
@@ -161,7 +161,7 @@ func methodOf(f *flag.FlagSet, s setup.Setup, forecast bool, window, warmup stri
 			return method{}, wrong(name, value, "left out with --forecast, which runs no particles")
 		}
 	}
-	return method{forecast: true}, nil
+	return method{forecast: in.foretell}, nil
 }
 
 // given reports whether an option was on the command line.

@@ -47,7 +47,6 @@ const (
 	HeaderPart Parts = 1 << iota
 	FeederPart
 	CylinderPart
-	ConcavePart // its grate is blocked
 	BeaterPart
 	WalkerPart
 	ConveyorPart

@@ -12,6 +12,7 @@ import (
 	"riddle/sim"
 	"riddle/sim/run/journal"
 	"riddle/sim/run/trial"
+	"riddle/sim/stage/fault"
 )
 
 // RunForm names the form of the file of a run and its version.
@@ -59,6 +60,7 @@ type runStart struct {
 	Settings   map[string]any `json:"settings"`
 	Conditions map[string]any `json:"conditions"`
 	Held       []string       `json:"held,omitempty"`
+	Faults     []fault.Told   `json:"faults,omitempty"`
 	From       *runFrom       `json:"from,omitempty"` // where it differs
 	scenarios.FieldAndDay
 }
@@ -87,8 +89,6 @@ const release = "release"
 func (r *Ran) File() ([]byte, error) {
 	j := &r.Journal
 	switch {
-	case j.Start.Setup.Stopped != 0:
-		return nil, fmt.Errorf("a run with parts that are made to stand still is not kept")
 	case len(j.Commands) > MaxCommands:
 		return nil, fmt.Errorf("the run has %d changes; a file holds at most %d", len(j.Commands), MaxCommands)
 	case r.Window.To > MaxTicks:
@@ -114,10 +114,11 @@ func (r *Ran) File() ([]byte, error) {
 
 func startOf(s *journal.Start) runStart {
 	from := s.From
-	from.Seed = s.Setup.Seed
+	from.Seed, from.Stopped = s.Setup.Seed, s.Setup.Stopped
+	faults := s.Faults.And(fault.OfParts(s.Setup.Stopped))
 	start := runStart{
 		Crop: s.Setup.Crop, Situation: s.Situation, Seed: s.Setup.Seed, Settings: byKey(&s.Setup, false), Conditions: byKey(&s.Setup, true),
-		Held: s.Held, FieldAndDay: scenarios.FieldAndDayOf(s.Course),
+		Held: s.Held, Faults: faults.Told(), FieldAndDay: scenarios.FieldAndDayOf(s.Course),
 	}
 	if from != s.Setup {
 		start.From = &runFrom{byKey(&from, false), byKey(&from, true)}

@@ -14,6 +14,7 @@ import (
 	"riddle/sim/run/journal"
 	"riddle/sim/run/trial"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/trade/crop"
 )
 
@@ -141,7 +142,7 @@ func (k *Ran) read(r *strict.Reader, o strict.Object) error {
 }
 
 func (k *Ran) readStart(r *strict.Reader, o strict.Object) error {
-	keys := append([]string{"crop", "situation?", "seed", "settings", "conditions", "held?", "from?"}, scenarios.FieldAndDayKeys...)
+	keys := append([]string{"crop", "situation?", "seed", "settings", "conditions", "held?", "faults?", "from?"}, scenarios.FieldAndDayKeys...)
 	w := r.Object(o.M["start"], "$.start", keys...)
 	name, seed := w.Text("crop", 40), w.Count("seed")
 	s := &k.Journal.Start
@@ -169,11 +170,34 @@ func (k *Ran) readStart(r *strict.Reader, o strict.Object) error {
 		}
 		s.Held = append(s.Held, field)
 	}
+	readFaults(r, w, &s.Faults)
 	along := scenarios.ReadFieldAndDay(r, w, name)
 	if r.Err == nil {
 		s.Course = along.Course()
 	}
 	return nil
+}
+
+// readFaults reads what is wrong with the machine.
+func readFaults(r *strict.Reader, w strict.Object, to *fault.Set) {
+	for i, v := range w.List("faults", fault.Most) {
+		path := fmt.Sprintf("$.start.faults[%d]", i)
+		o := r.Object(v, path, "kind", "degree", "place?")
+		told := fault.Told{Kind: o.Text("kind", 40), Degree: o.Number("degree", 0, 1)}
+		if _, given := o.M["place"]; given {
+			told.Place = o.Text("place", 40)
+		}
+		if r.Err != nil {
+			return
+		}
+		f, err := told.Read()
+		if err == nil {
+			err = to.Add(f)
+		}
+		if e, bad := err.(*setup.Error); bad {
+			r.Fail(path, "is %s; wanted is %s", e.Value, e.Want)
+		}
+	}
 }
 
 // wholeSetup reads settings and conditions, of which none may be missing.

@@ -21,6 +21,7 @@ import (
 	"riddle/sim/read/readout"
 	"riddle/sim/run/trial"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/trade/crop"
 )
 
@@ -163,6 +164,42 @@ func TestForecastAgreesQuickly(t *testing.T) {
 	}
 }
 
+// TestForecastAgreesUnderFaults does so for machines with faults.
+func TestForecastAgreesUnderFaults(t *testing.T) {
+	for i, c := range []struct{ crop, faults string }{
+		{"wheat", "concave-blocked:0.5"},
+		{"oats", "walker-slow:0.3"},
+		{"barley", "concave-blocked:0.8:left"},
+		{"soybeans", "concave-blocked:1:front"},
+		{"corn", "concave-blocked:0.3:rear walker-slow:0.2"},
+	} {
+		if testing.Short() && i > 1 {
+			break
+		}
+		t.Run(c.crop+" "+c.faults, func(t *testing.T) {
+			t.Parallel()
+			s, err := setup.Default(c.crop)
+			require.NoError(t, err)
+			plan := trial.Plan{Warmup: 35, Seconds: 16}
+			for _, text := range strings.Fields(c.faults) {
+				f, err := fault.Parse(text)
+				require.NoError(t, err)
+				require.NoError(t, plan.Faults.Add(f))
+			}
+			sound, err := forecast.Report(s)
+			require.NoError(t, err)
+			for _, g := range between(t, s, c.faults, plan) {
+				if g.over() > 1 && g.reading != "power.driving_kw" { // which hangs on how full the tank is
+					t.Errorf("%s: run %.3f ± %.3f, forecast %.3f; %.2g is allowed", g.reading, g.run, g.error, g.forecast, g.allowed)
+				}
+				if was := *sound.Loss.Walker; g.reading == "loss_pct.walker" {
+					require.Greater(t, g.run, was+g.allowed, "walker loss tells the fault from a sound machine")
+				}
+			}
+		})
+	}
+}
+
 func compare(t *testing.T, name string, n uint64) []gap {
 	s, input := draw(t, name, n)
 	return between(t, s, input, trial.Plan{Warmup: *warm, Seconds: *window})
@@ -170,7 +207,7 @@ func compare(t *testing.T, name string, n uint64) []gap {
 
 // between returns the gaps between forecast and run of a setup.
 func between(t *testing.T, s setup.Setup, input string, plan trial.Plan) []gap {
-	f, err := forecast.Report(s)
+	f, err := forecast.Report(s, forecast.WithFaults(plan.Faults))
 	require.NoError(t, err)
 	m, r, err := trial.Run(s, plan, nil)
 	require.NoError(t, err)

@@ -11,6 +11,7 @@ import (
 	"riddle/sim"
 	"riddle/sim/read/readout"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/feed"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
@@ -38,6 +39,9 @@ type Option func(*twin)
 // WithEngine holds the engine at a share of its set speed, whatever its load.
 func WithEngine(share float64) Option { return func(t *twin) { t.held = share } }
 
+// WithFaults has the machine suffer from faults.
+func WithFaults(faults fault.Set) Option { return func(t *twin) { t.suffer(faults) } }
+
 // WithBreath has the forecast call between its rounds, so that who has other
 // things to do can do them, and give the forecast up by answering false.
 func WithBreath(goOn func() bool) Option { return func(t *twin) { t.goOn = goOn } }
@@ -51,6 +55,7 @@ func Report(s setup.Setup, options ...Option) (readout.Report, error) {
 		return readout.Report{}, err
 	}
 	t := newTwin(s)
+	t.suffer(fault.OfParts(s.Stopped))
 	for _, o := range options {
 		o(t)
 	}
@@ -66,6 +71,8 @@ type twin struct {
 	crop *crop.Crop
 	cond crop.Condition
 	held float64     // engine speed, 0 for free
+	told fault.Set   // what is wrong with the machine
+	bad  fault.State // and what that leaves of it
 	goOn func() bool // nil never stops
 
 	bins    []flow.Bin // loose kernels, then pieces
@@ -107,6 +114,13 @@ func newTwin(s setup.Setup) *twin {
 	t.in = feed.Expect(c, &t.set, &t.cond)
 	t.shoe = shoe.NewTwin(c, t.bins)
 	return t
+}
+
+func (t *twin) suffer(faults fault.Set) {
+	t.told = t.told.And(faults)
+	t.bad = t.told.State()
+	t.set.Stopped |= t.bad.Stopped
+	t.in = feed.Expect(t.crop, &t.set, &t.cond)
 }
 
 // solve goes round the machine until the returns no longer change, or until
@@ -151,7 +165,7 @@ func (t *twin) thresh() {
 	if t.held == 0 {
 		t.engine, t.died = t.pull(q)
 	}
-	t.cyl = thresh.Expect(t.crop, &t.set, &t.cond, t.engine, q)
+	t.cyl = thresh.Expect(t.crop, &t.set, &t.cond, t.engine, q, &t.bad.Grate)
 	shed := thresh.ShedOf(t.cyl.Rates.Fines)
 	t.parts = thresh.PartShares(t.crop, &shed)
 	for i := range t.class {
@@ -193,10 +207,16 @@ func (t *twin) threshGrain() {
 		Through: fresh*e.Kernel.Through + again*e.Again.Through,
 		Over:    fresh*e.Kernel.Over + again*e.Again.Over,
 	}
+	knocked := thresh.Way{ // of what is whole when it comes loose, broken for closed wires
+		Through: fresh*e.KernelKnocked.Through + again*e.AgainKnocked.Through,
+		Over:    fresh*e.KernelKnocked.Over + again*e.AgainKnocked.Over,
+	}
+	whole := 0.0  // loose grain that comes round and stays whole at the first bar
 	broken := 0.0 // loose grain that breaks as it comes round
 	for i := range t.loose {
 		if t.bins[i].Kind != flow.Broken {
 			broken += t.back[i] * e.Rates.Damage
+			whole += t.back[i] * (1 - e.Rates.Damage)
 		}
 	}
 	for i, b := range t.bins {
@@ -208,11 +228,14 @@ func (t *twin) threshGrain() {
 		kind, round := t.freed(b.Kind), t.back[i]
 		if b.Kind == flow.Broken {
 			round += broken * t.share(&b)
-		} else {
-			round *= 1 - e.Rates.Damage
+			more := t.share(&b) * (1 - e.Rates.Damage)
+			t.onShoe[i] = free.Through*kind*t.share(&b) + round*e.Free.Through + knocked.Through*more + whole*e.FreeKnocked.Through*t.share(&b)
+			t.over[i] = free.Over*kind*t.share(&b) + round*e.Free.Over + knocked.Over*more + whole*e.FreeKnocked.Over*t.share(&b)
+			continue
 		}
-		t.onShoe[i] = free.Through*kind*t.share(&b) + round*e.Free.Through
-		t.over[i] = free.Over*kind*t.share(&b) + round*e.Free.Over
+		round *= 1 - e.Rates.Damage
+		t.onShoe[i] = (free.Through-knocked.Through)*kind*t.share(&b) + round*(e.Free.Through-e.FreeKnocked.Through)
+		t.over[i] = (free.Over-knocked.Over)*kind*t.share(&b) + round*(e.Free.Over-e.FreeKnocked.Over)
 	}
 }
 
@@ -255,14 +278,14 @@ func (t *twin) threshMOG() {
 		weed * e.Weed.Through,
 	}
 	t.mogOver = [4]float64{
-		chaff.Over + t.mogBack[0]*e.Chaff.Over, t.mogBack[1] * e.Short.Over, weed * e.Weed.Over, t.in.Straw * (1 - e.Cut),
+		chaff.Over + t.mogBack[0]*e.Chaff.Over, t.mogBack[1]*e.Short.Over + t.in.Straw*e.Kept, weed * e.Weed.Over, t.in.Straw * (1 - e.Cut - e.Kept),
 	}
 }
 
 // walk lets grain and chaff fall through the walkers onto the shoe.
 func (t *twin) walk() {
 	r := &t.cyl.Rates
-	t.walkers = straw.Expect(t.crop, &t.set, &t.cond, r.Chaff+r.Short, t.engine, straw.Load{
+	t.walkers = straw.Expect(t.crop, &t.set, &t.cond, r.Chaff+r.Short, t.engine, t.bad.Walkers, straw.Load{
 		Chaff: t.mogOver[0], Short: t.mogOver[1], Rest: t.mogOver[2] + t.mogOver[3], Husk: t.husk.over,
 	})
 	t.mog[0] += t.mogOver[0] * t.walkers.MOG
@@ -341,5 +364,10 @@ func (t *twin) report() readout.Report {
 	}
 	r := readout.Make(m, span)
 	r.PluggedAtS = nil
+	r.Faults = t.told.Told()
+	if p := t.plug(); p == nil && m.MOGIn > 0 {
+		made := (t.in.Husk*(t.cyl.Husk.Through+t.cyl.Husk.Over) + t.in.Straw*(t.cyl.Cut+t.cyl.Kept)) * 100 / t.mogIn()
+		r.Concave.BrokenUp = &made
+	}
 	return r
 }

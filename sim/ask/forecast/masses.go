@@ -12,7 +12,7 @@ import (
 // masses returns what passes each gate in the window, kg over the full width.
 func (t *twin) masses() readout.Masses {
 	m := readout.Masses{
-		Scale: 1, In: t.in.Met, LostHeader: t.in.Lost, MOGIn: t.in.Husk + t.in.Straw + t.in.Weed,
+		Scale: 1, In: t.in.Met, LostHeader: t.in.Lost, MOGIn: t.mogIn(),
 		ToCylinder: t.fresh() + sum(t.back), MOGThrough: t.through(),
 		BackMOG:   t.mogBack[0] + t.mogBack[1] + t.mogBack[2] + t.husk.back,
 		WalkerMOG: sum(t.mogOver[:]) + t.husk.over, ShoeMOG: t.mog[0] + t.mog[1] + t.mog[2] + t.husk.onShoe,
@@ -42,6 +42,9 @@ func (t *twin) masses() readout.Masses {
 	m.TankForeign = m.Sample.Husk + m.Sample.Chaff + m.Sample.Straw + m.Sample.Weed
 	return over(m, Seconds)
 }
+
+// mogIn is the MOG that comes in, kg/s.
+func (t *twin) mogIn() float64 { return t.in.Husk + t.in.Straw + t.in.Weed }
 
 // through is the MOG that falls through the concave, kg/s.
 func (t *twin) through() float64 {

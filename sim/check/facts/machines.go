@@ -8,6 +8,7 @@ import (
 	"riddle/sim/num"
 	"riddle/sim/read/readout"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/trade/crop"
 	"riddle/testdata/published"
 )
@@ -24,6 +25,7 @@ type machines struct {
 type question struct {
 	set    setup.Setup
 	engine float64 // share of its set speed
+	faults fault.Set
 }
 
 // ruling is a rule asked in a crop.
@@ -35,15 +37,18 @@ func newMachines() *machines {
 
 // ask returns the forecast of a machine; one that cannot be made is empty.
 func (m *machines) ask(s setup.Setup, engine float64) *readout.Report {
-	q := question{s, engine}
+	return m.forecast(question{set: s, engine: engine})
+}
+
+func (m *machines) forecast(q question) *readout.Report {
 	if r := m.asked[q]; r != nil {
 		return r
 	}
-	var options []forecast.Option
-	if engine != 1 {
-		options = append(options, forecast.WithEngine(engine))
+	options := []forecast.Option{forecast.WithFaults(q.faults)}
+	if q.engine != 1 {
+		options = append(options, forecast.WithEngine(q.engine))
 	}
-	r, err := forecast.Report(s, options...)
+	r, err := forecast.Report(q.set, options...)
 	if err != nil {
 		r = readout.Report{}
 	}
@@ -193,7 +198,7 @@ func (m *machines) answer(name, id string) (rules.Result, bool) {
 	var found rules.Result
 	for i := range m.rules {
 		r := &m.rules[i]
-		if asked, _ := r.Asked(); r.ID != id || !asked || !r.Applies(crop.Find(name)) {
+		if r.ID != id || !r.Applies(crop.Find(name)) {
 			continue
 		}
 		if result, err := r.Check(m.read, name); err == nil {
@@ -204,8 +209,8 @@ func (m *machines) answer(name, id string) (rules.Result, bool) {
 	return found, found.Rule != nil
 }
 
-func (m *machines) read(s setup.Setup, engine float64) (readout.Report, error) {
-	return *m.ask(s, engine), nil
+func (m *machines) read(q rules.Question) (readout.Report, error) {
+	return *m.forecast(question{q.Setup, q.Engine, q.Faults}), nil
 }
 
 // why says why a rule does not hold, where the rules know it.
@@ -213,12 +218,6 @@ func (m *machines) why(id string) string {
 	for _, name := range ruleCrops {
 		if r, ok := m.results[ruling{name, id}]; ok && r.Rule != nil && !r.Holds && r.Why != "" {
 			return "In " + name + ": " + r.Why + "."
-		}
-	}
-	for i := range m.rules {
-		r := &m.rules[i]
-		if ok, why := r.Asked(); r.ID == id && !ok {
-			return sentence(why)
 		}
 	}
 	return ""

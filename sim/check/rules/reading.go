@@ -14,12 +14,15 @@ var (
 	Walker     = Reading{"walker", "walker loss", func(r *readout.Report) *float64 { return r.Loss.Walker }}
 	Cracked    = Reading{"cracked", "broken grain in the tank", func(r *readout.Report) *float64 { return r.Tank.Broken }}
 	BreakUp    = Reading{"break-up", "straw break-up (share of the material through the concave)", func(r *readout.Report) *float64 { return r.Concave.MOGThrough }}
+	Ground     = Reading{"break-up", "straw break-up (chaff and short straw made, wherever they leave)", func(r *readout.Report) *float64 { return r.Concave.BrokenUp }}
 	ShoeLoad   = Reading{"shoe-load", "chaff and straw to the shoe", shoeLoad}
 	Returns    = Reading{"returns", "returns", func(r *readout.Report) *float64 { return r.Returns.OfGrain }}
 	Tailings   = Reading{"returns-all", "returns, all material", func(r *readout.Report) *float64 { return ofReturns(r, 100) }}
 	Heads      = Reading{"returns-heads", "unthreshed pieces in the returns", func(r *readout.Report) *float64 { return ofReturns(r, value(r.Returns.Unthreshed)) }}
 	Chaff      = Reading{"returns-chaff", "chaff and straw in the returns", func(r *readout.Report) *float64 { return ofReturns(r, value(r.Returns.MOG)) }}
 	Power      = Reading{"power", "power of the cylinder", func(r *readout.Report) *float64 { return r.Cylinder.PowerKW }}
+
+	WalkerPower = Reading{"power", "power of the walkers", func(r *readout.Report) *float64 { return r.Power.Walkers }}
 
 	Blown     = Reading{"blown", "grain blown out", func(r *readout.Report) *float64 { return r.ShoeLoss.Blown }}
 	Ridden    = Reading{"ridden", "grain carried over", func(r *readout.Report) *float64 { return r.ShoeLoss.Ridden }}

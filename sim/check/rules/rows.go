@@ -17,16 +17,14 @@ type Row struct {
 	Listed bool     // that it does not hold is known, and Why says the reason
 }
 
-// Rows holds every rule against a machine in every crop. A rule about what the
-// machine does not have is a row that does not hold, with the reason.
+// Rows holds every rule against a machine in every crop.
 func Rows(read Reader) ([]Row, error) {
 	all := All()
 	rows, list := make([]Row, len(all)), make([]*Rule, len(all))
 	at := map[*Rule]*Row{}
 	for i := range all {
 		list[i] = &all[i]
-		_, why := all[i].Asked()
-		rows[i] = Row{Rule: list[i], Got: all[i].Want, Holds: why == "", Why: why, Listed: why != ""}
+		rows[i] = Row{Rule: list[i], Got: all[i].Want, Holds: true}
 		at[list[i]] = &rows[i]
 	}
 	for _, name := range crop.Names() {

@@ -7,6 +7,7 @@ package rules
 import (
 	"riddle/sim/read/readout"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/trade/crop"
 )
 
@@ -20,9 +21,15 @@ const (
 	Rises  Sign = 1
 )
 
-// Reader answers a setup whose engine runs at a share of its set speed; 1 is
-// an engine that gives way only as its load makes it.
-type Reader func(s setup.Setup, engine float64) (readout.Report, error)
+// Question is a machine to be asked about.
+type Question struct {
+	Setup  setup.Setup
+	Engine float64 // share of its set speed; 1 is one that gives way only as its load makes it
+	Faults fault.Set
+}
+
+// Reader answers what a machine comes to.
+type Reader func(Question) (readout.Report, error)
 
 // Change is one thing that is changed, from the crop's starting settings.
 type Change struct {
@@ -34,6 +41,7 @@ type Change struct {
 
 	apply  func(*setup.Setup)
 	engine float64                 // share of its set speed; 0 is 1
+	faults fault.Set               // what is wrong with the machine
 	fits   func(c *crop.Crop) bool // nil: every crop
 }
 
@@ -45,8 +53,6 @@ type Rule struct {
 	Want    Sign
 	OrNone  bool   // little change will do as well
 	In      string // the only crop it is said of, or none for all
-
-	not string // why nothing can be asked, where the machine has no such part to change
 }
 
 // What says the rule in a sentence.
@@ -62,10 +68,6 @@ func (r *Rule) What() string {
 func (r *Rule) Applies(c *crop.Crop) bool {
 	return (r.In == "" || r.In == c.Name) && (r.Change.fits == nil || r.Change.fits(c))
 }
-
-// Asked reports whether the machine has what the rule changes; why tells what
-// it lacks.
-func (r *Rule) Asked() (ok bool, why string) { return r.not == "", r.not }
 
 // Result is a rule held against a machine in one crop.
 type Result struct {
@@ -135,13 +137,13 @@ func check(read Reader, c *crop.Crop, list []*Rule) ([]Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	before, err := read(base, 1)
+	before, err := read(Question{Setup: base, Engine: 1})
 	if err != nil {
 		return nil, err
 	}
 	known, results := map[*Change]readout.Report{}, []Result{}
 	for _, r := range list {
-		if ok, _ := r.Asked(); !ok || !r.Applies(c) {
+		if !r.Applies(c) {
 			continue
 		}
 		after, ok := known[r.Change]
@@ -165,7 +167,7 @@ func (ch *Change) run(read Reader, s setup.Setup) (readout.Report, error) {
 	if engine == 0 {
 		engine = 1
 	}
-	return read(s, engine)
+	return read(Question{Setup: s, Engine: engine, Faults: ch.faults})
 }
 
 func (r *Rule) judge(name string, before, after *readout.Report) Result {

@@ -8,24 +8,17 @@ type table struct {
 	list   []Rule
 	change *Change
 	in     string
-	no     string
 }
 
 // row begins a row.
 func (t *table) row(c *Change) *table {
-	t.change, t.in, t.no = c, "", ""
+	t.change, t.in = c, ""
 	return t
 }
 
 // only has what follows said of one crop.
 func (t *table) only(crop string) *table {
 	t.in = crop
-	return t
-}
-
-// not has what follows beyond what the machine can be asked.
-func (t *table) not(why string) *table {
-	t.no = why
 	return t
 }
 
@@ -40,7 +33,7 @@ func (t *table) add(want Sign, orNone bool, list []Reading) *table {
 		if t.in != "" {
 			id += "-" + t.in
 		}
-		t.list = append(t.list, Rule{ID: id, Change: t.change, Reading: r, Want: want, OrNone: orNone, In: t.in, not: t.no})
+		t.list = append(t.list, Rule{ID: id, Change: t.change, Reading: r, Want: want, OrNone: orNone, In: t.in})
 	}
 	return t
 }

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/trade/crop"
 )
 
@@ -37,6 +38,14 @@ func threshing(key, name, source string, apply func(*setup.Setup)) *Change {
 	return &Change{Key: key, Table: "TH-T24", Name: name, Source: source, Mark: "common practice", apply: apply}
 }
 
+// faulty is a change that comes by a fault. A degree below 0 is walkers that are
+// too fast.
+func faulty(key, name, source string, f fault.Fault) *Change {
+	c := threshing(key, name, source, func(*setup.Setup) {})
+	c.faults = fault.Of(f)
+	return c
+}
+
 // wornSpeed is how much faster a driver turns a cylinder with bars worn to 0.8
 // until as much is threshed as before: (1 − 0.25·0.8)^(−1/1.3), from the
 // threshing law. Computed.
@@ -60,7 +69,8 @@ var (
 	})
 	droop = &Change{Key: "droop", Table: "TH-T24", Name: "engine 5 % under its set speed", Source: walkers, Mark: "common practice",
 		apply: func(*setup.Setup) {}, engine: 0.95}
-	walkersFast = threshing("walkers-fast", "walkers 5 % over their best speed", walkers, func(*setup.Setup) {})
+	walkersFast = faulty("walkers-fast", "walkers 5 % over their best speed", walkers, fault.Fault{Kind: fault.WalkerSlow, Degree: -0.1})
+	walkersSlow = faulty("walkers-slow", "walkers a tenth under their best speed", walkers, fault.Fault{Kind: fault.WalkerSlow, Degree: 0.2})
 	worn        = threshing("worn", "rasp bars worn to 0.8", practice, func(s *setup.Setup) { s.Conditions.BarWear = 0.8 })
 	wornSped    = threshing("worn-sped", "rasp bars worn to 0.8 and the cylinder sped up to make good", practice, func(s *setup.Setup) {
 		s.Conditions.BarWear = 0.8
@@ -68,12 +78,8 @@ var (
 	})
 	highCut = &Change{Key: "high-cut", Table: "TH-T24", Name: "cutting height +5 cm", Source: kim, Mark: "common practice",
 		apply: func(s *setup.Setup) { s.Settings.CuttingHeight += 5 }, fits: cuts}
-	blocked = threshing("blocked", "concave grate blocked", practice, func(s *setup.Setup) { s.Stopped |= setup.ConcavePart })
+	blocked = faulty("blocked", "half of the concave wires blocked", practice, fault.Fault{Kind: fault.ConcaveBlocked, Degree: 0.5})
 	regrind = threshing("regrind", "too much clean grain in the returns (lower sieve × 0.75)", practice, func(s *setup.Setup) { s.Settings.Lower *= 0.75 })
-)
-
-const (
-	noWalkerSpeed = "the walkers turn with the engine and have no speed of their own to set; that they separate worse above their best throw is held by the law of the walkers"
 )
 
 // threshingRules are the cells of the threshing table, row by row. Where the
@@ -101,11 +107,12 @@ func threshingRules() []Rule {
 	t.row(weeds).rises(Unthreshed, Walker).risesOrNone(Cracked).rises(Shoe, Returns, Power)
 	t.row(dry).falls(Unthreshed).rises(Walker, Cracked, BreakUp, Returns).falls(Power)
 	t.row(droop).rises(Unthreshed, Walker).falls(Cracked, BreakUp).rises(Returns)
-	t.row(walkersFast).not(noWalkerSpeed).little(Unthreshed).rises(Walker).little(Cracked, BreakUp, Returns).rises(Power)
+	t.row(walkersFast).little(Unthreshed).rises(Walker).little(Cracked, BreakUp, Returns).rises(WalkerPower)
+	t.row(walkersSlow).rises(Walker).little(Cracked, BreakUp).falls(WalkerPower)
 	t.row(worn).rises(Unthreshed, Walker)
 	t.row(wornSped).rises(Cracked, BreakUp, Returns, Power)
 	t.row(highCut).little(Unthreshed).falls(Walker).rises(Cracked).falls(ShoeLoad, Returns, Power)
-	t.row(blocked).rises(Unthreshed, Walker, Cracked, BreakUp, Returns, Power)
+	t.row(blocked).rises(Unthreshed, Walker, Cracked, Ground, Returns, Power)
 	t.row(regrind).little(Unthreshed).rises(Walker, Cracked, ShoeLoad, Returns, Power)
 	return t.list
 }

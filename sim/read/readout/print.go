@@ -20,6 +20,7 @@ func Print(w io.Writer, r *Report) error {
 	}
 	nothing := p.plug(r)
 	p.settings(r)
+	p.faults(r)
 	if !nothing {
 		p.readings(r)
 	}
@@ -61,6 +62,16 @@ func (p *page) settings(r *Report) {
 	p.line("\n%-40s%s", "Settings", "Conditions")
 	for i := range max(len(left), len(right)) {
 		p.line("%s", strings.TrimRight(fmt.Sprintf("%-40s%s", at(left, i), at(right, i)), " "))
+	}
+}
+
+// faults prints what is wrong with the machine, where the report says so.
+func (p *page) faults(r *Report) {
+	for i := range r.Faults {
+		if i == 0 {
+			p.line("\nFaults")
+		}
+		p.line("  %s", r.Faults[i].Words())
 	}
 }
 

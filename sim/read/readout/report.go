@@ -2,6 +2,8 @@
 // sample and loads. It never touches the machine.
 package readout
 
+import "riddle/sim/stage/fault"
+
 // Schema names the form of a Report.
 const Schema = "riddle.report/1"
 
@@ -14,6 +16,7 @@ type Report struct {
 	Crop        string         `json:"crop"`
 	Settings    map[string]any `json:"settings"`
 	Conditions  map[string]any `json:"conditions"`
+	Faults      []fault.Told   `json:"faults,omitempty"` // where whoever asked gave them; a page that is to be found out leaves them out
 	WindowS     float64        `json:"window_s"`
 	State       string         `json:"state"`
 	PluggedAtS  *float64       `json:"plugged_at_s"`
@@ -75,6 +78,7 @@ type Concave struct {
 	Separated  *float64 `json:"separated_pct"`
 	Unthreshed *float64 `json:"unthreshed_pct"`
 	MOGThrough *float64 `json:"mog_through_pct"`
+	BrokenUp   *float64 `json:"-"` // of the other material fed, freed as chaff or broken off as short straw, wherever it leaves; a run does not count it
 }
 
 // Returns is the size and make-up of the returns.

@@ -11,6 +11,7 @@ import (
 	"riddle/sim"
 	"riddle/sim/run/course"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 )
 
 // Start is all that fixes a run before its first tick.
@@ -20,6 +21,7 @@ type Start struct {
 	Setup     setup.Setup    // as the machine stands at the edge of the field
 	Course    *course.Course // field and day along the way, or nil
 	Held      []string       // conditions that the course is to leave alone
+	Faults    fault.Set      // that the machine has from the start
 }
 
 // Command is one thing that was done to a running machine.
@@ -51,7 +53,7 @@ func (s Start) Begin() (*Run, error) {
 	if err != nil {
 		return nil, err
 	}
-	m, err := sim.New(s.Setup)
+	m, err := sim.NewWith(s.Setup, s.Faults)
 	if err != nil {
 		return nil, err
 	}

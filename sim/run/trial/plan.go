@@ -12,6 +12,7 @@ import (
 	"riddle/sim/run/course"
 	"riddle/sim/run/journal"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 )
 
 // The longest warm-up and window, s of simulated time. By definition
@@ -28,6 +29,7 @@ type Plan struct {
 	Changes []Change
 	Course  *course.Course // field and day along the way, or nil
 	Held    []string       // conditions that were given by hand: the course leaves them
+	Faults  fault.Set      // of the machine
 
 	Situation string // that the setup is of, for whoever reads the journal
 }
@@ -41,7 +43,7 @@ func (p Plan) Window() Window {
 // journal returns the run that the plan makes of a setup up to a tick. What
 // would change at the end or after it changes nothing.
 func (p Plan) journal(s setup.Setup, end int64) journal.Journal {
-	j := journal.Journal{Start: journal.Start{Situation: p.Situation, From: s, Setup: s, Course: p.Course, Held: p.Held}}
+	j := journal.Journal{Start: journal.Start{Situation: p.Situation, From: s, Setup: s, Course: p.Course, Held: p.Held, Faults: p.Faults}}
 	for _, c := range inOrder(p.Changes) {
 		if t := c.tick(); t < end {
 			j.Commands = append(j.Commands, journal.Command{Tick: t, Field: setup.Find(c.Field), Value: c.Value})

@@ -109,5 +109,7 @@ func (r *run) report() readout.Report {
 	report := Read(&r.before, &r.watch.Now, nil)
 	hz, peak, digest := float64(sim.TickHz), r.peak, r.Machine.Digest()
 	report.TickHz, report.Peak, report.Digest = &hz, &peak, &digest
+	faults := r.Machine.Faults()
+	report.Faults = faults.Told()
 	return report
 }

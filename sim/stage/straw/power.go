@@ -1,5 +1,7 @@
 package straw
 
+import "riddle/sim/stage/fault"
+
 const (
 	// walkersIdle is the power of empty beater and walkers, kW, and walkersWork
 	// what they put into a kilogram of straw, kJ. Calibrated: parts of the 20 kW
@@ -14,9 +16,11 @@ const (
 )
 
 // WalkersKW returns the power of beater and walkers at an engine speed over its
-// set speed, under straw in kg/s over the full width, kW: 3 x² + 2 q.
-func WalkersKW(engine, straw float64) float64 {
-	return float64(walkersIdle*engine*engine) + float64(walkersWork*straw)
+// set speed and walkers by an extra faster than that, under straw in kg/s over
+// the full width, kW: 3 x² + 2 q.
+func WalkersKW(engine float64, own fault.Extra, straw float64) float64 {
+	x := engine * own.Times()
+	return float64(walkersIdle*x*x) + float64(walkersWork*straw)
 }
 
 // ChopperKW returns the power of the chopper that runs, kW: 4 x² + 5 q.

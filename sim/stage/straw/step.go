@@ -5,6 +5,7 @@ import (
 
 	"riddle/sim/num"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
@@ -59,6 +60,7 @@ type Stage struct {
 	sink    [cellCount]float32
 	onPlate float32 // mat under the beater, m
 	pull    flow.Pull
+	own     fault.Extra // of the walkers' speed
 }
 
 // New returns empty walkers.
@@ -124,7 +126,7 @@ func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, phi, engine float64
 
 func (s *Stage) turn(set *setup.Setup, engine float64, dt float32) {
 	if !set.Stopped.Has(setup.WalkerPart) {
-		s.Crank += float64(engine * (section.CrankRPM * 2 * math.Pi / flow.Minute) * float64(dt))
+		s.Crank += float64(engine * s.own.Times() * (section.CrankRPM * 2 * math.Pi / flow.Minute) * float64(dt))
 	}
 	if !set.Stopped.Has(setup.BeaterPart) {
 		s.Beater += float64(beaterTurn * float64(dt))
@@ -159,12 +161,12 @@ func (s *Stage) throw(set *setup.Setup, dt float32) {
 
 // walk moves everything on the walkers: the mat to the rear, grain through it.
 func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64, dt float32, t *flow.Tally) {
-	froude := Froude(engine * section.CrankRPM)
+	froude := Froude(engine * s.own.Times() * section.CrankRPM)
 	stopped := set.Stopped.Has(setup.WalkerPart)
 	if stopped {
 		froude = 0
 	}
-	speed := WalkSpeed(s.pull)
+	speed := ownSpeed(s.pull, s.own)
 	for i := range s.sink {
 		s.sink[i] = float32(SinkRate(s.crop, float64(s.Rows.Load[i]), speed, froude, cond.Tough, phi, set.Conditions.SideSlope))
 	}

@@ -9,6 +9,7 @@ import (
 
 	"riddle/sim/check/agree"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
@@ -21,6 +22,7 @@ type bench struct {
 	set         setup.Setup
 	cond        crop.Condition
 	phi, engine float64
+	own         fault.Extra
 	stage       *Stage
 	rng         flow.Stream
 	nextID      uint32
@@ -133,22 +135,28 @@ func TestTwinOfTheWalkers(t *testing.T) {
 		crop, what        string
 		load, phi, engine float64
 		change            func(*setup.Setup)
+		own               fault.Extra
 	}{
-		{"wheat", "as practice starts", 1, 1, 1, as},
-		{"barley", "damp straw", 1, 1, 1, func(s *setup.Setup) { s.Conditions.StrawMoisture += 15 }},
-		{"soybeans", "side slope, fine straw", 1, 1.5, 1, func(s *setup.Setup) { s.Conditions.SideSlope = -10 }},
-		{"corn", "slow engine, weeds, windrow", 1, 1, 0.93, func(s *setup.Setup) { s.Conditions.GreenWeeds = 10; s.Settings.Chopper = false }},
-		{"oats", "heavy load", 1.6, 1, 1, as},
-		{"canola", "light load", 0.5, 0.8, 1, as},
-		{"sorghum", "uphill", 1, 1, 1, func(s *setup.Setup) { s.Conditions.ForeSlope = 10 }},
-		{"rice", "downhill", 1, 1, 1, func(s *setup.Setup) { s.Conditions.ForeSlope = -4 }},
+		{"wheat", "starting settings", 1, 1, 1, as, 0},
+		{"barley", "damp straw", 1, 1, 1, func(s *setup.Setup) { s.Conditions.StrawMoisture += 15 }, 0},
+		{"soybeans", "side slope, fine straw", 1, 1.5, 1, func(s *setup.Setup) { s.Conditions.SideSlope = -10 }, 0},
+		{"corn", "slow engine, weeds, windrow", 1, 1, 0.93, func(s *setup.Setup) { s.Conditions.GreenWeeds = 10; s.Settings.Chopper = false }, 0},
+		{"oats", "heavy load", 1.6, 1, 1, as, 0},
+		{"canola", "light load", 0.5, 0.8, 1, as, 0},
+		{"sorghum", "uphill", 1, 1, 1, func(s *setup.Setup) { s.Conditions.ForeSlope = 10 }, 0},
+		{"rice", "downhill", 1, 1, 1, func(s *setup.Setup) { s.Conditions.ForeSlope = -4 }, 0},
+		{"wheat", "slow walkers", 1, 1, 1, as, -0.1},
+		{"rice", "slow walkers, uphill", 0.8, 1, 0.97, func(s *setup.Setup) { s.Conditions.ForeSlope = 8 }, -0.15},
+		{"sorghum", "fast walkers", 1, 1, 1, as, 0.05},
 	} {
 		t.Run(c.crop+", "+c.what, func(t *testing.T) {
 			t.Parallel()
 			b := newBench(c.crop, c.load, c.phi, c.engine, c.change)
 			require.NoError(t, b.set.Validate())
+			b.own = c.own
+			b.stage.Suffer(b.own)
 			b.run()
-			e := Expect(&b.crop, &b.set, &b.cond, b.phi, b.engine, b.load)
+			e := Expect(&b.crop, &b.set, &b.cond, b.phi, b.engine, b.own, b.load)
 			b.hold(t, &e)
 		})
 	}

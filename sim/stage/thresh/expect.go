@@ -5,6 +5,7 @@ import (
 
 	"riddle/sim/num"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
@@ -19,7 +20,11 @@ type Expected struct {
 	Drive Drive
 	Rates Rates
 	RPM   float64
+	Ways
+}
 
+// Ways is how all that comes in leaves the gap.
+type Ways struct {
 	Kernel      Way     // of fresh grain, freed
 	Piece       Way     // and still in its piece
 	Again       Way     // of grain in returned pieces, freed
@@ -30,28 +35,45 @@ type Expected struct {
 	Chaff       Way     // of loose chaff
 	Short, Weed Way     // of returned short straw, of weeds
 	Cut         float64 // share of long straw that is cut short and falls through
+	Kept        float64 // and that is cut short and kept by closed wires to the end
+
+	// Of kernels that were whole when they came loose, those that a bar breaks
+	// since they meet closed wires: of fresh grain, of returned, of loose.
+	KernelKnocked, AgainKnocked, FreeKnocked Way
 }
 
 // Expect returns the steady state of the cylinder at an engine speed over its
-// set speed and a MOG feed of q kg/s, returned grain counted in. It stalls
-// where no speed carries the load.
-func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64) Expected {
-	s := Stage{crop: c, cond: cond, engine: engine, Feed: q, Drive: SteadyDrive(c, set, cond, engine, q)}
-	s.Rates = RatesOf(c, set, cond, LoadOf(c, &set.Settings, s.RPM(set), q))
+// set speed and a MOG feed of q kg/s, returned grain counted in, over a grate
+// with these wires closed. It stalls where no speed carries the load.
+func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64, g *fault.Grate) Expected {
+	s := Stage{crop: c, cond: cond, engine: engine, Feed: q, Drive: SteadyDrive(c, set, cond, engine, q, g)}
+	s.Suffer(*g)
+	s.Rates = RatesOf(c, set, cond, LoadOf(c, &set.Settings, s.RPM(set), s.felt())).ground(s.held)
 	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
 	p := s.passOf(set, flow.Tick)
 	e := Expected{Drive: s.Drive, Rates: s.Rates, RPM: s.RPM(set)}
-	e.Kernel, e.Piece, e.Husk = p.opened(p.fresh, c.PieceKernels, huskDots(c))
-	e.Again, e.PieceAgain, e.HuskAgain = p.opened(p.again, c.PieceKernels, huskDots(c))
-	e.Free = p.loose(flow.Sound, 0)
-	e.Chaff, e.Short, e.Weed = p.loose(flow.Chaff, 0), p.loose(flow.Short, 0), p.loose(flow.Weed, 0)
-	e.Cut = p.cut(c.Straw.DotMass() / c.Short.DotMass())
+	if p.grate == nil {
+		e.Ways = p.ways(c)
+		return e
+	}
+	e.Ways = p.blockedWays(c, s.Rates.Damage)
 	return e
 }
 
+// ways returns how all leaves over a grate that is open.
+func (p *pass) ways(c *crop.Crop) (w Ways) {
+	w.Kernel, w.Piece, w.Husk = p.opened(p.fresh, c.PieceKernels, huskDots(c))
+	w.Again, w.PieceAgain, w.HuskAgain = p.opened(p.again, c.PieceKernels, huskDots(c))
+	w.Free = p.loose(flow.Sound, 0)
+	w.Chaff, w.Short, w.Weed = p.loose(flow.Chaff, 0), p.loose(flow.Short, 0), p.loose(flow.Weed, 0)
+	w.Cut = p.cut(c.Straw.DotMass()/c.Short.DotMass(), func(float64, float64) {})
+	return w
+}
+
 // cut returns the share of long straw that is cut short, for straws of so many
-// bits: the last bit stays.
-func (p *pass) cut(bits float64) float64 {
+// bits: the last bit stays. It tells at each strike what share of the straw is
+// cut off there.
+func (p *pass) cut(bits float64, told func(place, share float64)) float64 {
 	most := int(math.Ceil(bits)) - 1
 	whole := math.Floor(float64(p.shorten)) // bits that every strike takes
 	rest := float64(p.shorten) - whole
@@ -67,15 +89,26 @@ func (p *pass) cut(bits float64) float64 {
 				}
 			}
 		}
-		p.strikesAt((float32(i)+0.5)/phases, func(float64) {
+		last := 0.0
+		p.strikesAt((float32(i)+0.5)/phases, func(place float64) {
 			take(int(whole), 1)
 			take(1, rest)
+			now := meanBits(&by)
+			told(place, (now-last)/phases/bits)
+			last = now
 		}, func(float64) {})
 		for b, share := range by {
 			mean += float64(b) * share / phases
 		}
 	}
 	return min(1, mean/bits)
+}
+
+func meanBits(by *[64]float64) (mean float64) {
+	for b, share := range by {
+		mean += float64(b) * share
+	}
+	return mean
 }
 
 // LoadFeed returns what loose or unthreshed grain that comes back (kg/s) adds
@@ -85,12 +118,12 @@ func LoadFeed(c *crop.Crop, grain float64) float64 {
 }
 
 // SteadyDrive returns the drive of the cylinder at rest, as Expect finds it.
-func SteadyDrive(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64) Drive {
+func SteadyDrive(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64, g *fault.Grate) Drive {
 	if set.Stopped.Has(setup.CylinderPart) {
 		return Drive{X: 1}
 	}
 	asked := engine * set.Settings.CylinderSpeed
-	return steady(Idle(asked), workPower(c, &set.Settings, cond, asked, q), asked*(2*math.Pi/flow.Minute))
+	return steady(Idle(asked), workPower(c, &set.Settings, cond, asked, q*Held(c, g).Times()), asked*(2*math.Pi/flow.Minute))
 }
 
 // The steady drive is looked for from overSpeed downward in steps of speedStep,
@@ -135,7 +168,7 @@ func (p *pass) loose(k flow.Kind, at float64) Way {
 	if at >= section.ConcaveLength {
 		return Way{Over: 1}
 	}
-	through := num.Chance(float64(p.rate[k]) * (section.ConcaveLength - at))
+	through := num.Chance(float64(p.rate[k]) * p.open(at, section.ConcaveLength))
 	return Way{through, 1 - through}
 }
 
@@ -177,7 +210,7 @@ func (p *pass) strikesAt(h float32, strike, on func(float64)) {
 		for k := first; k < end; k++ {
 			strike(float64(p.strikeAt(k, h)))
 		}
-		on(num.Chance(float64(p.rate[flow.Piece] * (min(to, section.ConcaveLength) - from))))
+		on(p.sinks(from, min(to, section.ConcaveLength)))
 	}
 }
 

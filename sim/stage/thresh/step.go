@@ -5,6 +5,7 @@ import (
 
 	"riddle/sim/num"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
@@ -57,6 +58,8 @@ type Stage struct {
 	fresh   flow.Swarm // freed in this tick
 	shed    Shed       // how chips come off
 	bits    [mostBits]flow.Dot
+	grate   fault.Grate // wires that are closed
+	held    fault.Extra // that the gap holds for it
 }
 
 // New returns a cylinder that runs empty.
@@ -114,12 +117,12 @@ func (s *Stage) turn(set *setup.Setup, dt float32, t *flow.Tally) {
 	if set.Stopped.Has(setup.CylinderPart) {
 		s.Drive = Drive{X: 1}
 	} else {
-		s.Drive.Turn(Idle(asked), workPower(c, &set.Settings, s.cond, asked, s.Feed), omega, float64(dt))
+		s.Drive.Turn(Idle(asked), workPower(c, &set.Settings, s.cond, asked, s.felt()), omega, float64(dt))
 		s.Angle += float64(s.Drive.X * omega * float64(dt))
 	}
 	t.Work.Ticks++
 	t.Work.RPM += s.RPM(set)
-	s.Rates = RatesOf(c, set, s.cond, LoadOf(c, &set.Settings, s.RPM(set), s.Feed))
+	s.Rates = RatesOf(c, set, s.cond, LoadOf(c, &set.Settings, s.RPM(set), s.felt())).ground(s.held)
 	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
 	s.shed = ShedOf(s.Rates.Fines)
 }
@@ -133,7 +136,8 @@ type pass struct {
 	again   float32             // the same for a returned piece
 	shorten float32             // short pieces a strike takes off a straw
 	along   float64             // speed with which what falls through goes on along the grate, m/s
-	rate    [flow.Kinds]float32 // separation, 1/m
+	rate    [flow.Kinds]float32 // separation through open wires, 1/m
+	grate   *fault.Grate        // nil where no wire is closed
 }
 
 func (s *Stage) passOf(set *setup.Setup, dt float32) pass {
@@ -157,8 +161,8 @@ func (s *Stage) passOf(set *setup.Setup, dt float32) pass {
 			flow.Short: float32(-num.Log(1-shortAgain) / section.ConcaveLength),
 		},
 	}
-	if set.Stopped.Has(setup.ConcavePart) { // its grate is blocked
-		p.rate, p.shorten = [flow.Kinds]float32{}, 0
+	if s.grate.Any() {
+		p.grate = &s.grate
 	}
 	return p
 }
@@ -176,9 +180,9 @@ func (s *Stage) thresh(set *setup.Setup, dt float32, over *flow.Swarm, t *flow.T
 		case flow.Piece:
 			s.open(d, first, end, &p, over, t)
 		case flow.Straw:
-			s.cutShort(d, end-first, &p, t)
+			s.cutShort(d, first, end, &p, over, t)
 		}
-		if d.Grain == 0 && d.Mass == 0 || s.onward(*d, from, &p, over, t) {
+		if d.Grain == 0 && d.Mass == 0 || s.onward(d, from, &p, over, t) {
 			s.Gap.Remove(i)
 			i--
 			continue
@@ -263,10 +267,10 @@ func (s *Stage) freeHusk(d *flow.Dot, at float32, p *pass, over *flow.Swarm, t *
 }
 
 // cutShort lets bars break short pieces off a long straw; they fall through
-// the grate where they are broken off.
-func (s *Stage) cutShort(d *flow.Dot, hits int, p *pass, t *flow.Tally) {
+// the grate where they are broken off, save over closed wires.
+func (s *Stage) cutShort(d *flow.Dot, first, end int, p *pass, over *flow.Swarm, t *flow.Tally) {
 	bit := uint32(s.crop.Short.DotMass())
-	for range hits {
+	for hit := first; hit < end; hit++ {
 		d.Strikes = min(d.Strikes, mostStrikes-1) + 1
 		for n := p.shorten; n > 0; n-- {
 			if !s.rng.Happens(n) || d.Mass <= bit {
@@ -279,6 +283,15 @@ func (s *Stage) cutShort(d *flow.Dot, hits int, p *pass, t *flow.Tally) {
 			b.Vt = float32(s.crop.Short.Vt * s.cond.MOG)
 			d.Size -= b.Size
 			d.Mass -= bit
+			if p.grate != nil {
+				at := p.strikeAt(hit, d.Level)
+				if !s.lets(d.Lane, at, p) {
+					b.Level = s.rng.Float()
+					s.emerge(b, at, p, over, t)
+					continue
+				}
+				b.Along = at
+			}
 			s.through(b, p, t)
 		}
 	}
@@ -287,20 +300,23 @@ func (s *Stage) cutShort(d *flow.Dot, hits int, p *pass, t *flow.Tally) {
 // emerge sends a dot that came loose at a point of the concave on for the rest
 // of this tick.
 func (s *Stage) emerge(k flow.Dot, at float32, p *pass, over *flow.Swarm, t *flow.Tally) {
-	if !s.onward(k, at, p, over, t) {
+	if !s.onward(&k, at, p, over, t) {
 		s.fresh.Add(k)
 	}
 }
 
 // onward lets a dot go from a point of the concave to its S. It reports
 // whether the dot left the gap: through the grate or over the end.
-func (s *Stage) onward(d flow.Dot, from float32, p *pass, over *flow.Swarm, t *flow.Tally) bool {
+func (s *Stage) onward(d *flow.Dot, from float32, p *pass, over *flow.Swarm, t *flow.Tally) bool {
 	end := min(d.Along, section.ConcaveLength)
 	if rate := p.rate[d.Kind]; rate > 0 {
-		if w := from + float32(s.rng.Wait(float64(rate))); w < end {
-			d.Along = w
-			s.through(d, p, t)
-			return true
+		for w := from + float32(s.rng.Wait(float64(rate))); w < end; w += float32(s.rng.Wait(float64(rate))) {
+			if s.lets(d.Lane, w, p) {
+				d.Along = w
+				s.through(*d, p, t)
+				return true
+			}
+			s.knock(d, w, p, over, t)
 		}
 	}
 	if d.Along < section.ConcaveLength {
@@ -313,7 +329,7 @@ func (s *Stage) onward(d flow.Dot, from float32, p *pass, over *flow.Swarm, t *f
 		t.Walkers.Free += int64(d.Grain)
 	}
 	d.Along = 0
-	over.Add(d)
+	over.Add(*d)
 	return true
 }
 

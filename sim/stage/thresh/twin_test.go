@@ -9,6 +9,7 @@ import (
 
 	"riddle/sim/check/agree"
 	"riddle/sim/setup"
+	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
@@ -21,9 +22,11 @@ type bench struct {
 	set    setup.Setup
 	cond   crop.Condition
 	engine float64
+	grate  fault.Grate
 	stage  *Stage
 	rng    flow.Stream
 	nextID uint32
+	lane   uint8
 
 	feed    []batch
 	husks   float64 // due
@@ -80,7 +83,7 @@ const (
 
 // newBench feeds the cylinder with what comes to it at the starting settings,
 // times load, and with returns of so many kg/s.
-func newBench(name string, load, returns, engine float64, change func(*setup.Setup)) *bench {
+func newBench(name string, load, returns, engine float64, change func(*setup.Setup), faults ...fault.Fault) *bench {
 	b := &bench{crop: *crop.Find(name), rng: flow.NewStream(13, 1), engine: engine, parts: map[uint16]float64{}}
 	c := &b.crop
 	b.set, _ = setup.Default(name)
@@ -101,6 +104,9 @@ func newBench(name string, load, returns, engine float64, change func(*setup.Set
 		{kind: flow.Straw, rate: dots(grain*c.Start.MOGRatio*(1-c.Husk), c.Straw.DotMass()*1e-9)},
 	}
 	b.stage = New(c, flow.NewStream(7, 1), &b.nextID)
+	bad := fault.Of(faults...)
+	b.grate = bad.State().Grate
+	b.stage.Suffer(b.grate)
 	return b
 }
 
@@ -111,7 +117,8 @@ func (b *bench) enter(t *flow.Tally, count bool) {
 	for i := range b.feed {
 		f := &b.feed[i]
 		for f.due += f.rate * float64(benchTick); f.due >= 1; f.due-- {
-			d := flow.Dot{Kind: f.kind, Rounds: uint8(i), Level: b.rng.Float()}
+			d := flow.Dot{Kind: f.kind, Rounds: uint8(i), Level: b.rng.Float(), Lane: b.lane}
+			b.lane = (b.lane + 1) % fault.Lanes
 			switch {
 			case f.kind == flow.Piece:
 				b.husks += huskDots(c)
@@ -184,37 +191,47 @@ func TestTwinOfTheCylinder(t *testing.T) {
 		what                  string
 		load, returns, engine float64
 		change                func(*setup.Setup)
+		faults                []fault.Fault
 	}{
-		{[]string{"wheat", "soybeans", "corn", "sorghum"}, "as practice starts", 1, 0.6, 1, as},
-		{[]string{"wheat", "canola"}, "loaded returns", 0.8, 2.5, 1, as},
-		{[]string{"barley"}, "damp straw, wet grain", 0.9, 0.6, 1, func(s *setup.Setup) { s.Conditions.StrawMoisture += 10; s.Conditions.GrainMoisture += 4 }},
+		{[]string{"wheat", "soybeans", "corn", "sorghum"}, "as practice starts", 1, 0.6, 1, as, nil},
+		{[]string{"wheat", "canola"}, "loaded returns", 0.8, 2.5, 1, as, nil},
+		{[]string{"barley"}, "damp straw, wet grain", 0.9, 0.6, 1, func(s *setup.Setup) { s.Conditions.StrawMoisture += 10; s.Conditions.GrainMoisture += 4 }, nil},
 		{[]string{"soybeans", "corn"}, "fast cylinder, light and dry grain", 1, 0.6, 1, func(s *setup.Setup) {
 			s.Settings.CylinderSpeed *= 1.3
 			s.Conditions.GrainMoisture -= 3
 			s.Conditions.LightGrain = 15
-		}},
+		}, nil},
 		{[]string{"oats"}, "slow engine, worn bars, wide concave", 1.2, 0.6, 0.94, func(s *setup.Setup) {
 			s.Conditions.BarWear = 0.8
 			s.Settings.Clearance *= 1.5
-		}},
+		}, nil},
 		{[]string{"wheat"}, "hard threshing of dry grain", 0.6, 0.3, 1, func(s *setup.Setup) {
 			s.Settings.CylinderSpeed = 1350
 			s.Settings.Clearance *= 0.3
 			s.Conditions.GrainMoisture -= 6
-		}},
-		{[]string{"rice"}, "blocked concave", 0.7, 0.6, 1, func(s *setup.Setup) { s.Stopped |= setup.ConcavePart }},
+		}, nil},
+		{[]string{"rice"}, "blocked concave", 0.7, 0.6, 1, as, blocked(1, fault.Whole)},
+		{[]string{"wheat", "corn"}, "half of the wires blocked", 1, 0.6, 1, as, blocked(0.5, fault.Whole)},
+		{[]string{"barley", "soybeans"}, "front blocked", 1, 1.2, 1, as, blocked(1, fault.Front)},
+		{[]string{"oats"}, "rear blocked in part, dry grain", 1, 0.6, 1, func(s *setup.Setup) { s.Conditions.GrainMoisture -= 4 }, blocked(0.7, fault.Rear)},
+		{[]string{"canola"}, "left side blocked", 1, 0.6, 1, as, blocked(0.9, fault.Left)},
+		{[]string{"sorghum"}, "a lane and the rear blocked", 1, 0.6, 1, as, append(blocked(1, fault.Lane3), blocked(0.4, fault.Rear)...)},
 	} {
 		for _, name := range c.crops {
 			t.Run(name+", "+c.what, func(t *testing.T) {
 				t.Parallel()
-				b := newBench(name, c.load, c.returns, c.engine, c.change)
+				b := newBench(name, c.load, c.returns, c.engine, c.change, c.faults...)
 				require.NoError(t, b.set.Validate())
 				b.run()
-				e := Expect(&b.crop, &b.set, &b.cond, b.engine, b.load())
+				e := Expect(&b.crop, &b.set, &b.cond, b.engine, b.load(), &b.grate)
 				b.hold(t, &e)
 			})
 		}
 	}
+}
+
+func blocked(degree float64, w fault.Where) []fault.Fault {
+	return []fault.Fault{{Kind: fault.ConcaveBlocked, Degree: degree, Where: w}}
 }
 
 // load is the MOG feed by which the cylinder is forecast, kg/s over the full width.
@@ -251,6 +268,7 @@ func (b *bench) hold(t *testing.T, e *Expected) {
 		way("returned "+k.String(), b.through[i][k].dots, b.over[i][k].dots, b.in[i].dots, 1, want)
 	}
 	s.Share("straw cut short", b.through[straws][flow.Short].mass/b.crop.Short.DotMass(), b.in[straws].mass/b.crop.Short.DotMass(), e.Cut)
+	s.Share("straw kept in the gap", b.over[straws][flow.Short].mass/b.crop.Short.DotMass(), b.in[straws].mass/b.crop.Short.DotMass(), e.Kept)
 	b.holdKinds(t, s, e)
 	b.holdSizes(s)
 	b.holdDrive(s, e)
@@ -260,13 +278,16 @@ func (b *bench) hold(t *testing.T, e *Expected) {
 func (b *bench) holdKinds(t *testing.T, s agree.Sheet, e *Expected) {
 	out := func(batch int, k flow.Kind) float64 { return b.through[batch][k].kernels + b.over[batch][k].kernels }
 	all := func(batch int) float64 { return kernels(&b.through[batch]) + kernels(&b.over[batch]) }
-	sound := 1 - e.Rates.Damage
-	for _, i := range []int{freshPieces, backPieces} {
-		s.Share(fmt.Sprint("broken of what was freed in batch ", i), out(i, flow.Broken), all(i), e.Rates.Damage)
-		s.Share(fmt.Sprint("light of what was freed in batch ", i), out(i, flow.Light), all(i), sound*b.cond.Light)
+	broken := func(way, knocked Way) float64 { // of all that leaves loose
+		return e.Rates.Damage + (1-e.Rates.Damage)*(knocked.Through+knocked.Over)/(way.Through+way.Over)
 	}
-	s.Share("broken of sound kernels that came back", out(backSound, flow.Broken), all(backSound), e.Rates.Damage)
-	s.Share("broken of light kernels that came back", out(backLight, flow.Broken), all(backLight), e.Rates.Damage)
+	for i, want := range map[int]float64{freshPieces: broken(e.Kernel, e.KernelKnocked), backPieces: broken(e.Again, e.AgainKnocked)} {
+		s.Share(fmt.Sprint("broken of what was freed in batch ", i), out(i, flow.Broken), all(i), want)
+		s.Share(fmt.Sprint("light of what was freed in batch ", i), out(i, flow.Light), all(i), (1-want)*b.cond.Light)
+		b.holdBroken(s, i, e)
+	}
+	s.Share("broken of sound kernels that came back", out(backSound, flow.Broken), all(backSound), broken(e.Free, e.FreeKnocked))
+	s.Share("broken of light kernels that came back", out(backLight, flow.Broken), all(backLight), broken(e.Free, e.FreeKnocked))
 	s.Share("broken of broken kernels that came back", out(backBroken, flow.Broken), all(backBroken), 1)
 	whole := 0.0
 	for _, grain := range b.parts {
@@ -277,6 +298,17 @@ func (b *bench) holdKinds(t *testing.T, s agree.Sheet, e *Expected) {
 		s.Share(fmt.Sprint("of what broke, in parts of ", q), b.parts[uint16(q)]/flow.Kernel, whole/flow.Kernel, share)
 	}
 	require.Positive(t, whole)
+}
+
+// holdBroken holds how much of the freed grain is broken on either way out.
+func (b *bench) holdBroken(s agree.Sheet, batch int, e *Expected) {
+	way, knocked := e.Kernel, e.KernelKnocked
+	if batch == backPieces {
+		way, knocked = e.Again, e.AgainKnocked
+	}
+	d := e.Rates.Damage
+	s.Share(fmt.Sprint("broken through the concave of batch ", batch), b.through[batch][flow.Broken].kernels, b.in[batch].kernels, d*way.Through+(1-d)*knocked.Through)
+	s.Share(fmt.Sprint("broken over its end of batch ", batch), b.over[batch][flow.Broken].kernels, b.in[batch].kernels, d*way.Over+(1-d)*knocked.Over)
 }
 
 // holdSizes holds terminal velocities and sizes of freed kernels against the
