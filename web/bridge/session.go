@@ -50,7 +50,7 @@ type Session struct {
 	curve *reckoning // of the setting in hand, or nil
 
 	units quantity.System
-	price float64 // of a tonne of the crop
+	price float64 // of a bushel of the crop
 	warm  int     // ticks of the warm-up still to come
 	fill  int     // ticks that it takes in all
 
