@@ -2,7 +2,6 @@ package share
 
 import (
 	"bytes"
-	"strings"
 	"unicode/utf8"
 
 	"riddle/scenarios"
@@ -51,7 +50,7 @@ func strange(text []byte) error {
 		code = Packed
 	case bytes.IndexByte(text, 0) >= 0 || !utf8.Valid(text) || beginsWith(text, "%PDF"):
 		code = Binary
-	case written(text, situationForm):
+	case scenarios.Is(text):
 		code = OfSituation
 	case written(text, `riddle.report/`):
 		code = OfReport
@@ -62,9 +61,6 @@ func strange(text []byte) error {
 	}
 	return &Error{Code: code}
 }
-
-// situationForm is the form of a situation without its version.
-var situationForm = strings.TrimRight(scenarios.Form, "0123456789")
 
 // written reports whether a text says that it is of a form.
 func written(text []byte, form string) bool {
