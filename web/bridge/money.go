@@ -79,5 +79,6 @@ func (s *Session) setPrice(v float64) error {
 		v *= p.PerBushel / p.PerTonne(crop)
 	}
 	s.price = v
+	s.changedSetup() // it is kept
 	return nil
 }
