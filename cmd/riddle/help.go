@@ -89,7 +89,10 @@ func help(out io.Writer) {
 	fmt.Fprintf(out, `
 Inputs, the same for every command that runs a machine
   --crop NAME              %s; wheat by default
-  --scenario NAME|FILE     a situation, by name or from a file
+  --scenario NAME|FILE     a situation, by name or from a file, or a setup that the
+                           page saved
+  --link LINK              a link to the page, or the part after its #
+  --second                 of a link or file with two machines, the second one
   --set NAME=VALUE         a setting; repeat for others
   --condition NAME=VALUE   a condition; repeat for others
   --fault KIND[:DEGREE[:PLACE]]   a fault of the machine; repeat for others. Degree

@@ -223,7 +223,7 @@ func (s *Session) changeTo(to setup.Setup) error {
 		}
 		s.note(len(s.run.Commands())-1, f, from)
 	}
-	s.claimed = nil // it is another run now
+	s.claimed, s.coming = nil, nil // it is another run now
 	s.changedSetup()
 	return nil
 }

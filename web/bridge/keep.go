@@ -12,7 +12,7 @@ import (
 // kept is what a link or a file holds of the session: the machine as Reset
 // would put it at the edge of the field.
 func (s *Session) kept() keep.Kept {
-	k := keep.Kept{Model: sim.Model, Setup: s.run.Again().Setup}
+	k := keep.Kept{Model: sim.Model, Setup: s.run.Again().Setup, Price: s.ownPrice()}
 	k.Setup.Stopped = 0
 	if s.scene != nil {
 		k.Situation = s.scene.Name
@@ -25,6 +25,7 @@ func (s *Session) kept() keep.Kept {
 func (s *Session) keptRun() ([]byte, error) {
 	from := s.window(longWindow).before.Seconds
 	k := keep.RanOf(s.run, trial.Window{From: int64(math.Round(from * sim.TickHz)), To: s.machine.Tick()})
+	k.Price = s.ownPrice()
 	return k.File()
 }
 
@@ -64,7 +65,8 @@ func (s *Session) open(k keep.Kept) error {
 	if err := s.begin(scene.begin(start, k.Setup)); err != nil {
 		return err
 	}
-	s.start, s.scene, s.price = start, scene, priceOf(start.Crop)
+	s.start, s.scene = start, scene
+	s.priced(k.Price)
 	s.warmUp(warmTicks)
 	s.brought = k.Second
 	s.changedSetup()
@@ -77,6 +79,9 @@ func (s *Session) open(k keep.Kept) error {
 // fault says what was wrong with a link or a file.
 func (s *Session) fault(e *keep.Error) *Message {
 	f := setup.Find(e.Field)
+	if e.Code == keep.None {
+		return say("keep.fault.none", With{"name": say("field." + e.Field), "crop": say("crop." + e.Value)})
+	}
 	if e.Code == keep.Value && f != nil && !f.Switch() {
 		from, to := s.valueOf(f, f.From), s.valueOf(f, f.To)
 		return say("keep.fault.range", With{"name": say("field." + f.Name), "value": e.Value, "from": from, "to": to})

@@ -6,17 +6,12 @@ import (
 	"riddle/sim/trade/quantity"
 )
 
-// priceOf is the price at which the crop starts, for a tonne.
-func priceOf(crop string) float64 {
-	p := readout.DefaultPrices(crop)
-	return p.PerTonne(crop)
-}
+// priceOf is the price at which the crop starts, for a bushel.
+func priceOf(crop string) float64 { return readout.DefaultPrices(crop).PerBushel }
 
 // prices are those of the crop's start, at the price that is set.
 func (s *Session) prices() *readout.Prices {
-	crop := s.machine.Crop().Name
-	p := readout.DefaultPrices(crop)
-	p.PerBushel *= s.price / p.PerTonne(crop)
+	p := readout.PricesAt(s.machine.Crop().Name, s.price)
 	return &p
 }
 
@@ -42,9 +37,9 @@ type MoneyLine struct {
 func (s *Session) money(r *readout.Report) Money {
 	sold, tonnes := s.units.Bulk(r.Crop)
 	land, hectares := s.units.Land()
-	of := &r.Money
+	of, prices := &r.Money, s.prices()
 	m := Money{
-		Price: s.price * tonnes, Sold: sold, Land: land, PerHour: of.NetH, Refused: []*Message{},
+		Price: prices.PerTonne(r.Crop) * tonnes, Sold: sold, Land: land, PerHour: of.NetH, Refused: []*Message{},
 		Fastness: s.q(r.Feed.AreaHaH, quantity.Work),
 	}
 	for _, l := range []MoneyLine{
@@ -67,7 +62,7 @@ func (s *Session) money(r *readout.Report) Money {
 		}
 		m.Refused = append(m.Refused, say(key))
 	}
-	if name, upTo := readout.FreeOf(r, s.prices()); name != "" {
+	if name, upTo := readout.FreeOf(r, prices); name != "" {
 		m.Free = say("money.free", With{"factor": say(factorKey(name)), "percent": upTo})
 	}
 	return m
@@ -78,7 +73,12 @@ func (s *Session) setPrice(v float64) error {
 	if !(v > 0 && v <= 1e6) {
 		return &setup.Error{Field: "price", Value: trim(v), Want: "a number above 0 to 1000000"}
 	}
-	_, tonnes := s.units.Bulk(s.machine.Crop().Name)
-	s.price = v / tonnes
+	crop := s.machine.Crop().Name
+	if unit, _ := s.units.Bulk(crop); unit != "bu" {
+		p := readout.DefaultPrices(crop)
+		v *= p.PerBushel / p.PerTonne(crop)
+	}
+	s.price = v
+	s.changedSetup() // it is kept
 	return nil
 }

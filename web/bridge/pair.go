@@ -86,6 +86,9 @@ func (p *Pair) Do(text string) string {
 	if p.First.begun != p.begun {
 		p.begin()
 	} else {
+		if known && c.Do == "restore" {
+			p.release()
+		}
 		p.share(&was)
 	}
 	p.follow()
@@ -101,6 +104,14 @@ func (p *Pair) begin() {
 	}
 	if err := p.beside(set); err != nil {
 		panic(err) // the first took crop and conditions, the second the settings
+	}
+}
+
+// release gives the conditions of the second machine back to field and day, as
+// restoring has just done in the first.
+func (p *Pair) release() {
+	if err := p.Second.run.Release(); err != nil {
+		panic(err) // the first took it
 	}
 }
 

@@ -24,7 +24,8 @@ func (s *Session) openRun(text string) error {
 		scene = nil // of that name, but another field
 	}
 	s.put(run)
-	s.start, s.scene, s.price, s.brought = start.From, scene, priceOf(start.Setup.Crop), nil
+	s.start, s.scene, s.brought = start.From, scene, nil
+	s.priced(k.Price)
 	s.start.Seed = start.Setup.Seed
 	s.running, s.claimed = false, &k
 	s.warmUp(int(k.Ticks))
@@ -65,8 +66,14 @@ func (s *Session) arrive() {
 		return
 	}
 	s.playOn()
-	s.claimed, s.warm = nil, 0
-	if s.machine.Tick() == k.Ticks && s.machine.Digest() == k.Digest {
+	s.claimed = nil
+	same := s.machine.Tick() == k.Ticks && s.machine.Digest() == k.Digest
+	if s.coming != nil {
+		s.cameBack(same)
+		return
+	}
+	s.warm = 0
+	if same {
 		s.tell(say("keep.run.same"))
 	} else {
 		s.tell(say("keep.run.altered"))

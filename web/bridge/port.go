@@ -65,6 +65,7 @@ func (p *port) open(g *game) {
 	}
 	maps.Copy(functions, g.keepers(function))
 	maps.Copy(functions, g.pairers(function))
+	maps.Copy(functions, g.standers(function))
 	js.Global().Set("riddle", functions)
 	if ready := js.Global().Get("riddleReady"); ready.Type() == js.TypeFunction {
 		ready.Invoke()

@@ -50,11 +50,12 @@ type Session struct {
 	curve *reckoning // of the setting in hand, or nil
 
 	units quantity.System
-	price float64 // of a tonne of the crop
+	price float64 // of a bushel of the crop
 	warm  int     // ticks of the warm-up still to come
 	fill  int     // ticks that it takes in all
 
 	claimed *keep.Ran // what the file of a run that is played says of its end, or nil
+	coming  *Standing // to which it comes back, where it was not opened but had to be made again, or nil
 
 	revision int             // grows when controls or conditions change
 	begun    int             // how many machines there have been
@@ -103,7 +104,7 @@ func (s *Session) begin(start journal.Start) error {
 
 // put puts a run in the place of what was there.
 func (s *Session) put(run *journal.Run) {
-	s.run, s.machine, s.claimed = run, run.Machine, nil
+	s.run, s.machine, s.claimed, s.coming = run, run.Machine, nil, nil
 	s.begun++
 	s.due, s.changes, s.warm = 0, nil, 0
 	s.story.Clear()

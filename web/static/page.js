@@ -95,13 +95,13 @@ function begin() {
   if (!started) byId("field").open = !plate.narrow();
   if (!started) byId("zone").value = plate.narrow() ? "" : described.zones[0];
   byId("names").checked = started ? byId("names").checked : !plate.narrow();
-  if (started) resume(setup);
+  if (started) comeBack();
   else if (recall("units")) machine.send({ do: "units", name: recall("units") });
   showSetup(machine.ask("setup"));
   if (!started) keeping.begin();
   look();
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
-  if (started ? running : !still) machine.send({ do: "start" });
+  if (!started && !still) machine.send({ do: "start" });
   if (!started) machine.send({ do: "warm" });
   if (!started) offline(() => keeping.store());
   started = true;
@@ -145,15 +145,13 @@ function speak() {
   if (last) take(last);
 }
 
-// resume brings a machine that had to start anew to what was set.
-function resume(before) {
-  if (keeping.last) machine.send({ do: "open.link", text: keeping.last }); // two machines come back by it
-  const scene = before.situation;
-  machine.send(scene ? { do: "situation", name: scene.name } : { do: "crop", name: before.crop });
-  machine.send({ do: "units", name: before.units });
-  machine.send({ do: "seed", text: before.seed });
-  machine.send({ do: "speed", value: before.speed });
-  for (const { name, held, has } of before.controls) if (has) machine.send({ do: "set", name, text: held });
+// comeBack brings a machine that had to load itself anew to where it stood; where
+// it could not say how it stood, to what was set last.
+function comeBack() {
+  const { units, speed } = setup;
+  const standing = window.riddle.standing ? JSON.parse(window.riddle.standing) : { runs: [], link: keeping.last, units, speed, running };
+  const reply = machine.ask("comeBack", standing);
+  if (reply.error) show(byId("status"), say(reply.say));
 }
 
 // apply sends a command and shows what it changed; it returns what was wrong.
