@@ -1,8 +1,12 @@
-package bridge
+// Package curve reckons what each loss would come to across the range of the
+// setting in hand, a breath at a time, by the forecast.
+package curve
 
 import (
 	"iter"
 	"math"
+	"riddle/web/controls"
+	"riddle/web/reading"
 	"slices"
 
 	"riddle/sim/crop"
@@ -16,22 +20,22 @@ import (
 // Curve is what each loss and broken grain would come to across the range of
 // one setting, all else as it is: the mean of long runs, by the forecast.
 type Curve struct {
-	Field  string       `json:"field"`
-	Unit   string       `json:"unit"`
-	Digits int          `json:"digits"`
-	Parts  int          `json:"parts"`
-	From   float64      `json:"from"`
-	To     float64      `json:"to"`
-	Here   float64      `json:"here"`
-	Usual  []Band       `json:"usual"`
-	Points []CurvePoint `json:"points"` // those that are reckoned, by value
-	Best   *CurveBest   `json:"best"`   // null where none worked
-	Done   bool         `json:"done"`
+	Field  string          `json:"field"`
+	Unit   string          `json:"unit"`
+	Digits int             `json:"digits"`
+	Parts  int             `json:"parts"`
+	From   float64         `json:"from"`
+	To     float64         `json:"to"`
+	Here   float64         `json:"here"`
+	Usual  []controls.Band `json:"usual"`
+	Points []Point         `json:"points"` // those that are reckoned, by value
+	Best   *Best           `json:"best"`   // null where none worked
+	Done   bool            `json:"done"`
 }
 
-// CurveBest is the best value among the points: that of least cost, or of the
+// Best is the best value among the points: that of least cost, or of the
 // least of all losses.
-type CurveBest struct {
+type Best struct {
 	At      float64  `json:"at"`
 	From    float64  `json:"from"`    // the values as good lie from here
 	To      float64  `json:"to"`      // to there
@@ -40,12 +44,12 @@ type CurveBest struct {
 	Land    string   `json:"land"`    // for how much land
 }
 
-// CurvePoint is the forecast at one value of the setting, %.
-type CurvePoint struct {
-	At      float64        `json:"at"`
-	Loss    [rows]*float64 `json:"loss"` // in the order of the table of losses
-	Broken  *float64       `json:"broken"`
-	Plugged bool           `json:"plugged"`
+// Point is the forecast at one value of the setting, %.
+type Point struct {
+	At      float64                    `json:"at"`
+	Loss    [reading.RowCount]*float64 `json:"loss"` // in the order of the table of losses
+	Broken  *float64                   `json:"broken"`
+	Plugged bool                       `json:"plugged"`
 
 	report readout.Report
 }
@@ -55,7 +59,7 @@ type reckoning struct {
 	field    *setup.Field
 	base     setup.Setup
 	from, to float64
-	points   []CurvePoint // in base units
+	points   []Point // in base units
 	next     func() (struct{}, bool)
 	stop     func()
 	done     bool
@@ -67,23 +71,36 @@ const (
 	closeUps   = 3  // times that the steps beside the best point are halved
 )
 
+// Machine is what a curve is of: a machine as it is set now, and from where it
+// was started.
+type Machine struct {
+	Now, Start setup.Setup
+	// Near returns Now with what the field along the way has moved by less than a
+	// step as it was in base: so little does not make another machine.
+	Near   func(base setup.Setup) setup.Setup
+	Reader reading.Reader // its units and price
+}
+
+// Hand holds the curve of the setting in hand.
+type Hand struct{ curve *reckoning }
+
 // Curve returns the curve of a setting as far as it is reckoned, and has it
 // reckoned if it is not the one in hand.
-func (s *Session) Curve(name string) *Curve {
-	f, c := setup.Find(name), s.machine.Crop()
+func (h *Hand) Curve(name string, of *Machine) *Curve {
+	f, c := setup.Find(name), crop.Find(of.Now.Crop)
 	if f == nil || f.Switch() || !f.On(c) {
 		return nil
 	}
-	if s.curve == nil || s.curve.field != f || !sameBut(f, s.curve.base, s.near(s.curve.base)) {
-		s.startCurve(f, c)
+	if h.curve == nil || h.curve.field != f || !sameBut(f, h.curve.base, of.Near(h.curve.base)) {
+		h.start(f, c, of.Now)
 	}
-	scale, k := s.units.Scale(f.Unit, c.Name), control(f, &s.curve.base, &s.start, s.units)
-	now := s.machine.Setup()
+	r := h.curve
+	scale, k := of.Reader.System.Scale(f.Unit, c.Name), controls.Of(f, &r.base, &of.Start, of.Reader.System)
 	out := &Curve{
-		Field: f.Name, Unit: k.Unit, Digits: k.Digits, Parts: k.Parts, From: scale.Shown(s.curve.from), To: scale.Shown(s.curve.to), Here: scale.Shown(f.Get(&now)),
-		Usual: k.Usual, Done: s.curve.done, Points: append([]CurvePoint{}, s.curve.points...),
+		Field: f.Name, Unit: k.Unit, Digits: k.Digits, Parts: k.Parts, From: scale.Shown(r.from), To: scale.Shown(r.to), Here: scale.Shown(f.Get(&of.Now)),
+		Usual: k.Usual, Done: r.done, Points: append([]Point{}, r.points...),
 	}
-	out.Best = s.bestOf(out.Points, f, scale)
+	out.Best = bestOf(of.Reader, out.Points, f, scale)
 	for i := range out.Points {
 		out.Points[i].At = scale.Shown(out.Points[i].At)
 	}
@@ -91,17 +108,17 @@ func (s *Session) Curve(name string) *Curve {
 }
 
 // bestOf finds the best of the points, in base units, at the page's price.
-func (s *Session) bestOf(points []CurvePoint, f *setup.Field, scale quantity.Scale) *CurveBest {
+func bestOf(rd reading.Reader, points []Point, f *setup.Field, scale quantity.Scale) *Best {
 	c := curveOf(points)
 	for i := range c.Points {
-		s.priceAnew(&c.Points[i].Report)
+		rd.PriceAnew(&c.Points[i].Report)
 	}
 	best, ok := c.Best(f)
 	if !ok {
 		return nil
 	}
-	land, hectares := s.units.Land()
-	out := &CurveBest{
+	land, hectares := rd.System.Land()
+	out := &Best{
 		At: scale.Shown(best.At), From: scale.Shown(best.From), To: scale.Shown(best.To), Loss: c.Points[best.Point].Report.Loss.Total, Land: land,
 	}
 	if best.ByCost {
@@ -111,20 +128,11 @@ func (s *Session) bestOf(points []CurvePoint, f *setup.Field, scale quantity.Sca
 	return out
 }
 
-func curveOf(points []CurvePoint) (c study.Curve) {
+func curveOf(points []Point) (c study.Curve) {
 	for i := range points {
 		c.Points = append(c.Points, study.Point{Value: points[i].At, Report: points[i].report})
 	}
 	return c
-}
-
-// priceAnew works the money of a report out at the page's price; without a
-// price there is none.
-func (s *Session) priceAnew(r *readout.Report) {
-	r.Money = readout.Money{}
-	if s.price > 0 {
-		r.Money = readout.MoneyOf(r, *s.prices())
-	}
 }
 
 // sameBut reports whether two setups differ in nothing but a field and the seed.
@@ -136,14 +144,14 @@ func sameBut(f *setup.Field, a, b setup.Setup) bool {
 	return a == b
 }
 
-func (s *Session) startCurve(f *setup.Field, c *crop.Crop) {
-	if s.curve != nil {
-		s.curve.stop()
+func (h *Hand) start(f *setup.Field, c *crop.Crop, now setup.Setup) {
+	if h.curve != nil {
+		h.curve.stop()
 	}
-	r := &reckoning{field: f, base: s.machine.Setup()}
+	r := &reckoning{field: f, base: now}
 	r.from, r.to = shownRange(f, c, f.Get(&r.base))
 	r.next, r.stop = iter.Pull(r.all)
-	s.curve = r
+	h.curve = r
 }
 
 // shownRange is over what a curve is drawn: the usual range and once and a half
@@ -210,11 +218,11 @@ func (r *reckoning) beside() (list []float64) {
 }
 
 func (r *reckoning) put(at float64, report *readout.Report) {
-	p := CurvePoint{At: at, Broken: report.Tank.Broken, Plugged: report.PluggedIn != nil, report: *report}
-	for i := range lossRows {
-		p.Loss[i] = lossRows[i].pct(report)
+	p := Point{At: at, Broken: report.Tank.Broken, Plugged: report.PluggedIn != nil, report: *report}
+	for i := range reading.Rows {
+		p.Loss[i] = reading.Rows[i].Percent(report)
 	}
-	i, _ := slices.BinarySearchFunc(r.points, at, func(q CurvePoint, at float64) int {
+	i, _ := slices.BinarySearchFunc(r.points, at, func(q Point, at float64) int {
 		if q.At < at {
 			return -1
 		}
@@ -244,10 +252,10 @@ func coarseFirst(n int) (list []int) {
 }
 
 // Reckon goes on with the curve until the time is spent; at least one breath.
-func (s *Session) Reckon(spent func() bool) {
-	for s.curve != nil && !s.curve.done {
-		if _, more := s.curve.next(); !more {
-			s.curve.done = true
+func (h *Hand) Reckon(spent func() bool) {
+	for h.curve != nil && !h.curve.done {
+		if _, more := h.curve.next(); !more {
+			h.curve.done = true
 		}
 		if spent() {
 			return
@@ -255,5 +263,5 @@ func (s *Session) Reckon(spent func() bool) {
 	}
 }
 
-// reckons reports whether a curve is in the making.
-func (s *Session) reckons() bool { return s.curve != nil && !s.curve.done }
+// Making reports whether a curve is in the making.
+func (h *Hand) Making() bool { return h.curve != nil && !h.curve.done }

@@ -1,4 +1,4 @@
-package bridge
+package speak
 
 import (
 	"riddle/sim"
@@ -6,27 +6,18 @@ import (
 	"riddle/sim/quantity"
 )
 
-// sight says in words what is where in the picture: how thick the mats lie,
+// Picture says in words what is where in the picture: how thick the mats lie,
 // what the air does to them, and how many kernels are on which way.
-func (s *Session) sight() []*Message {
-	n := &s.snap
-	thick := func(mat []sim.Cell, from, to float64) Q { return s.thick(thickness(mat, from, to)) }
+func (u Units) Picture(n *sim.Snapshot) []*Message {
+	thick := func(mat []sim.Cell, from, to float64) Q { return u.Thick(thickness(mat, from, to)) }
 	kernels := func(p ...sim.Place) int64 { return kernelsAt(n, p...) }
 	return []*Message{
-		say("sight.feeder", With{"thick": thick(n.FeederMat, 0.3, 1)}),
-		say("sight.walkers", With{"front": thick(n.WalkerMat, 0, 0.33), "middle": thick(n.WalkerMat, 0.33, 0.67), "rear": thick(n.WalkerMat, 0.67, 1), "n": kernels(sim.Walking)}),
-		say("sight.upper", With{"front": thick(n.UpperMat, 0, 0.33), "middle": thick(n.UpperMat, 0.33, 0.67), "rear": thick(n.UpperMat, 0.67, 1),
-			"air": say("sight.air." + matOpen(n.UpperMat)), "n": kernels(sim.Upper)}),
-		say("sight.rest", With{"lower": kernels(sim.Lower), "returns": kernels(sim.Trough, sim.Returning), "lift": kernels(sim.Lifting), "share": plain(100*n.TankShare, 0)}),
+		Say("sight.feeder", With{"thick": thick(n.FeederMat, 0.3, 1)}),
+		Say("sight.walkers", With{"front": thick(n.WalkerMat, 0, 0.33), "middle": thick(n.WalkerMat, 0.33, 0.67), "rear": thick(n.WalkerMat, 0.67, 1), "n": kernels(sim.Walking)}),
+		Say("sight.upper", With{"front": thick(n.UpperMat, 0, 0.33), "middle": thick(n.UpperMat, 0.33, 0.67), "rear": thick(n.UpperMat, 0.67, 1),
+			"air": Say("sight.air." + matOpen(n.UpperMat)), "n": kernels(sim.Upper)}),
+		Say("sight.rest", With{"lower": kernels(sim.Lower), "returns": kernels(sim.Trough, sim.Returning), "lift": kernels(sim.Lifting), "share": Plain(100*n.TankShare, 0)}),
 	}
-}
-
-// thick shows the thickness of a mat, m.
-func (s *Session) thick(m float64) Q {
-	if m < 0.1 {
-		return s.qv(1000*m, quantity.Opening)
-	}
-	return s.qv(100*m, quantity.Height)
 }
 
 // thickness is the mean thickness of a stretch of a mat, m, which is given as
@@ -38,6 +29,15 @@ func thickness(mat []sim.Cell, from, to float64) float64 {
 		sum += float64(c.Thick)
 	}
 	return sum / float64(max(z-a, 1))
+}
+
+// Thickest shows how thick a mat is where it is thickest.
+func (u Units) Thickest(mat []sim.Cell) Q {
+	var most float32
+	for i := range mat {
+		most = max(most, mat[i].Thick)
+	}
+	return u.Of(float64(most)*100, quantity.Height)
 }
 
 // matOpen says how far the air opens the mat on the upper sieve.

@@ -1,4 +1,4 @@
-package bridge
+package reading
 
 import (
 	"strings"
@@ -7,15 +7,15 @@ import (
 	"riddle/sim/readout"
 )
 
-// column is one reading of a report, as it stands in a table over time and
+// Column is one reading of a report, as it stands in a table over time and
 // where two machines are compared. Its words stand under Key.
-type column struct {
-	name string // in a file of readings, before its unit
-	key  string // of its words
-	dim  quantity.Dimension
-	get  func(*readout.Report) *float64
-	loss int  // its row in the table of losses, or -1
-	fine bool // left out where there is room for little
+type Column struct {
+	Name string // in a file of readings, before its unit
+	Key  string // of its words
+	Dim  quantity.Dimension
+	Get  func(*readout.Report) *float64
+	Loss int  // its row in the table of losses, or -1
+	Fine bool // left out where there is room for little
 }
 
 // fine are the readings that a room can do without.
@@ -24,10 +24,10 @@ var fine = map[string]bool{
 	"read.returns.unthreshed": true, "read.returns.mog": true, "read.tank.sound": true, "read.weight": true,
 }
 
-// columns stand in the order of the crop.
-var columns = func() (list []column) {
+// Columns stand in the order of the crop.
+var Columns = func() (list []Column) {
 	add := func(name, key string, dim quantity.Dimension, get func(*readout.Report) *float64) {
-		list = append(list, column{name, key, dim, get, -1, fine[key]})
+		list = append(list, Column{name, key, dim, get, -1, fine[key]})
 	}
 	add("feed_grain", "read.grain", quantity.Harvest, func(r *readout.Report) *float64 { return r.Feed.GrainTH })
 	add("feed_mog", "read.mog", quantity.Throughput, func(r *readout.Report) *float64 { return r.Feed.MOGKgS })
@@ -38,9 +38,9 @@ var columns = func() (list []column) {
 	add("concave_separated", "read.concave", quantity.Share, func(r *readout.Report) *float64 { return r.Concave.Separated })
 	add("walkers_mog", "read.walker.mog", quantity.Throughput, func(r *readout.Report) *float64 { return r.Loads.Walkers })
 	add("shoe_mog", "read.shoe.mog", quantity.Throughput, func(r *readout.Report) *float64 { return r.Loads.Shoe })
-	for i := range lossRows {
-		row := &lossRows[i]
-		list = append(list, column{"loss_" + row.id, "loss." + row.id, quantity.Share, row.pct, i, false})
+	for i := range Rows {
+		row := &Rows[i]
+		list = append(list, Column{"loss_" + row.ID, "loss." + row.ID, quantity.Share, row.Percent, i, false})
 	}
 	add("lost", "read.lost", quantity.Lost, func(r *readout.Report) *float64 { return r.LossKgHa.Total })
 	add("lost", "read.lost.m2", quantity.PerM2, func(r *readout.Report) *float64 { return r.LossPerM2.Total })

@@ -1,6 +1,7 @@
-package bridge
+package view
 
 import (
+	"riddle/web/speak"
 	"strconv"
 	"strings"
 
@@ -12,12 +13,12 @@ import (
 // Kind is one kind of material in the legend: its shape as it is drawn, its
 // name, and what one dot of it stands for.
 type Kind struct {
-	ID     string   `json:"id"`
-	Label  string   `json:"label"` // key of its name
-	Dot    *Message `json:"dot"`
-	Tone   string   `json:"tone"`
-	Size   float32  `json:"size"` // greatest extent of the shape, mm
-	Stroke []Stroke `json:"shape"`
+	ID     string         `json:"id"`
+	Label  string         `json:"label"` // key of its name
+	Dot    *speak.Message `json:"dot"`
+	Tone   string         `json:"tone"`
+	Size   float32        `json:"size"` // greatest extent of the shape, mm
+	Stroke []Stroke       `json:"shape"`
 }
 
 // Stroke is a part of a shape: a path in mm about the middle of the shape.
@@ -27,17 +28,17 @@ type Stroke struct {
 	Erase bool    `json:"erase"` // shows the paper
 }
 
-// legend says what each dot of the crop looks like and stands for.
-func legend(c *crop.Crop) []Kind {
+// Legend says what each dot of the crop looks like and stands for.
+func Legend(c *crop.Crop) []Kind {
 	straw, bit, tone := "stem", "bit", "straw"
 	if c.Header.Snaps {
 		straw, bit, tone = "cob", "cob-bit", "cob"
 	}
 	list := []Kind{
-		{Tone: "grain", Dot: say("dot.kernel")},
-		{Tone: "grain", Dot: say("dot.light")},
-		{Tone: "broken", Dot: say("dot.broken")},
-		{Tone: "piece", Dot: say("dot.holds", With{"n": c.PieceKernels})},
+		{Tone: "grain", Dot: speak.Say("dot.kernel")},
+		{Tone: "grain", Dot: speak.Say("dot.light")},
+		{Tone: "broken", Dot: speak.Say("dot.broken")},
+		{Tone: "piece", Dot: speak.Say("dot.holds", speak.With{"n": c.PieceKernels})},
 		{Tone: "chaff", Dot: stands(c.Chaff.Pieces, "piece")},
 		{Tone: tone, Dot: stands(c.Short.Pieces, bit)},
 		{Tone: tone, Dot: stands(c.Straw.Pieces, straw)},
@@ -45,7 +46,7 @@ func legend(c *crop.Crop) []Kind {
 	}
 	for i := range list {
 		kind := flow.Kind(i)
-		list[i].ID, list[i].Label = kindID(kind), "kind."+kindID(kind)
+		list[i].ID, list[i].Label = speak.KindID(kind), "kind."+speak.KindID(kind)
 		if c.Header.Snaps && kind == flow.Straw {
 			list[i].Label = "kind.cob"
 		} else if c.Header.Snaps && kind == flow.Short {
@@ -57,7 +58,7 @@ func legend(c *crop.Crop) []Kind {
 }
 
 // stands says how many real pieces one dot is.
-func stands(n int, what string) *Message { return say("dot."+what, With{"n": n}) }
+func stands(n int, what string) *speak.Message { return speak.Say("dot."+what, speak.With{"n": n}) }
 
 var forms = [flow.Kinds]render.Form{
 	flow.Sound: render.KernelForm, flow.Light: render.LightForm, flow.Broken: render.HalfForm, flow.Piece: render.PieceForm,

@@ -1,4 +1,4 @@
-package bridge
+package speak
 
 import (
 	"strconv"
@@ -9,6 +9,7 @@ import (
 	"riddle/sim"
 	"riddle/sim/crop"
 	"riddle/sim/flow"
+	"riddle/sim/grade"
 	"riddle/sim/setup"
 	"riddle/sim/story"
 )
@@ -34,10 +35,10 @@ func Words() map[string]string {
 		w["zone."+z.Name] = z.Title
 	}
 	for k := flow.Kind(0); k < flow.Kinds; k++ {
-		w["kind."+kindID(k)] = title(k.String())
+		w["kind."+KindID(k)] = title(k.String())
 	}
 	for _, p := range sim.Plugs {
-		w["plug."+slug(p.Where)], w["plug."+slug(p.Where)+".why"] = p.Where, p.Why
+		w["plug."+Slug(p.Where)], w["plug."+Slug(p.Where)+".why"] = p.Where, p.Why
 	}
 	for _, s := range scenarios.All() {
 		k := "situation." + s.Name
@@ -51,13 +52,24 @@ func Words() map[string]string {
 
 var kindIDs = [flow.Kinds]string{"sound", "light", "broken", "piece", "chaff", "short", "straw", "weed"}
 
-func kindID(k flow.Kind) string { return kindIDs[k] }
+// KindID names a kind of dot in keys.
+func KindID(k flow.Kind) string { return kindIDs[k] }
 
-// slug makes a key of words.
-func slug(s string) string { return strings.ReplaceAll(s, " ", "-") }
+// Slug makes a key of words.
+func Slug(s string) string { return strings.ReplaceAll(s, " ", "-") }
 
-// trim prints a value with no more digits than it needs.
-func trim(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
+// Trim prints a value with no more digits than it needs.
+func Trim(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
+
+// FactorKey is the key of a factor of a grade.
+func FactorKey(name string) string { return "factor." + Slug(name) }
+
+// gradeWords are the names of all factors.
+func gradeWords(w map[string]string, crop string) {
+	for _, a := range grade.Factors(crop) {
+		w[FactorKey(a.Name)] = title(a.Name)
+	}
+}
 
 // title gives a name its capital.
 func title(s string) string {

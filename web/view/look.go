@@ -1,4 +1,6 @@
-package bridge
+// Package view is how the machine is looked at: what the page wants drawn, where
+// the eye stands, where parts and their names lie on the picture, and the legend.
+package view
 
 import (
 	"fmt"
@@ -12,19 +14,18 @@ import (
 
 // Look is how the page wants the machine drawn.
 type Look struct {
-	Zone   string        `json:"zone"`
-	Theme  string        `json:"theme"`
-	Air    bool          `json:"air"`
-	Lit    string        `json:"lit"`    // part to point out
-	Words  *render.Words `json:"words"`  // names of the parts in the language of the page
-	Led    *[]string     `json:"led"`    // parts to which the page itself leads, so that they need no name
-	Names  bool          `json:"names"`  // margins are kept for the names of the parts
-	Passes bool          `json:"passes"` // where grain passes is shown
-	Stay   bool          `json:"stay"`   // the view does not go with the kernel that is followed
+	Zone   string    `json:"zone"`
+	Theme  string    `json:"theme"`
+	Air    bool      `json:"air"`
+	Lit    string    `json:"lit"`    // part to point out
+	Led    *[]string `json:"led"`    // parts to which the page itself leads, so that they need no name
+	Names  bool      `json:"names"`  // margins are kept for the names of the parts
+	Passes bool      `json:"passes"` // where grain passes is shown
+	Stay   bool      `json:"stay"`   // the view does not go with the kernel that is followed
 }
 
-// check refuses a look that names what is not there.
-func (l Look) check() error {
+// Check refuses a look that names what is not there.
+func (l Look) Check() error {
 	if _, ok := render.FindZone(l.Zone); !ok {
 		return &setup.Error{Field: "view", Value: l.Zone, Want: "one of the zones"}
 	}
@@ -50,15 +51,16 @@ type Label struct {
 	To   Spot    `json:"to"`
 }
 
-// mapper makes maps. Where the names stand costs as much as many steps of the
+// Mapper makes maps. Where the names stand costs as much as many steps of the
 // machine, so what was found last is held until something else is to be shown.
-type mapper struct {
+type Mapper struct {
 	crop *crop.Crop
 	opt  render.Options
 	last *Map
 }
 
-func (k *mapper) mapOf(snap *sim.Snapshot, opt render.Options) *Map {
+// Map returns where the parts lie.
+func (k *Mapper) Map(snap *sim.Snapshot, opt render.Options) *Map {
 	opt.Air, opt.Lit, opt.Ways, opt.Trail, opt.Passes, opt.Rotors = false, "", false, nil, nil, 0 // move no name
 	if k.last == nil || k.crop != snap.Crop || k.opt != opt {
 		k.crop, k.opt, k.last = snap.Crop, opt, mapOf(snap, opt)
@@ -89,8 +91,8 @@ type Spot struct {
 
 func spot(v render.View, p render.Pt) Spot { return Spot{float64(p.X / v.W), float64(p.Y / v.H)} }
 
-// touched returns the part at a spot of the picture, or nil.
-func touched(c *crop.Crop, v render.View, at Spot) *render.Part {
+// PartAt returns the part at a spot of the picture, or nil.
+func PartAt(c *crop.Crop, v render.View, at Spot) *render.Part {
 	return render.PartAt(c, v.Metres(render.Pt{X: float32(at.X) * v.W, Y: float32(at.Y) * v.H}))
 }
 

@@ -1,4 +1,4 @@
-package bridge
+package runner
 
 import (
 	"riddle/scenarios"
@@ -7,30 +7,32 @@ import (
 	"riddle/sim/setup"
 )
 
-// situation is a day on the farm that the page can start from. Its words stand
+// Scene is a day on the farm that the page can start from. Its words stand
 // in the catalogue under situation.NAME.
-type situation struct {
+type Scene struct {
 	Name  string `json:"name"`
 	Crop  string `json:"crop"`
 	Farm  string `json:"farm"`
 	Field string `json:"field"`
 
-	temperature, humidity float64 // °C, %
-	setup                 func() (setup.Setup, error)
-	course                *course.Course
+	Temperature float64 `json:"-"` // °C
+	Humidity    float64 `json:"-"` // %
+
+	setup  func() (setup.Setup, error)
+	course *course.Course
 }
 
-func newSituation(s *scenarios.Scenario) *situation {
-	return &situation{
+func newScene(s *scenarios.Scenario) *Scene {
+	return &Scene{
 		Name: s.Name, Crop: s.Crop, Farm: s.Farm, Field: s.Field, setup: s.Setup, course: s.Course(),
-		temperature: s.Weather.Temperature, humidity: s.Weather.Humidity,
+		Temperature: s.Weather.Temperature, Humidity: s.Weather.Humidity,
 	}
 }
 
-// situations lists those that are held, in their own order.
-func situations() (list []*situation) {
+// Scenes lists those that are held, in their own order.
+func Scenes() (list []*Scene) {
 	for _, s := range scenarios.All() {
-		list = append(list, newSituation(s))
+		list = append(list, newScene(s))
 	}
 	return list
 }
@@ -38,7 +40,7 @@ func situations() (list []*situation) {
 // begin returns the start of a run: field and day are those of the situation,
 // and what was set otherwise than it has it is in the user's hand. Without a
 // situation it is the crop's own.
-func (x *situation) begin(from, set setup.Setup) journal.Start {
+func (x *Scene) begin(from, set setup.Setup) journal.Start {
 	start := journal.Start{From: from, Setup: set}
 	if x == nil {
 		return start
@@ -52,10 +54,10 @@ func (x *situation) begin(from, set setup.Setup) journal.Start {
 	return start
 }
 
-func findSituation(name string) *situation {
+func findScene(name string) *Scene {
 	s := scenarios.Find(name)
 	if s == nil {
 		return nil
 	}
-	return newSituation(s)
+	return newScene(s)
 }
