@@ -69,7 +69,21 @@ var law = map[string][]string{
 	"web/files":        {},
 	"web":              append([]string{"web/files", "render", "render/raster", "web/known", "sim/facts", "sim/facts/marks"}, face...),
 	"web/share":        append([]string{"scenarios", "scenarios/strict", "sim/journal"}, face...),
-	"web/bridge":       append([]string{"web/share", "scenarios", "sim/journal", "sim/rewind", "render", "render/raster", "render/screen"}, face...),
+
+	// The machine's side of the page: words, what there is to set, what is read, how
+	// it is looked at, who follows a kernel, who runs the machine, and the bridge that
+	// joins them.
+	"web/speak":    append([]string{"scenarios", "render"}, face...),
+	"web/controls": {"render", "sim/crop", "sim/setup", "sim/quantity"},
+	"web/reading":  {"web/speak", "sim", "sim/crop", "sim/setup", "sim/quantity", "sim/flow", "sim/grade", "sim/readout", "sim/trial"},
+	"web/curve":    {"web/controls", "web/reading", "web/speak", "sim/crop", "sim/setup", "sim/quantity", "sim/readout", "sim/forecast", "sim/study"},
+	"web/view":     {"web/speak", "render", "sim", "sim/crop", "sim/setup", "sim/flow", "sim/section"},
+	"web/follow":   {"web/speak", "render", "sim", "sim/setup", "sim/section", "sim/quantity", "sim/story"},
+	"web/runner":   {"web/speak", "web/reading", "scenarios", "sim", "sim/crop", "sim/setup", "sim/course", "sim/journal", "sim/rewind", "sim/story", "sim/trial"},
+	"web/bridge": {
+		"web/speak", "web/controls", "web/reading", "web/curve", "web/view", "web/follow", "web/runner", "web/share", "render", "render/raster", "render/screen",
+		"sim", "sim/crop", "sim/setup", "sim/quantity", "sim/readout", "sim/story", "sim/trial",
+	},
 
 	"cmd/riddle":    append([]string{"web/files", "scenarios", "render", "render/raster", "render/chart", "web", "web/share", "sim/journal", "sim/facts"}, face...),
 	"cmd/riddleweb": {"web/bridge"},

@@ -2,9 +2,7 @@
 
 package bridge
 
-import (
-	"syscall/js"
-)
+import "syscall/js"
 
 // port is the window through which page and machine speak: on the frame's window
 // stands `riddle` with

@@ -5,8 +5,6 @@ package curve
 import (
 	"iter"
 	"math"
-	"riddle/web/controls"
-	"riddle/web/reading"
 	"slices"
 
 	"riddle/sim/crop"
@@ -15,6 +13,8 @@ import (
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 	"riddle/sim/study"
+	"riddle/web/controls"
+	"riddle/web/reading"
 )
 
 // Curve is what each loss and broken grain would come to across the range of
@@ -51,7 +51,7 @@ type Point struct {
 	Broken  *float64                   `json:"broken"`
 	Plugged bool                       `json:"plugged"`
 
-	report readout.Report
+	Report readout.Report `json:"-"`
 }
 
 // reckoning is a curve in the making.
@@ -67,8 +67,8 @@ type reckoning struct {
 
 // Points of a curve; chosen for what a page can work out in a moment.
 const (
-	curveSteps = 12 // of the range
-	closeUps   = 3  // times that the steps beside the best point are halved
+	Steps    = 12 // of the range
+	CloseUps = 3  // times that the steps beside the best point are halved
 )
 
 // Machine is what a curve is of: a machine as it is set now, and from where it
@@ -130,7 +130,7 @@ func bestOf(rd reading.Reader, points []Point, f *setup.Field, scale quantity.Sc
 
 func curveOf(points []Point) (c study.Curve) {
 	for i := range points {
-		c.Points = append(c.Points, study.Point{Value: points[i].At, Report: points[i].report})
+		c.Points = append(c.Points, study.Point{Value: points[i].At, Report: points[i].Report})
 	}
 	return c
 }
@@ -184,12 +184,12 @@ func (r *reckoning) all(yield func(struct{}) bool) {
 		}
 		return !gone
 	}
-	for _, k := range coarseFirst(curveSteps) {
-		if !ask(r.from + (r.to-r.from)*float64(k)/curveSteps) {
+	for _, k := range coarseFirst(Steps) {
+		if !ask(r.from + (r.to-r.from)*float64(k)/Steps) {
 			return
 		}
 	}
-	for range closeUps {
+	for range CloseUps {
 		for _, at := range r.beside() {
 			if !ask(at) {
 				return
@@ -218,7 +218,7 @@ func (r *reckoning) beside() (list []float64) {
 }
 
 func (r *reckoning) put(at float64, report *readout.Report) {
-	p := Point{At: at, Broken: report.Tank.Broken, Plugged: report.PluggedIn != nil, report: *report}
+	p := Point{At: at, Broken: report.Tank.Broken, Plugged: report.PluggedIn != nil, Report: *report}
 	for i := range reading.Rows {
 		p.Loss[i] = reading.Rows[i].Percent(report)
 	}

@@ -4,7 +4,6 @@ package follow
 
 import (
 	"fmt"
-	"riddle/web/speak"
 	"sort"
 	"strconv"
 
@@ -14,6 +13,7 @@ import (
 	"riddle/sim/section"
 	"riddle/sim/setup"
 	"riddle/sim/story"
+	"riddle/web/speak"
 )
 
 // Ride is the dot whose way is shown, out of the record of what happens to all.

@@ -1,12 +1,12 @@
 package reading
 
 import (
-	"riddle/web/speak"
 	"strings"
 
 	"riddle/sim/grade"
 	"riddle/sim/quantity"
 	"riddle/sim/readout"
+	"riddle/web/speak"
 )
 
 // Graded is the grade of the tank's sample, which factors set it, and every

@@ -3,9 +3,8 @@ package runner
 import (
 	"slices"
 
-	"riddle/web/speak"
-
 	"riddle/sim"
+	"riddle/web/speak"
 )
 
 // backBy is how far one goes back at once, s.

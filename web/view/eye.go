@@ -2,11 +2,11 @@ package view
 
 import (
 	"math"
-	"riddle/web/speak"
 
 	"riddle/render"
 	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/web/speak"
 )
 
 // Eye is where the user has moved the view to; while its frame is empty, the

@@ -1,13 +1,13 @@
 package view
 
 import (
-	"riddle/web/speak"
 	"strconv"
 	"strings"
 
 	"riddle/render"
 	"riddle/sim/crop"
 	"riddle/sim/flow"
+	"riddle/web/speak"
 )
 
 // Kind is one kind of material in the legend: its shape as it is drawn, its
