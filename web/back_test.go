@@ -53,7 +53,7 @@ func TestBackAndForkByKeyboard(t *testing.T) {
 	p.do(chromedp.Focus(chromedp.CSS("#machine")))
 	eval[any](p, `document.getElementById("machine").contentDocument.querySelector("canvas").focus()`)
 	p.key(",")
-	p.wait(`JSON.parse(` + port + `.state()).tick === 4217`)
+	p.wait(asked("state") + `.tick === 4217`)
 	require.Equal(t, then.Claimed, p.kept("run").Claimed)
 	p.wait(`document.getElementById("log").querySelectorAll("li").length === 1`)
 	p.wait(`document.querySelector('.setting input[type="number"][aria-label^="Fan speed"]').value === "1234"`)
@@ -62,7 +62,7 @@ func TestBackAndForkByKeyboard(t *testing.T) {
 	p.forward(10 * sim.TickHz)
 	p.do(chromedp.Focus(chromedp.CSS(p.role("button", "Back 10 s"))))
 	p.key(kb.Enter)
-	p.wait(`JSON.parse(` + port + `.state()).tick === 4217`)
+	p.wait(asked("state") + `.tick === 4217`)
 	require.Equal(t, then.Claimed, p.kept("run").Claimed)
 
 	p.do(chromedp.Focus(chromedp.CSS(p.role("button", "Two from here"))))

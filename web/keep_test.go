@@ -63,7 +63,7 @@ func TestTeacherSharesByLink(t *testing.T) {
 	teacher := browse(t, address, 1440, 900).ready()
 	teacher.do(chromedp.SetValue(chromedp.CSS(teacher.role("spinbutton", "Fan speed, rpm, as a number")), "1230"))
 	eval[any](teacher, `document.querySelector('[data-found="spinbutton Fan speed, rpm, as a number"]').dispatchEvent(new Event("change"))`)
-	teacher.wait(port + `.link().includes("fan-speed=1230")`)
+	teacher.wait(asked("link") + `.includes("fan-speed=1230")`)
 	teacher.press("Copy link")
 	teacher.wait(`document.getElementById("keep-said").textContent !== ""`)
 	link := eval[string](teacher, `document.querySelector('`+teacher.role("textbox", "Link")+`').value`)
@@ -197,7 +197,7 @@ func TestDamagedFilesChangeNothing(t *testing.T) {
 		require.Equal(t, before, p.link(), c.name)
 	}
 	p.give("good.json", strings.Replace(whole, `"fan_speed_rpm": 802`, `"fan_speed_rpm": 803`, 1))
-	p.wait(`document.getElementById("wrong").hidden && ` + port + `.link().includes("fan-speed=803")`)
+	p.wait(`document.getElementById("wrong").hidden && ` + asked("link") + `.includes("fan-speed=803")`)
 }
 
 // downloads lets the tab save files into a directory of the test's, and returns it.

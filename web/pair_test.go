@@ -39,11 +39,11 @@ func TestPresenterShowsTwoMachines(t *testing.T) {
 	}).map((e) => e.textContent)`)
 	require.Empty(t, cut, "out of sight")
 
-	p.wait(`JSON.parse(` + port + `.state()).warm === 1`)
+	p.wait(asked("state") + `.warm === 1`)
 	p.press("Pause")
 	p.forward(20 * sim.TickHz)
 	p.wait(`[...document.querySelectorAll("#pair-readings .sure th")].some((e) => e.textContent.startsWith("blown over"))`)
-	require.True(t, eval[bool](p, `(() => { const s = JSON.parse(`+port+`.state()).compare.seconds; return s[0] === s[1]; })()`), "they are not in step")
+	require.True(t, eval[bool](p, `(() => { const s = `+asked("state")+`.compare.seconds; return s[0] === s[1]; })()`), "they are not in step")
 
 	p.press("Swap A and B")
 	require.InDelta(t, before, p.second()["fan-speed"], 1e-9)

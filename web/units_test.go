@@ -42,12 +42,12 @@ func TestCustomaryUnitsOnThePage(t *testing.T) {
 		eval[any](p, fmt.Sprintf(`document.querySelector('[data-name="%s"] .stepper button:last-child').click()`, name))
 	}
 	up("ground-speed")
-	p.wait(`Math.abs(JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "ground-speed").value - 3.3) < 1e-9`)
+	p.wait(`Math.abs(` + asked("setup") + `.controls.find((c) => c.name === "ground-speed").value - 3.3) < 1e-9`)
 	up("upper-sieve")
-	p.wait(`JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "upper-sieve").value === 21 / 32`)
+	p.wait(asked("setup") + `.controls.find((c) => c.name === "upper-sieve").value === 21 / 32`)
 	require.Equal(t, "21/32", eval[string](p, of("upper-sieve")+`.value`))
 	eval[any](p, `(() => { const e = `+of("concave-clearance")+`; e.value = "3/8 in"; e.dispatchEvent(new Event("input")); e.dispatchEvent(new Event("change")); })()`)
-	p.wait(`JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "concave-clearance").value.toFixed(9) === "0.375000000"`)
+	p.wait(asked("setup") + `.controls.find((c) => c.name === "concave-clearance").value.toFixed(9) === "0.375000000"`)
 	require.Equal(t, "3/8 in", eval[string](p, `document.getElementById("set-concave-clearance").getAttribute("aria-valuetext")`))
 	require.Contains(t, eval[string](p, `document.querySelector(".losses thead").textContent`), "/m²/ft²")
 

@@ -7,6 +7,7 @@ import (
 	"riddle/render"
 	"riddle/sim"
 	"riddle/sim/crop"
+	"riddle/sim/trial"
 	"riddle/web/follow"
 	"riddle/web/reading"
 	"riddle/web/runner"
@@ -25,6 +26,7 @@ type Description struct {
 	Stories    []string          `json:"stories"` // that can be asked for
 	Units      []string          `json:"units"`   // systems of units
 	Losses     []lossName        `json:"losses"`  // in the order of the table
+	Recall     int               `json:"recall"`  // s that the chart reaches back
 	Words      map[string]string `json:"words"`
 }
 
@@ -32,13 +34,14 @@ type Description struct {
 type lossName struct {
 	ID    string `json:"id"`
 	Drawn bool   `json:"drawn"`
+	All   bool   `json:"all"` // the sum of all others
 }
 
 // Describe lists what there is to choose from.
 func Describe() Description {
 	d := Description{
 		Model: sim.Model, TickHz: sim.TickHz, Crops: crop.Names(), Situations: runner.Scenes(), Themes: render.Themes, Stories: follow.Names(),
-		Words: speak.Words(),
+		Words: speak.Words(), Recall: trial.Recall,
 	}
 	for _, v := range runner.Speeds {
 		_, after, _ := strings.Cut(strconv.FormatFloat(v, 'f', -1, 64), ".")
@@ -47,8 +50,8 @@ func Describe() Description {
 	for _, u := range systems {
 		d.Units = append(d.Units, string(u))
 	}
-	for _, l := range reading.Rows {
-		d.Losses = append(d.Losses, lossName{l.ID, !l.Inner && !l.Sum})
+	for i, l := range reading.Rows {
+		d.Losses = append(d.Losses, lossName{l.ID, !l.Inner && !l.Sum, i == reading.RowCount-1})
 	}
 	for _, z := range render.Zones {
 		d.Zones = append(d.Zones, z.Name)

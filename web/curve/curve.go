@@ -15,22 +15,24 @@ import (
 	"riddle/sim/study"
 	"riddle/web/controls"
 	"riddle/web/reading"
+	"riddle/web/speak"
 )
 
 // Curve is what each loss and broken grain would come to across the range of
 // one setting, all else as it is: the mean of long runs, by the forecast.
 type Curve struct {
-	Field  string          `json:"field"`
-	Unit   string          `json:"unit"`
-	Digits int             `json:"digits"`
-	Parts  int             `json:"parts"`
-	From   float64         `json:"from"`
-	To     float64         `json:"to"`
-	Here   float64         `json:"here"`
-	Usual  []controls.Band `json:"usual"`
-	Points []Point         `json:"points"` // those that are reckoned, by value
-	Best   *Best           `json:"best"`   // null where none worked
-	Done   bool            `json:"done"`
+	Field  string           `json:"field"`
+	Unit   string           `json:"unit"`
+	Digits int              `json:"digits"`
+	Parts  int              `json:"parts"`
+	From   float64          `json:"from"`
+	To     float64          `json:"to"`
+	Here   float64          `json:"here"`
+	Usual  []controls.Band  `json:"usual"`
+	Points []Point          `json:"points"` // those that are reckoned, by value
+	Best   *Best            `json:"best"`   // null where none worked
+	Text   []*speak.Message `json:"text"`   // which value is the best, once all is worked out
+	Done   bool             `json:"done"`
 }
 
 // Best is the best value among the points: that of least cost, or of the
@@ -42,6 +44,8 @@ type Best struct {
 	Loss    *float64 `json:"loss"`    // all losses there, %
 	PerLand *float64 `json:"perLand"` // its cost, null where it was not by cost
 	Land    string   `json:"land"`    // for how much land
+
+	best study.Best // in base units
 }
 
 // Point is the forecast at one value of the setting, %.
@@ -101,6 +105,9 @@ func (h *Hand) Curve(name string, of *Machine) *Curve {
 		Usual: k.Usual, Done: r.done, Points: append([]Point{}, r.points...),
 	}
 	out.Best = bestOf(of.Reader, out.Points, f, scale)
+	if r.done {
+		out.Text = out.Best.words(of.Reader.Units, f, f.Get(&of.Now))
+	}
 	for i := range out.Points {
 		out.Points[i].At = scale.Shown(out.Points[i].At)
 	}
@@ -121,11 +128,31 @@ func bestOf(rd reading.Reader, points []Point, f *setup.Field, scale quantity.Sc
 	out := &Best{
 		At: scale.Shown(best.At), From: scale.Shown(best.From), To: scale.Shown(best.To), Loss: c.Points[best.Point].Report.Loss.Total, Land: land,
 	}
+	out.best = best
 	if best.ByCost {
 		cost := best.Value * hectares
 		out.PerLand = &cost
 	}
 	return out
+}
+
+// words say which value is the best one, by cost or by all losses, where the
+// setting stands, and which values are as good.
+func (b *Best) words(u speak.Units, f *setup.Field, here float64) []*speak.Message {
+	if b == nil {
+		return []*speak.Message{speak.Say("curve.none")}
+	}
+	with := speak.With{"share": speak.Q{V: b.Loss, D: 1}, "at": u.Value(f, b.best.At), "here": u.Value(f, here)}
+	least := speak.Say("curve.least", with)
+	if b.PerLand != nil {
+		with["cost"] = speak.Sum{Money: *b.PerLand, Per: b.Land}
+		least = speak.Say("curve.cheapest", with)
+	}
+	text := []*speak.Message{least}
+	if b.From < b.To {
+		text = append(text, speak.Say("curve.alike", speak.With{"from": u.Value(f, b.best.From), "to": u.Value(f, b.best.To)}))
+	}
+	return text
 }
 
 func curveOf(points []Point) (c study.Curve) {

@@ -1,6 +1,9 @@
 package reading
 
 import (
+	"math"
+	"strconv"
+
 	"riddle/sim/quantity"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
@@ -17,6 +20,7 @@ func PriceOf(crop string) float64 {
 // money the price is in.
 type Money struct {
 	Price    float64          `json:"price"` // for a unit in which grain is sold
+	Typed    string           `json:"typed"` // the same as a number field takes it
 	Sold     string           `json:"sold"`  // the unit
 	Land     string           `json:"land"`
 	Lines    []MoneyLine      `json:"lines"`
@@ -38,7 +42,7 @@ func (rd Reader) Money(r *readout.Report) Money {
 	land, hectares := rd.System.Land()
 	of := &r.Money
 	m := Money{
-		Price: rd.Price * tonnes, Sold: sold, Land: land, PerHour: of.NetH, Refused: []*speak.Message{},
+		Price: rd.Price * tonnes, Typed: threeDigits(rd.Price * tonnes), Sold: sold, Land: land, PerHour: of.NetH, Refused: []*speak.Message{},
 		Fastness: rd.Q(r.Feed.AreaHaH, quantity.Work),
 	}
 	for _, l := range []MoneyLine{
@@ -65,6 +69,16 @@ func (rd Reader) Money(r *readout.Report) Money {
 		m.Free = speak.Say("money.free", speak.With{"factor": speak.Say(speak.FactorKey(name)), "percent": upTo})
 	}
 	return m
+}
+
+// threeDigits writes a number with three digits that count.
+func threeDigits(v float64) string {
+	if v == 0 {
+		return "0"
+	}
+	after := 2 - int(math.Floor(math.Log10(math.Abs(v))))
+	unit := math.Pow10(after)
+	return strconv.FormatFloat(math.Round(v*unit)/unit, 'f', -1, 64)
 }
 
 // PerTonne is the price of a tonne where that of a unit in which grain is sold is

@@ -9,8 +9,8 @@ import (
 )
 
 // Message is a text of the page: its key in the catalogue of words, and what
-// is put into it. Values are numbers with their unit (Q), further messages,
-// lists of messages, counts, or names that no language changes.
+// is put into it. Values are numbers with their unit (Q), sums of money, further
+// messages, lists of messages, counts, or names that no language changes.
 type Message struct {
 	Key  string         `json:"key"`
 	With map[string]any `json:"with,omitempty"`
@@ -37,6 +37,13 @@ type Q struct {
 	Fine  bool     `json:"fine,omitempty"`
 	Parts int      `json:"parts,omitempty"` // of the unit, where it is read as a fraction
 	SE    *float64 `json:"se,omitempty"`    // standard error, where it is a count
+}
+
+// Sum is a sum of money for a unit of land, grain or time, in whatever money the
+// page's price is in.
+type Sum struct {
+	Money float64 `json:"money"`
+	Per   string  `json:"per"`
 }
 
 // Seconds shows a time after the first tick.
