@@ -98,7 +98,7 @@ func sourceText(t *testing.T) string {
 
 var (
 	named    = regexp.MustCompile(`(?:\bt\(|\b[sS]ay\(|data-word(?:-label|-title)?=)"([^"]+)"[,)\s/>]`)
-	composed = regexp.MustCompile("(?:\\bt\\(`|key: `)([a-z.-]+)\\$\\{|(?:named|say)\\(\"([a-z.-]+\\.)\"")
+	composed = regexp.MustCompile("(?:\\bt\\(`|key: `)([a-z.-]+)\\$\\{|(?:named|[sS]ay)\\(\"([a-z.-]+\\.)\"")
 )
 
 // No text is asked for that the catalogue lacks, and none is held that nobody
