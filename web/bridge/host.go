@@ -120,9 +120,9 @@ func (h *Host) order(m any) error {
 	case *Grasp:
 		return h.grasp(view.Spot(*m))
 	case *SecondSet:
-		return h.doSecond(Set(*m))
+		return h.doSecond((*Set)(m))
 	case *SecondNudge:
-		return h.doSecond(Nudge(*m))
+		return h.doSecond((*Nudge)(m))
 	case command:
 		return h.do(m)
 	}
