@@ -76,9 +76,9 @@ func TestBackIsAsItWas(t *testing.T) {
 			t.Fatalf("shown otherwise: %s\n%s", was[max(0, i-100):i+100], is[max(0, i-100):min(len(is), i+100)])
 		}
 	}
-	require.Len(t, s.Changes(), 3)
-	require.NotNil(t, s.Changes()[0].After, "the fan had settled")
-	require.False(t, s.Changes()[2].Cut)
+	require.Len(t, s.words().changes(), 3)
+	require.NotNil(t, s.words().changes()[0].After, "the fan had settled")
+	require.False(t, s.words().changes()[2].Cut)
 
 	replays(t, s)
 	act(t, s, later...)
@@ -239,7 +239,7 @@ func TestTheFileOfARunOpens(t *testing.T) {
 	require.Equal(t, s.run.Machine.Digest(), other.run.Machine.Digest())
 	require.Equal(t, "keep.run.same", other.State().Notice.Key)
 	require.False(t, other.run.Running, "it stands where the run ended")
-	require.Equal(t, encode(s.Changes()), encode(other.Changes()))
+	require.Equal(t, encode(s.words().changes()), encode(other.words().changes()))
 	require.Equal(t, shown(s), shown(other))
 	require.Equal(t, s.run.Run.Journal().Commands, other.run.Run.Journal().Commands)
 	again, err := other.keptRun()
@@ -249,7 +249,7 @@ func TestTheFileOfARunOpens(t *testing.T) {
 		act(t, x, Command{Do: "back"}, step(100))
 	}
 	require.Equal(t, s.run.Machine.Digest(), other.run.Machine.Digest())
-	require.Equal(t, encode(s.Changes()), encode(other.Changes()))
+	require.Equal(t, encode(s.words().changes()), encode(other.words().changes()))
 
 	k, err := keep.ReadRun(text)
 	require.NoError(t, err)

@@ -17,7 +17,7 @@ type Chart struct {
 
 // Chart reads the record after a moment.
 func (s *Session) Chart(after float64) Chart {
-	return Chart{Now: s.run.Machine.Seconds(), Points: s.read().Chart(after), Changes: s.Changes()}
+	return Chart{Now: s.run.Machine.Seconds(), Points: s.read().Chart(after), Changes: s.words().changes()}
 }
 
 // Change is a line of the log as the page shows it.
@@ -34,15 +34,15 @@ type Change struct {
 }
 
 // Changes lists the log.
-func (s *Session) Changes() []Change {
-	log := s.run.Changes()
+func (w wording) changes() []Change {
+	log := w.run.Log.Changes()
 	list := make([]Change, len(log))
 	for i := range log {
-		c, u := &log[i], s.units()
-		at, to := s.run.At(c)
+		c, u := &log[i], w.units
+		at, to := w.run.Log.At(c)
 		list[i] = Change{
 			ID: c.ID, At: at, Field: c.Field.Name, From: u.Value(c.Field, c.From), To: u.Value(c.Field, to),
-			Before: c.Before.Parts(), Cut: c.Cut, Text: s.changeText(c),
+			Before: c.Before.Parts(), Cut: c.Cut, Text: w.changeText(c),
 		}
 		if c.After != nil {
 			list[i].After = c.After.Parts()
@@ -51,19 +51,19 @@ func (s *Session) Changes() []Change {
 	return list
 }
 
-func (s *Session) changeText(c *runner.Change) *speak.Message {
-	_, to := s.run.At(c)
-	u := s.units()
+func (w wording) changeText(c *runner.Change) *speak.Message {
+	_, to := w.run.Log.At(c)
+	u := w.units
 	return speak.Say("change", speak.With{"name": speak.Say("field." + c.Field.Name), "from": u.Value(c.Field, c.From), "to": u.Value(c.Field, to)})
 }
 
 // noticeText says what is to be told once.
-func (s *Session) noticeText() *speak.Message {
-	n := &s.run.Notice
+func (w wording) noticeText() *speak.Message {
+	n := &w.run.Notice
 	if n.Change == nil {
 		return n.Text
 	}
-	return speak.Say("notice", speak.With{"change": s.changeText(n.Change), "s": runner.SettleAfter, "moved": moved(n.Change)})
+	return speak.Say("notice", speak.With{"change": w.changeText(n.Change), "s": runner.SettleAfter, "moved": moved(n.Change)})
 }
 
 // moved says what a change that has settled did. Nothing is said without a

@@ -194,7 +194,7 @@ func (p *Pair) Compare() Compare {
 		rd := s.read()
 		read[i] = rd.Window(reading.LongWindow)
 		r := &read[i].Report
-		c.Seconds[i], c.State[i], c.Alarm[i], c.Setups[i] = s.run.Machine.Seconds(), s.run.Machine.State().Condition.String(), s.alarm(), s.run.Revision
+		c.Seconds[i], c.State[i], c.Alarm[i], c.Setups[i] = s.run.Machine.Seconds(), s.run.Machine.State().Condition.String(), s.words().alarm(), s.run.Revision
 		if g := rd.Grade(r); g != nil {
 			c.Grade[i] = g.Text
 		}

@@ -191,8 +191,8 @@ func TestNoClaimWithoutBeforeAndAfter(t *testing.T) {
 	require.Empty(t, send(t, s, Command{Do: "set", Name: "fan-speed", Text: "1300"}).Error)
 	send(t, s, Command{Do: "step", Value: runner.SettleAfter * sim.TickHz})
 	require.Contains(t, moved(s), "moved.before", "the machine was filling")
-	require.Nil(t, s.Changes()[0].Before[0].Value.V)
-	require.NotNil(t, s.Changes()[0].After[0].Value.V)
+	require.Nil(t, s.words().changes()[0].Before[0].Value.V)
+	require.NotNil(t, s.words().changes()[0].After[0].Value.V)
 
 	send(t, s, Command{Do: "set", Name: "fan-speed", Text: "910"})
 	send(t, s, Command{Do: "step", Value: 10 * sim.TickHz})

@@ -62,6 +62,14 @@ func (s *Session) crop() string { return s.run.Machine.Crop().Name }
 
 func (s *Session) units() speak.Units { return speak.Units{System: s.system, Crop: s.crop()} }
 
+// wording says in words how a machine stands and what was done to it.
+type wording struct {
+	run   *runner.Runner
+	units speak.Units
+}
+
+func (s *Session) words() wording { return wording{s.run, s.units()} }
+
 // read returns who reads the machine.
 func (s *Session) read() reading.Reader {
 	return reading.Reader{Record: &s.run.Record, Units: s.units(), Price: s.price}

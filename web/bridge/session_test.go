@@ -157,7 +157,7 @@ func TestLogTellsEveryChangeAndUndoesIt(t *testing.T) {
 	send(t, s, Command{Do: "set", Name: "lower-sieve", Text: "3"})
 	send(t, s, Command{Do: "step", Value: 5 * sim.TickHz})
 	send(t, s, Command{Do: "set", Name: "upper-sieve", Text: "10"})
-	list := s.Changes()
+	list := s.words().changes()
 	require.Len(t, list, 3)
 	require.Equal(t, []string{"fan-speed", "lower-sieve", "upper-sieve"}, []string{list[0].Field, list[1].Field, list[2].Field})
 	require.Equal(t, 910.0, *list[0].From.(speak.Q).V)

@@ -40,9 +40,9 @@ func (s *Session) Setup() *Setup {
 	now := s.run.Machine.Setup()
 	c := crop.Find(now.Crop)
 	return &Setup{
-		Crop: now.Crop, Scene: s.run.Scene, Seed: fmt.Sprint(now.Seed), Units: string(s.system), Caption: s.caption(),
+		Crop: now.Crop, Scene: s.run.Scene, Seed: fmt.Sprint(now.Seed), Units: string(s.system), Caption: s.words().caption(),
 		Slice:   speak.Say("slice", speak.With{"mm": speak.Plain(c.Slice, 1)}),
-		Weather: s.weather(), Invite: s.invite(),
+		Weather: s.words().weather(), Invite: s.words().invite(),
 		Controls: controls.List(&now, &s.run.Start, s.system), Kinds: view.Legend(c), Parts: view.Parts(c), Speed: s.run.Speed, Revision: s.run.Revision,
 	}
 }
@@ -54,17 +54,17 @@ const (
 	inviteTimes = 1.5
 )
 
-func (s *Session) invite() Invite {
+func (w wording) invite() Invite {
 	f := setup.Find(inviting)
-	to := math.Round(f.Get(&s.run.Start)*inviteTimes/f.Step) * f.Step
-	return Invite{speak.Say("invite", speak.With{"to": s.units().Value(f, min(to, f.To))}), f.Name}
+	to := math.Round(f.Get(&w.run.Start)*inviteTimes/f.Step) * f.Step
+	return Invite{speak.Say("invite", speak.With{"to": w.units.Value(f, min(to, f.To))}), f.Name}
 }
 
 // caption names the plate.
-func (s *Session) caption() *speak.Message {
-	x := s.run.Scene
+func (w wording) caption() *speak.Message {
+	x := w.run.Scene
 	if x == nil {
-		return speak.Say("caption.practice", speak.With{"crop": speak.Say("crop." + s.crop())})
+		return speak.Say("caption.practice", speak.With{"crop": speak.Say("crop." + w.run.Machine.Crop().Name)})
 	}
 	return speak.Say("caption.situation", speak.With{"title": speak.Say("situation." + x.Name), "place": x.Farm + ", " + x.Field})
 }

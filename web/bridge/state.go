@@ -57,22 +57,22 @@ func (s *Session) State() State {
 	fresh, now, short, long := rd.SinceBeat(), rd.Window(reading.NowWindow), rd.Window(reading.ShortWindow), rd.Window(reading.LongWindow)
 	st := State{
 		Tick: snap.Tick, Seconds: snap.Seconds, Running: run.Running && !run.Plugged(), Warm: run.WarmShare(), Pace: run.Pace(), Behind: run.Behind(),
-		State: snap.State.Condition.String(), Alarm: s.alarm(), Dots: run.Machine.Live(),
+		State: snap.State.Condition.String(), Alarm: s.words().alarm(), Dots: run.Machine.Live(),
 		Spans:  [3]float64{math.Floor(now.Report.WindowS), math.Floor(short.Report.WindowS), math.Floor(long.Report.WindowS)},
 		Losses: rd.LossTable(&fresh, &now, &short, &long), Tank: rd.Tank(&long, snap), Returns: rd.Returns(&long), Loads: rd.Loads(&short, snap),
-		Money: rd.Money(&long.Report), Grade: rd.Grade(&long.Report), Under: rd.Under(&short, snap), Notice: s.noticeText(), NoticeID: run.Notice.ID,
-		Ride: s.ride.Tell(rd.Units), Rotors: view.Rotors(run.Speed), Logged: run.Logged(), Revision: run.Revision,
+		Money: rd.Money(&long.Report), Grade: rd.Grade(&long.Report), Under: rd.Under(&short, snap), Notice: s.words().noticeText(), NoticeID: run.Notice.ID,
+		Ride: s.ride.Tell(rd.Units), Rotors: view.Rotors(run.Speed), Logged: run.Log.Mark(), Revision: run.Revision,
 	}
 	if st.Warm < 1 {
 		st.Filling = speak.Say("loading.warm", speak.With{"share": math.Round(100 * st.Warm)})
 	}
 	st.Sum = st.sum(&short)
-	st.Twin = s.twin(&st)
+	st.Twin = s.words().twin(&st)
 	return st
 }
 
-func (s *Session) alarm() *Alarm {
-	st := s.run.Machine.State()
+func (w wording) alarm() *Alarm {
+	st := w.run.Machine.State()
 	if st.Condition != sim.Plugged {
 		return nil
 	}
@@ -107,9 +107,9 @@ func (st *State) sum(short *trial.Stretch) (text []*speak.Message) {
 }
 
 // twin says in words what the picture shows.
-func (s *Session) twin(st *State) []*speak.Message {
+func (w wording) twin(st *State) []*speak.Message {
 	text := []*speak.Message{
-		speak.Say("twin.state."+st.State, speak.With{"crop": speak.Say("crop." + s.crop()), "time": speak.Seconds(st.Seconds), "n": st.Dots}),
+		speak.Say("twin.state."+st.State, speak.With{"crop": speak.Say("crop." + w.run.Machine.Crop().Name), "time": speak.Seconds(st.Seconds), "n": st.Dots}),
 	}
 	if st.Alarm != nil {
 		text = append(text, st.Alarm.Title, st.Alarm.Why)
@@ -126,7 +126,7 @@ func (s *Session) twin(st *State) []*speak.Message {
 	}
 	text = append(text, speak.Say("twin.causes", speak.With{"list": causes}),
 		speak.Say("twin.tank", speak.With{"head": st.Tank.Head, "list": st.Tank.Words()}), speak.Say("twin.returns", speak.With{"head": st.Returns.Head, "list": st.Returns.Words()}))
-	return append(text, s.units().Picture(&s.run.Snap)...)
+	return append(text, w.units.Picture(&w.run.Snap)...)
 }
 
 // Readings are the windows in numbers, for programs.

@@ -77,7 +77,7 @@ func TestTheDayGoesByOnThePage(t *testing.T) {
 	require.Equal(t, "20:00", now())
 	send(t, s, Command{Do: "step", Value: 10 * sim.TickHz})
 	require.Equal(t, "20:10", now(), "sixty to one")
-	require.Empty(t, s.Changes(), "what the day does is no change of the user's")
+	require.Empty(t, s.words().changes(), "what the day does is no change of the user's")
 	send(t, s, Command{Do: "crop", Name: "corn"})
 	require.Nil(t, s.Setup().Weather)
 }

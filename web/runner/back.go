@@ -22,7 +22,7 @@ func (r *Runner) Back(to int64) {
 	if r.Warming() || to > r.Machine.Tick() {
 		return
 	}
-	r.unsay(to)
+	r.Log.unsay(to)
 	watch := r.past.Back(r.Run, to)
 	if watch == nil {
 		panic("it is gone back farther than is remembered")
@@ -38,30 +38,6 @@ func (r *Runner) Back(to int64) {
 	r.Changed()
 }
 
-// unsay takes out of the log what was done at a tick or after it, and what was
-// read of a change since.
-func (r *Runner) unsay(from int64) {
-	for n := len(r.changes); n > 0; n-- {
-		c := &r.changes[n-1]
-		if r.Run.Command(c.first).Tick < from {
-			break
-		}
-		r.changes, r.lastChange = r.changes[:n-1], c.ID-1
-	}
-	n := len(r.changes)
-	if n == 0 {
-		return
-	}
-	last := &r.changes[n-1]
-	for last.last > last.first && (r.Run.Command(last.last).Tick >= from || r.Run.Command(last.last).Field != last.Field) {
-		last.last--
-	}
-	last.Cut = false
-	if at, _ := r.At(last); float64(from)/sim.TickHz < at+SettleAfter {
-		last.After = nil
-	}
-}
-
 // Fork brings to a second runner the same moment: the same machine, what was read
 // of it, and its journal. The past of the second begins here.
 func (r *Runner) Fork(c *Runner) {
@@ -69,7 +45,7 @@ func (r *Runner) Fork(c *Runner) {
 	c.Machine, c.Record = c.Run.Machine, r.Record
 	c.past.Clear()
 	c.past.Keep(c.Run, &c.Record.Watch)
-	c.changes, c.lastChange = slices.Clone(r.changes), r.lastChange
+	c.Log = Log{c.Run, &c.Record, slices.Clone(r.Log.lines), r.Log.last}
 	c.Start, c.Scene = r.Start, r.Scene
 	c.Story.Join(c.Machine)
 	c.Changed()

@@ -52,8 +52,8 @@ func (r *Runner) playOn() {
 			continue
 		}
 		from := c.Field.Get(&was)
-		if n := len(r.changes); n == 0 || r.changes[n-1].last < i {
-			r.note(i, c.Field, from)
+		if !r.Log.holds(i) {
+			r.Log.note(i, c.Field, from)
 		}
 		if err := c.Field.Set(&was, c.Value); err != nil {
 			panic(err) // the machine has taken it

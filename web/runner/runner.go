@@ -28,6 +28,7 @@ type Runner struct {
 	Machine *sim.Machine // that of the run
 	Snap    sim.Snapshot // what may be drawn, until the next step
 	Record  trial.Record
+	Log     Log
 	Story   *story.Recorder
 	Jumped  func() // told when the machine is elsewhere in time; who follows a kernel lets go
 
@@ -46,9 +47,7 @@ type Runner struct {
 	warm int // ticks of the warm-up still to come
 	fill int // ticks that it takes in all
 
-	changes    []Change // what the journal says, for the eye
-	lastChange int      // number of the last one
-	claimed    *Claim   // of a run that is played, or nil
+	claimed *Claim // of a run that is played, or nil
 
 	told      setup.Conditions
 	toldPlace string
@@ -161,11 +160,12 @@ func (r *Runner) begin(start journal.Start) error {
 func (r *Runner) put(run *journal.Run) {
 	r.Run, r.Machine, r.claimed = run, run.Machine, nil
 	r.Begun++
-	r.due, r.changes, r.warm = 0, nil, 0
+	r.due, r.warm = 0, 0
 	r.Story.Clear()
 	r.Jumped()
 	r.Tell(nil)
 	r.Record.Clear(r.Machine)
+	r.Log.clear(run, &r.Record)
 	r.past.Clear()
 	r.past.Keep(run, &r.Record.Watch)
 	r.Changed()
@@ -188,7 +188,9 @@ func (r *Runner) tick() {
 	r.Record.Keep(r.Machine)
 	r.past.Keep(r.Run, &r.Record.Watch)
 	r.Story.Keep(r.Machine)
-	r.observe()
+	if settled := r.Log.observe(); settled != nil {
+		r.Notice = Notice{ID: r.Notice.ID + 1, Change: settled}
+	}
 	r.arrive()
 }
 

@@ -109,15 +109,6 @@ func (r *Runner) Behind() bool { return r.Running && !r.Plugged() && r.pace.valu
 // Pace is the speed that is really reached.
 func (r *Runner) Pace() float64 { return r.pace.value }
 
-// Logged changes whenever the log does.
-func (r *Runner) Logged() int {
-	n := r.lastChange * 3
-	if k := len(r.changes); k > 0 && r.changes[k-1].After != nil {
-		n++
-	}
-	return n
-}
-
 // pace is the speed that was really reached, evened out over about a second.
 type pace struct{ value float64 }
 
