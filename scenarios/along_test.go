@@ -97,7 +97,7 @@ func TestRefusesBadWays(t *testing.T) {
 	} {
 		bad := strings.Replace(c.good, c.old, c.new, 1)
 		require.NotEqual(t, c.good, bad, name)
-		_, err := read("bad.json", []byte(bad))
+		_, err := Read("bad.json", []byte(bad))
 		var e *Error
 		require.ErrorAs(t, err, &e, name)
 		require.Equal(t, c.path, e.Path, name)
@@ -112,7 +112,7 @@ func TestRefusesBadWays(t *testing.T) {
 func TestGivenHoursAreTaken(t *testing.T) {
 	given := strings.Replace(text(t, "wheat-evening-dew"), `"clear": 1`,
 		`"clear": 1, "hours": [{"at_h": 8, "temperature_c": 12, "humidity_pct": 90}, {"at_h": 14, "temperature_c": 24, "humidity_pct": 50}]`, 1)
-	s, err := read("given.json", []byte(given))
+	s, err := Read("given.json", []byte(given))
 	require.NoError(t, err)
 	require.NoError(t, schema(t).Validate(instance(t, given)))
 	air := s.Course().Day.At(11)

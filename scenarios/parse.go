@@ -1,44 +1,18 @@
 package scenarios
 
 import (
-	"errors"
-	"io"
-	"os"
+	"regexp"
 
 	"riddle/scenarios/strict"
 )
 
-// Load reads a situation from a file.
-func Load(path string) (*Scenario, error) {
-	info, err := os.Stat(path)
-	if err != nil {
-		return nil, unreadable(path, err)
-	}
-	if !info.Mode().IsRegular() {
-		return nil, &Error{File: path, Reason: "is no regular file"}
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, unreadable(path, err)
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, strict.MaxBytes+1))
-	if err != nil {
-		return nil, unreadable(path, err)
-	}
-	return read(path, text)
-}
+var formTrace = regexp.MustCompile(`"schema"\s*:\s*"riddle\.scenario/`)
 
-func unreadable(path string, err error) error {
-	var p *os.PathError
-	if errors.As(err, &p) {
-		err = p.Err
-	}
-	return &Error{File: path, Reason: "cannot be read: " + err.Error()}
-}
+// Is reports whether a text says that it is a situation, of whatever version.
+func Is(text []byte) bool { return formTrace.Match(text) }
 
-// read checks and reads the text of a file.
-func read(file string, text []byte) (*Scenario, error) {
+// Read checks and reads the text of a file.
+func Read(file string, text []byte) (*Scenario, error) {
 	tree, err := strict.Parse(file, text)
 	if err != nil {
 		return nil, err

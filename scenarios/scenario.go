@@ -111,7 +111,7 @@ var embedded = sync.OnceValue(func() []*Scenario {
 		if err != nil {
 			panic(err)
 		}
-		s, err := read(name+".json", text)
+		s, err := Read(name+".json", text)
 		if err != nil {
 			panic(err) // the files are part of the program
 		}

@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"io/fs"
 	"maps"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -282,7 +280,7 @@ func TestRefuses(t *testing.T) {
 	} {
 		bad := strings.Replace(good, c.old, c.new, 1)
 		require.NotEqual(t, good, bad, name)
-		_, err := read("bad.json", []byte(bad))
+		_, err := Read("bad.json", []byte(bad))
 		var e *Error
 		require.ErrorAs(t, err, &e, name)
 		require.Equal(t, "bad.json", e.File, name)
@@ -293,7 +291,7 @@ func TestRefuses(t *testing.T) {
 		}
 	}
 	corn := strings.Replace(text(t, "corn-cylinder-fast"), `"cylinder_speed_rpm": 720`, `"reel_index": 1.2`, 1)
-	_, err := read("bad.json", []byte(corn))
+	_, err := Read("bad.json", []byte(corn))
 	require.ErrorContains(t, err, "$.settings.reel_index")
 	require.ErrorContains(t, err, "no such setting")
 }
@@ -305,7 +303,7 @@ func TestRefusesNoJSON(t *testing.T) {
 		"trailing": text(t, "wheat-weedy") + "x", "deep": strings.Repeat(`{"a":`, 200) + "1" + strings.Repeat("}", 200),
 		"no comma": `{"a" 1}`, "long": `{"name":"` + strings.Repeat("x", strict.MaxBytes) + `"}`, "many brackets": strings.Repeat("[", 60000),
 	} {
-		_, err := read("bad.json", []byte(bad))
+		_, err := Read("bad.json", []byte(bad))
 		var e *Error
 		require.ErrorAs(t, err, &e, name)
 		require.True(t, strings.HasPrefix(err.Error(), "bad.json: "), name)
@@ -313,21 +311,14 @@ func TestRefusesNoJSON(t *testing.T) {
 	}
 }
 
-// TestLoad reads a file as the embedded one is read, and names what cannot be
-// read.
-func TestLoad(t *testing.T) {
-	dir := t.TempDir()
-	path := filepath.Join(dir, "mine.json")
-	require.NoError(t, os.WriteFile(path, []byte(text(t, "corn-well-set")), 0o600))
-	got, err := Load(path)
+// TestRead reads the text of a file as the embedded one is read.
+func TestRead(t *testing.T) {
+	own := []byte(text(t, "corn-well-set"))
+	got, err := Read("mine.json", own)
 	require.NoError(t, err)
 	require.Equal(t, Find("corn-well-set"), got)
-	for _, missing := range []string{filepath.Join(dir, "none.json"), dir} {
-		_, err := Load(missing)
-		var e *Error
-		require.ErrorAs(t, err, &e)
-		require.Equal(t, missing, e.File)
-	}
+	require.True(t, Is(own))
+	require.False(t, Is([]byte(`{"schema":"riddle.setup/1"}`)))
 }
 
 // FuzzRead: whatever a file holds, it is read or refused with file and reason,
@@ -339,7 +330,7 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Add([]byte(`{"schema":"riddle.scenario/1","settings":{"fan_speed_rpm":1e308}}`))
 	f.Fuzz(func(t *testing.T, b []byte) {
-		s, err := read("fuzz.json", b)
+		s, err := Read("fuzz.json", b)
 		if err != nil {
 			if !strings.HasPrefix(err.Error(), "fuzz.json: ") {
 				t.Fatal(err)

@@ -51,7 +51,7 @@ func takeClip(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
-	s, err := in.setup()
+	s, err := in.setup(notes)
 	if err != nil {
 		return err
 	}

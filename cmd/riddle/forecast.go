@@ -21,12 +21,12 @@ func forecastMachine(args []string, out io.Writer, notes *notes) error {
 	var price price
 	f := options("forecast")
 	in.options(f)
-	price.option(f)
+	price.option(f, &in)
 	asJSON := f.Bool("json", false, "")
 	if err := read(f, args); err != nil {
 		return err
 	}
-	s, err := in.setup()
+	s, err := in.setup(notes)
 	if err != nil {
 		return err
 	}

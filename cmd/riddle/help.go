@@ -88,7 +88,10 @@ func help(out io.Writer) {
 	fmt.Fprintf(out, `
 Inputs of every command that runs a machine
   --crop NAME              %s; wheat if nothing is said
-  --scenario NAME|FILE     a situation, by name or as a file
+  --scenario NAME|FILE     a situation, by name or as a file, or a setup that the
+                           page saved
+  --link LINK              a link of the page, or what follows the # in it
+  --second                 of a link or a file with two machines, the second one
   --set NAME=VALUE         a setting; may be given again for another
   --condition NAME=VALUE   a condition; may be given again for another
   --seed N                 another number gives another sample of the same field

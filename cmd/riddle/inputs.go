@@ -6,11 +6,9 @@ import (
 	"io"
 	"math"
 	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 
-	"riddle/scenarios"
 	"riddle/sim/course"
 	"riddle/sim/crop"
 	"riddle/sim/quantity"
@@ -66,17 +64,21 @@ func onlyOnce(f *flag.FlagSet) (refused func() error) {
 
 // inputs are the options that fix a setup, as given; nil where one was not.
 type inputs struct {
-	crop, scenario, seed *string
-	set, condition       list
+	crop, scenario, link, seed *string
+	second                     bool
+	set, condition             list
 
 	way       *course.Course // of the situation, once its setup is built
 	situation string         // its name
+	held      []string       // conditions that a link or a file has otherwise than its situation
+	price     float64        // of a bushel, that a link or a file brings; 0 is none
+	said      []string       // what is to be told of it
 }
 
 // along puts the situation's field and day into a plan. Conditions that are
 // given by hand stay as they are.
 func (in *inputs) along(p *trial.Plan) {
-	p.Course, p.Situation = in.way, in.situation
+	p.Course, p.Situation, p.Held = in.way, in.situation, append(p.Held, in.held...)
 	for _, text := range in.condition {
 		name, _, _ := strings.Cut(text, "=")
 		p.Held = append(p.Held, name)
@@ -106,7 +108,9 @@ func (in *inputs) options(f *flag.FlagSet) {
 	}
 	given("crop", &in.crop)
 	given("scenario", &in.scenario)
+	given("link", &in.link)
 	given("seed", &in.seed)
+	f.BoolVar(&in.second, "second", false, "")
 	f.Var(&in.set, "set", "")
 	f.Var(&in.condition, "condition", "")
 }
@@ -138,8 +142,19 @@ func optionNames(f *flag.FlagSet) string {
 	return "options of " + strings.Join(names, ", ")
 }
 
-// setup builds the setup that the inputs ask for.
-func (in *inputs) setup() (setup.Setup, error) {
+// setup builds the setup that the inputs ask for, and notes what is to be known
+// of a link or a file that was opened.
+func (in *inputs) setup(n *notes) (setup.Setup, error) {
+	s, err := in.built()
+	if err == nil {
+		for _, text := range in.said {
+			n.tell(text)
+		}
+	}
+	return s, err
+}
+
+func (in *inputs) built() (setup.Setup, error) {
 	s, err := in.base()
 	if err != nil {
 		return s, err
@@ -157,7 +172,7 @@ func (in *inputs) setup() (setup.Setup, error) {
 	return s, assign(&s, in.set, false)
 }
 
-// base is the crop's start, or the situation that is named.
+// base is the crop's start, or what is named: a situation, a link or a file.
 func (in *inputs) base() (setup.Setup, error) {
 	name := crop.Names()[0]
 	if in.crop != nil {
@@ -166,33 +181,29 @@ func (in *inputs) base() (setup.Setup, error) {
 	if crop.Find(name) == nil {
 		return setup.Setup{}, wrong("crop", name, "one of "+strings.Join(crop.Names(), ", "))
 	}
-	if in.scenario == nil {
-		return setup.Default(name)
+	s, of, err := in.named(name)
+	if err == nil && in.crop != nil && name != s.Crop {
+		err = wrong("crop", name, s.Crop+", the crop of "+of)
 	}
-	sc, err := situation(*in.scenario)
-	if err != nil {
-		return setup.Setup{}, err
-	}
-	if in.crop != nil && name != sc.Crop {
-		return setup.Setup{}, wrong("crop", name, sc.Crop+", the crop of "+sc.Name)
-	}
-	in.way, in.situation = sc.Course(), sc.Name
-	return sc.Setup()
+	return s, err
 }
 
-// situation finds a situation by its name, or loads it from a file.
-func situation(text string) (*scenarios.Scenario, error) {
-	if sc := scenarios.Find(text); sc != nil {
-		return sc, nil
+// named is what --link or --scenario names, with words for it; without either
+// it is the start of the crop.
+func (in *inputs) named(cropName string) (s setup.Setup, of string, err error) {
+	switch {
+	case in.link != nil && in.scenario != nil:
+		return s, "", wrong("link", *in.link, "one of --link and --scenario")
+	case in.link != nil:
+		s, err = in.fromLink(*in.link)
+		return s, "the link", err
+	case in.scenario != nil:
+		return in.fromScenario(*in.scenario)
+	case in.second:
+		return s, "", wrong("second", "true", "a link or a file that holds two machines")
 	}
-	if _, err := os.Stat(text); err != nil {
-		want := "one of " + strings.Join(scenarios.Names(), ", ") + ", or a file"
-		if filepath.Ext(text) != "" || strings.ContainsRune(text, filepath.Separator) {
-			want = "a file that can be read: " + reason(err)
-		}
-		return nil, wrong("scenario", text, want)
-	}
-	return scenarios.Load(text)
+	s, err = setup.Default(cropName)
+	return s, "", err
 }
 
 // reason is what the system says, without the path that the message names

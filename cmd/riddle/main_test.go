@@ -87,13 +87,26 @@ func TestRefuses(t *testing.T) {
 		"missing file":         {"run --scenario none/such.json", []string{"scenario", "none/such.json", "a file that can be read"}},
 		"unknown situation":    {"run --scenario moonlight", []string{"scenario", `"moonlight"`, "wheat-well-set"}},
 		"broken situation":     {"run --scenario " + broken, []string{broken, "$."}},
-		"directory":            {"run --scenario .", []string{".", "no regular file"}},
+		"directory":            {"run --scenario .", []string{"scenario", `"."`, "a regular file"}},
+		"two starts":           {"run --scenario wheat-well-set --link v=1&crop=wheat&seed=1&end", []string{"link", "v=1", "one of --link and --scenario"}},
+		"empty link":           {"run --link=", []string{"link", `""`, "not made by Riddle"}},
+		"link of no setup":     {"forecast --link https://farm.example/#top", []string{"link", "#top", "not made by Riddle"}},
+		"link cut off":         {"run --link v=1&crop=wheat&seed=1&fan", []string{"link", "cut off"}},
+		"link out of range":    {"run --link v=1&crop=wheat&seed=1&fan-speed=5000&end", []string{"link", "fan-speed is 5000", "200 to 1800 rpm"}},
+		"link, price of none":  {"run --link v=1&crop=wheat&seed=1&price=0&end", []string{"link", "price is 0", "above 0"}},
+		"link, reel for corn":  {"picture --at 1 --out a.png --link v=1&crop=corn&seed=1&reel-index=1.2&end", []string{"link", "sets reel-index", "the header for corn has none"}},
+		"link of another crop": {"tune --crop corn --link v=1&crop=wheat&seed=1&end", []string{"crop", `"corn"`, "wheat, the crop of the link"}},
+		"two links":            {"run --link v=1&crop=wheat&seed=1&end --link v=1&crop=wheat&seed=1&end", []string{"link", "given once"}},
+		"no second machine":    {"run --second --link v=1&crop=wheat&seed=1&end", []string{"second", "two machines"}},
+		"second of nothing":    {"run --second", []string{"second", "two machines"}},
 		"crop against it":      {"run --scenario corn-well-set --crop wheat", []string{"crop", `"wheat"`, "corn"}},
 		"change without time":  {"run --change fan-speed=900", []string{"change", `"fan-speed=900"`, "S:NAME=VALUE"}},
 		"change before start":  {"run --change -5:fan-speed=900", []string{"change", "-5 s", "0 to 120 s"}},
 		"change after end":     {"run --change 121:fan-speed=900", []string{"change", "121 s", "0 to 120 s"}},
 		"change of nothing":    {"run --change 5:wind=900", []string{"change", `"wind"`, "fan-speed", "yield"}},
 		"change out of range":  {"run --change 5:fan-speed=9000", []string{"fan-speed", `"9000"`, "200 to 1800 rpm"}},
+		"a change twice":       {"run --change 5:fan-speed=900 --change 6:fan-speed=950 --change 5:fan-speed=950", []string{"change", `"5:fan-speed=950"`, "fan-speed changed once at that moment"}},
+		"a change in one tick": {"run --change 5:fan-speed=900 --change 4.9999:fan-speed=950", []string{"change", `"4.9999:fan-speed=950"`, "once at that moment"}},
 		"change at no time":    {"run --change soon:fan-speed=900", []string{"change", `"soon"`, "seconds"}},
 		"overlong":             {"run --set fan-speed=" + long, []string{"argument", "4096 bytes"}},
 		"long for its kind":    {"run --set fan-speed=" + long[:300], []string{"fan-speed", "…", "200 to 1800 rpm"}},
@@ -240,7 +253,7 @@ func TestPlugIsAResult(t *testing.T) {
 func TestScenarioWithSettings(t *testing.T) {
 	name, seed := "wheat-fan-too-high", "77"
 	in := inputs{scenario: &name, set: list{"fan-speed=950"}, seed: &seed}
-	s, err := in.setup()
+	s, err := in.setup(nil)
 	require.NoError(t, err)
 	require.Equal(t, 950.0, s.Settings.Fan)
 	require.Equal(t, uint64(77), s.Seed)

@@ -57,7 +57,7 @@ func takePicture(args []string, out io.Writer, notes *notes) error {
 	if err != nil {
 		return err
 	}
-	s, err := in.setup()
+	s, err := in.setup(notes)
 	if err != nil {
 		return err
 	}

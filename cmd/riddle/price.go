@@ -2,22 +2,21 @@ package main
 
 import (
 	"flag"
-	"strconv"
-	"strings"
 
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 	"riddle/sim/study"
 )
 
-// mostPrice is the highest price that is taken, a bushel. Chosen: beyond any
-// grain in any currency in use, and short of what a table can hold.
-const mostPrice = 1e6
-
 // price is the option that sets what a bushel or a tonne brings.
-type price struct{ text *string }
+// Where it is not given, that of the link or the file that was opened stands.
+type price struct {
+	text *string
+	in   *inputs
+}
 
-func (p *price) option(f *flag.FlagSet) {
+func (p *price) option(f *flag.FlagSet, in *inputs) {
+	p.in = in
 	f.Func("price", "", func(s string) error { p.text = &s; return nil })
 }
 
@@ -43,21 +42,14 @@ func (p *price) reader(read study.Reader) study.Reader {
 }
 
 func (p *price) read(crop string) (prices readout.Prices, given bool, err error) {
-	prices = readout.DefaultPrices(crop)
-	if p.text == nil {
-		return prices, false, nil
+	perBushel := p.in.price
+	if p.text != nil {
+		v, ok := readout.ReadPrice(crop, *p.text)
+		if !ok {
+			return prices, false, wrong("price", *p.text, readout.PriceWant)
+		}
+		perBushel = v
 	}
-	number, tonne := strings.CutSuffix(strings.TrimSpace(*p.text), "/t")
-	if !tonne {
-		number = strings.TrimSuffix(number, "/bu")
-	}
-	v, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
-	if err == nil && tonne {
-		v *= prices.PerBushel / prices.PerTonne(crop)
-	}
-	if err != nil || !(v > 0 && v <= mostPrice) {
-		return prices, false, wrong("price", *p.text, "a number above 0 to 1000000, a bushel, or a tonne with /t")
-	}
-	prices.PerBushel, prices.AsOf = v, "as given"
-	return prices, true, nil
+	prices = readout.PricesAt(crop, perBushel)
+	return prices, perBushel != 0, nil
 }

@@ -37,7 +37,7 @@ func replay(args []string, out io.Writer, notes *notes) error {
 	if err := read(f, rest); err != nil {
 		return err
 	}
-	text, err := readFile(file)
+	text, err := readFile("file", file)
 	if err != nil {
 		return err
 	}
@@ -99,29 +99,32 @@ func oneFile(args []string) (file string, rest []string) {
 }
 
 // readFile reads a file that is no larger than that of a run may be.
-func readFile(path string) ([]byte, error) {
+func readFile(option, path string) ([]byte, error) {
 	info, err := os.Stat(path)
 	if err != nil {
-		return nil, wrong("file", path, "a file that can be read: "+reason(err))
+		return nil, wrong(option, path, "a file that can be read: "+reason(err))
 	}
 	if !info.Mode().IsRegular() {
-		return nil, wrong("file", path, "a regular file")
+		return nil, wrong(option, path, "a regular file")
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, wrong("file", path, "a file that can be read: "+reason(err))
+		return nil, wrong(option, path, "a file that can be read: "+reason(err))
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, kept.MaxRunBytes+1))
 	if err != nil {
-		return nil, wrong("file", path, "a file that can be read: "+reason(err))
+		return nil, wrong(option, path, "a file that can be read: "+reason(err))
 	}
 	return text, nil
 }
 
 // keepRun writes a run into a file, whole or not at all.
-func keepRun(path string, ran *journal.Run, w trial.Window) error {
+func keepRun(path string, ran *journal.Run, w trial.Window, price *price) error {
 	k := kept.RanOf(ran, w)
+	if prices, given, err := price.read(k.Journal.Start.Setup.Crop); err == nil && given {
+		k.Price = prices.PerBushel
+	}
 	text, err := k.File()
 	if err == nil {
 		err = replace(path, text)

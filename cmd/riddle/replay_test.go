@@ -34,6 +34,8 @@ func TestAKeptRunReplays(t *testing.T) {
 	require.Len(t, runs, 8)
 	runs["a field"] = "--scenario soybeans-rolling-ground --condition yield=2.9 --change 2:ground-speed=14"
 	runs["a day"] = "--scenario wheat-evening-dew --set fan-speed=1000 --change 4:straw-moisture=30"
+	runs["a price"] = "--crop corn --price 4.75"
+	runs["a link with a price"] = "--link https://farm.example/#v=1&crop=rice&seed=3&price=311.5/t&fan-speed=800&end"
 	runs["plugged in the warm-up"] = "--crop wheat --condition yield=25 --condition straw-moisture=70 --set ground-speed=14"
 	for name, args := range runs {
 		t.Run(name, func(t *testing.T) {

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -25,14 +26,14 @@ func runMachine(args []string, out io.Writer, notes *notes) error {
 	var price price
 	f := options("run")
 	in.options(f)
-	price.option(f)
+	price.option(f, &in)
 	window, warmup := f.String("seconds", "60", ""), f.String("warmup", "60", "")
 	f.Var(&changes, "change", "")
 	keep, asJSON := f.String("keep", "", ""), f.Bool("json", false, "")
 	if err := read(f, args); err != nil {
 		return err
 	}
-	s, err := in.setup()
+	s, err := in.setup(notes)
 	if err != nil {
 		return err
 	}
@@ -57,7 +58,7 @@ func runMachine(args []string, out io.Writer, notes *notes) error {
 		err = price.put(&report)
 	}
 	if err == nil && *keep != "" {
-		err = keepRun(*keep, ran, plan.Window())
+		err = keepRun(*keep, ran, plan.Window(), &price)
 	}
 	if err != nil {
 		return err
@@ -101,6 +102,9 @@ func planned(s setup.Setup, window, warmup string, changes []string) (trial.Plan
 		c, err := change(s, text)
 		if err != nil {
 			return p, err
+		}
+		if slices.ContainsFunc(p.Changes, c.Clashes) {
+			return p, wrong("change", text, c.Field+" changed once at that moment")
 		}
 		p.Changes = append(p.Changes, c)
 	}

@@ -54,7 +54,7 @@ func sweepField(args []string, out io.Writer, notes *notes) error {
 	var price price
 	f := options("sweep")
 	in.options(f)
-	price.option(f)
+	price.option(f, &in)
 	vary := f.String("vary", "", "")
 	plot, theme, width := f.String("plot", "", ""), f.String("theme", "paper", ""), f.String("width", strconv.Itoa(chartWidth), "")
 	asForecast, window, warmup := f.Bool("forecast", false, ""), f.String("seconds", "60", ""), f.String("warmup", "60", "")
@@ -62,7 +62,7 @@ func sweepField(args []string, out io.Writer, notes *notes) error {
 	if err := read(f, args); err != nil {
 		return err
 	}
-	s, err := in.setup()
+	s, err := in.setup(notes)
 	if err != nil {
 		return err
 	}

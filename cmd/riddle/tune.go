@@ -24,14 +24,14 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	var price price
 	f := options("tune")
 	in.options(f)
-	price.option(f)
+	price.option(f, &in)
 	var hold list
 	f.Var(&hold, "hold", "")
 	asJSON := f.Bool("json", false, "")
 	if err := read(f, args); err != nil {
 		return err
 	}
-	s, err := in.setup()
+	s, err := in.setup(notes)
 	if err != nil {
 		return err
 	}

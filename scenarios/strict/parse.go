@@ -22,6 +22,7 @@ type Error struct {
 	File   string
 	Path   string // in the file, such as $.settings.fan_speed_rpm; empty for the file as a whole
 	Reason string
+	Short  bool // the end of the file is missing
 }
 
 func (e *Error) Error() string {
@@ -86,7 +87,7 @@ func (p *parser) token(path string) (json.Token, error) {
 	if err != nil {
 		at := p.in.InputOffset()
 		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
-			return nil, p.bad(path, fmt.Sprintf("the file ends too early, at byte %d", at))
+			return nil, &Error{File: p.file, Path: path, Reason: fmt.Sprintf("the file ends too early, at byte %d", at), Short: true}
 		}
 		return nil, p.bad(path, fmt.Sprintf("is no JSON at byte %d: %v", at, err))
 	}

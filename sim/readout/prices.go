@@ -2,6 +2,8 @@ package readout
 
 import (
 	"math"
+	"strconv"
+	"strings"
 
 	"riddle/sim/crop"
 	"riddle/sim/grade"
@@ -119,6 +121,38 @@ func DefaultPrices(name string) Prices {
 		p.Premium = maltPremium
 	}
 	return p
+}
+
+// MostPrice is the highest price that is taken, a bushel. Chosen: beyond any
+// grain in any currency in use, and short of what a table can hold.
+const MostPrice = 1e6
+
+// PricesAt returns the prices of a crop at a price of one's own for a bushel; at
+// 0 they are those that are taken where none is given.
+func PricesAt(crop string, perBushel float64) Prices {
+	p := DefaultPrices(crop)
+	if perBushel != 0 && perBushel != p.PerBushel {
+		p.PerBushel, p.AsOf = perBushel, "as given"
+	}
+	return p
+}
+
+// PriceWant says in words what ReadPrice takes.
+const PriceWant = "a number above 0 to 1000000, a bushel, or a tonne with /t"
+
+// ReadPrice reads a price for a bushel, or for a tonne where it ends with /t, and
+// returns that of a bushel. The currency is the user's own.
+func ReadPrice(crop, text string) (perBushel float64, ok bool) {
+	number, tonne := strings.CutSuffix(strings.TrimSpace(text), "/t")
+	if !tonne {
+		number = strings.TrimSuffix(number, "/bu")
+	}
+	v, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+	if tonne {
+		p := DefaultPrices(crop)
+		v *= p.PerBushel / p.PerTonne(crop)
+	}
+	return v, err == nil && v > 0 && v <= MostPrice
 }
 
 // PerTonne returns the price of a tonne of a crop.

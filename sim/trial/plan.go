@@ -88,6 +88,9 @@ func (c Change) apply(s *setup.Setup) error {
 	return f.Set(s, c.Value)
 }
 
+// Clashes reports whether another change alters the same at the same tick.
+func (c Change) Clashes(other Change) bool { return c.Field == other.Field && c.tick() == other.tick() }
+
 // tick returns the first tick by which the change is due.
 func (c Change) tick() int64 {
 	t := int64(math.Ceil(c.At * sim.TickHz))

@@ -262,7 +262,7 @@ func TestTheFileOfARunOpens(t *testing.T) {
 	}
 	require.Equal(t, "keep.run.altered", other.State().Notice.Key)
 	digest := other.run.Machine.Digest()
-	for code, bad := range map[string]string{"broken": string(text[:900]), "newer": strings.Replace(string(text), keep.RunForm, "riddle.journal/9", 1)} {
+	for code, bad := range map[string]string{"short": string(text[:900]), "newer": strings.Replace(string(text), keep.RunForm, "riddle.journal/9", 1)} {
 		require.Equal(t, "keep.fault."+code, send(t, other, Command{Do: "open.file", Text: bad}).Say.Key)
 		require.Equal(t, digest, other.run.Machine.Digest())
 	}

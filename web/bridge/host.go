@@ -93,9 +93,10 @@ func (h *Host) tell(m any) (answer any, is bool) {
 	case *AskLink:
 		k := h.kept()
 		return k.Link(), true
-	case *AskMemory:
-		k := h.kept()
-		return encode(remembered{k.Link(), string(h.system), h.run.Speed}), true
+	case *AskStanding:
+		st := h.standing(h.pair)
+		st.Zone, st.Frame = h.look.Zone, h.eye.Frame
+		return st, true
 	case *AskFile:
 		k := h.kept()
 		return string(k.File()), true
@@ -123,6 +124,8 @@ func (h *Host) order(m any) error {
 		return h.doSecond((*Set)(m))
 	case *SecondNudge:
 		return h.doSecond((*Nudge)(m))
+	case *ComeBack:
+		return h.comeTo(Standing(*m))
 	case command:
 		return h.do(m)
 	}
@@ -145,6 +148,15 @@ func (h *Host) do(c command) (err error) {
 		if p, err := NewPair(h.Session, settings); err == nil {
 			h.pair = p
 		}
+	}
+	return err
+}
+
+// comeTo comes back to how the machines stood and were looked at.
+func (h *Host) comeTo(st Standing) (err error) {
+	h.pair, err = h.comeBack(st)
+	if _, is := render.FindZone(st.Zone); is {
+		h.look.Zone, h.eye.Frame = st.Zone, st.Frame
 	}
 	return err
 }

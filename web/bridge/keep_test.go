@@ -51,8 +51,11 @@ func TestDamagedLinkLeavesTheMachine(t *testing.T) {
 		{Command{Do: "open.link", Text: "v=1&crop=wheat&seed=1&fan-speed=9"}, "keep.fault.short"},
 		{Command{Do: "open.link", Text: "v=1&crop=wheat&seed=1&fan-speed=5000&end"}, "keep.fault.range"},
 		{Command{Do: "open.link", Text: "v=1&crop=moss&seed=1&end"}, "keep.fault.value"},
-		{Command{Do: "open.file", Text: "dear diary"}, "keep.fault.broken"},
+		{Command{Do: "open.file", Text: "dear diary"}, "keep.fault.text"},
 		{Command{Do: "open.file", Text: `{"schema":"riddle.setup/9"}`}, "keep.fault.newer"},
+		{Command{Do: "open.file", Text: `{"schema":"riddle.scenario/1"}`}, "keep.fault.situation"},
+		{Command{Do: "open.file", Text: "\ufffdPNG\r\n\x1a\n"}, "keep.fault.picture"},
+		{Command{Do: "open.link", Text: "v=1&crop=corn&seed=1&reel-index=1.2&end"}, "keep.fault.none"},
 	} {
 		r := send(t, s, c.command)
 		require.NotEmpty(t, r.Error)

@@ -31,7 +31,7 @@ var kinds = map[string]func() any{
 	"start": fresh[Start], "pause": fresh[Pause], "step": fresh[Step], "speed": fresh[Speed], "warm": fresh[Warm],
 	"back": fresh[Back], "reset": fresh[Reset], "restore": fresh[Restore], "undo": fresh[Undo], "seed": fresh[Seed],
 	"crop": fresh[Crop], "situation": fresh[Situation], "set": fresh[Set], "nudge": fresh[Nudge], "units": fresh[Units], "price": fresh[Price],
-	"open.link": fresh[OpenLink], "open.file": fresh[OpenFile], "resume": fresh[Resume],
+	"open.link": fresh[OpenLink], "open.file": fresh[OpenFile], "comeback": fresh[ComeBack],
 	"ride": fresh[Ride], "ride-to": fresh[RideTo], "ride-off": fresh[RideOff],
 	// Commands about two machines.
 	"pair.begin": fresh[PairBegin], "pair.fork": fresh[PairFork], "pair.end": fresh[PairEnd], "pair.swap": fresh[PairSwap], "pair.copy": fresh[PairCopy],
@@ -41,7 +41,7 @@ var kinds = map[string]func() any{
 	// Questions.
 	"describe": fresh[AskDescription], "setup": fresh[AskSetup], "second": fresh[AskSecond], "state": fresh[AskState], "readings": fresh[AskReadings],
 	"chart": fresh[AskChart], "curve": fresh[AskCurve], "map": fresh[AskMap], "touch": fresh[Touch],
-	"link": fresh[AskLink], "memory": fresh[AskMemory], "file": fresh[AskFile], "run": fresh[AskRun], "csv": fresh[AskCSV], "picture": fresh[Still],
+	"link": fresh[AskLink], "standing": fresh[AskStanding], "file": fresh[AskFile], "run": fresh[AskRun], "csv": fresh[AskCSV], "picture": fresh[Still],
 }
 
 func fresh[T any]() any { return new(T) }
@@ -111,11 +111,6 @@ type (
 	OpenFile struct {
 		Text string `json:"text"`
 	}
-	// Resume brings a machine that had to start anew to what the page remembers of
-	// the one before.
-	Resume struct {
-		Text string `json:"text"` // the answer to AskMemory
-	}
 	// Ride follows a kernel with a story.
 	Ride struct {
 		Name string `json:"name"`
@@ -158,6 +153,8 @@ type (
 	}
 	// Move moves the view.
 	Move view.Move
+	// ComeBack brings a machine that had to start anew to how the one before stood.
+	ComeBack Standing
 	// Grasp follows the kernel at a spot of the picture.
 	Grasp view.Spot
 )
@@ -175,12 +172,12 @@ type (
 	AskCurve struct { // curve.Curve, or null
 		Name string `json:"name"`
 	}
-	AskMap    struct{}  // view.Map
-	Touch     view.Spot // view.Touched
-	AskLink   struct{}  // the fragment of a link, a string
-	AskMemory struct{}  // what Resume takes, a string
-	AskFile   struct{}  // the text of a file
-	AskRun    struct {  // that of the file of a run; empty where it cannot be kept
+	AskMap      struct{}  // view.Map
+	Touch       view.Spot // view.Touched
+	AskLink     struct{}  // the fragment of a link, a string
+	AskStanding struct{}  // Standing
+	AskFile     struct{}  // the text of a file
+	AskRun      struct {  // that of the file of a run; empty where it cannot be kept
 		Second bool `json:"second"`
 	}
 	AskCSV struct{} // that of a table
@@ -216,7 +213,6 @@ func (c Units) do(s *Session) error     { return s.setUnits(c.Name) }
 func (c Price) do(s *Session) error     { return s.setPrice(c.Price) }
 func (c OpenLink) do(s *Session) error  { return s.openLink(c.Text) }
 func (c OpenFile) do(s *Session) error  { return s.openFile(c.Text) }
-func (c Resume) do(s *Session) error    { return s.resume(c.Text) }
 func (c Ride) do(s *Session) error      { return s.ride.Fate(c.Name) }
 func (c RideTo) do(s *Session) error    { return s.rideTo(c.Tick) }
 func (RideOff) do(s *Session) error     { s.ride.Off(); return nil }

@@ -34,7 +34,7 @@ func TestEveryMessageIsAnswered(t *testing.T) {
 		"look": `,"zone":"upper","theme":"night"`, "names": `,"words":{"fan":"Ventilator"}`, "touch": `,"x":0.5,"y":0.5`, "curve": `,"name":"fan-speed"`, "chart": `,"after":1`,
 		"move": `,"zoom":2`, "pair.copy": `,"name":"first"`,
 	}
-	refused := map[string]bool{"open.link": true, "open.file": true, "resume": true, "ride": true, "ride-to": true, "undo": true, "grasp": true} // without what they ask for
+	refused := map[string]bool{"open.link": true, "open.file": true, "ride": true, "ride-to": true, "undo": true, "grasp": true} // without what they ask for
 	for _, two := range []bool{false, true} {
 		for _, kind := range Kinds() {
 			h := shownHost()
@@ -70,27 +70,28 @@ func TestWhatIsNoMessageIsRefused(t *testing.T) {
 	require.False(t, h.run.Running)
 }
 
-// A machine that had to start anew stands as the one before would after Reset,
-// with its units and speed, and with the second one where there were two.
-func TestAMachineResumesWhatIsRemembered(t *testing.T) {
+// A machine that had to start anew comes back by messages, with the second one
+// and the view.
+func TestAMachineComesBackByMessages(t *testing.T) {
 	old := shownHost()
 	for _, text := range []string{
 		`{"do":"situation","name":"wheat-green-patch"}`, `{"do":"pair.begin"}`, `{"do":"set","name":"fan-speed","text":"777"}`,
-		`{"do":"second.set","name":"lower-sieve","text":"5"}`, `{"do":"seed","text":"42"}`, `{"do":"units","name":"us"}`, `{"do":"speed","value":4}`,
+		`{"do":"second.set","name":"lower-sieve","text":"5"}`, `{"do":"units","name":"us"}`, `{"do":"speed","value":4}`, `{"do":"look","zone":"upper","theme":"paper"}`,
 	} {
 		require.Empty(t, ask[Reply](t, old, text).Error, text)
 	}
-	text, err := json.Marshal(map[string]string{"do": "resume", "text": ask[string](t, old, `{"do":"memory"}`)})
-	require.NoError(t, err)
+	text, _ := old.Ask(`{"do":"standing"}`)
 	fresh := shownHost()
-	require.Empty(t, ask[Reply](t, fresh, string(text)).Error)
+	require.Empty(t, ask[Reply](t, fresh, `{"do":"comeback",`+text[1:]).Error)
 	was, is := old.Setup(), fresh.Setup()
 	require.Equal(t, was.Scene.Name, is.Scene.Name)
-	require.Equal(t, []any{"us", 4.0, "42"}, []any{is.Units, is.Speed, is.Seed})
-	require.Equal(t, was.Controls, is.Controls)
-	require.NotNil(t, fresh.pair)
+	require.Equal(t, []any{"us", 4.0, was.Seed, "upper"}, []any{is.Units, is.Speed, is.Seed, fresh.look.Zone})
+	for fresh.run.Playing() || fresh.pair.Second.run.Playing() {
+		fresh.advance(never)
+	}
+	require.Equal(t, old.Setup().Controls, fresh.Setup().Controls)
 	require.Equal(t, old.pair.Second.run.Machine.Setup(), fresh.pair.Second.run.Machine.Setup())
-	require.Equal(t, 5.0, fresh.pair.Second.run.Machine.Setup().Settings.Lower)
+	require.Equal(t, old.run.Machine.Digest(), fresh.run.Machine.Digest())
 }
 
 // A step of a control goes to the next value of the units in hand, in the machine

@@ -82,6 +82,9 @@ func (p *Pair) do(c command) error {
 	if p.First.run.Begun != p.begun {
 		p.begin()
 	} else {
+		if _, is := c.(*Restore); is {
+			p.release()
+		}
 		p.share(&was)
 	}
 	p.follow()
@@ -97,6 +100,14 @@ func (p *Pair) begin() {
 	}
 	if err := p.beside(set); err != nil {
 		panic(err) // the first took crop and conditions, the second the settings
+	}
+}
+
+// release gives the conditions of the second machine back to field and day, as
+// restoring has just done in the first.
+func (p *Pair) release() {
+	if err := p.Second.run.Run.Release(); err != nil {
+		panic(err) // the first took it
 	}
 }
 

@@ -20,6 +20,7 @@ import (
 	"riddle/web/follow"
 	"riddle/web/reading"
 	"riddle/web/runner"
+	keep "riddle/web/share"
 	"riddle/web/speak"
 )
 
@@ -31,8 +32,10 @@ type Session struct {
 	curve curve.Hand
 
 	system  quantity.System
-	price   float64         // of a tonne of the crop
+	price   float64         // of a bushel of the crop
 	brought *setup.Settings // of a second machine, by a link or a file
+	playing keep.Ran        // while a run that was kept is being played
+	coming  *Standing       // to which it comes back, where it was not opened but had to be made again, or nil
 }
 
 // systems of units are offered in this order.
@@ -43,7 +46,7 @@ func NewSession() *Session {
 	s := &Session{run: runner.New(), system: quantity.Metric}
 	s.ride = follow.Ride{Record: s.run.Story, Snap: &s.run.Snap}
 	s.run.Jumped = func() { s.ride.Off() }
-	s.reprice()
+	s.priced(0)
 	return s
 }
 
@@ -55,8 +58,21 @@ func (s *Session) fork() *Session {
 	return c
 }
 
-// reprice takes up the price at which the crop starts.
-func (s *Session) reprice() { s.price = reading.PriceOf(s.crop()) }
+// priced takes the price that was kept, or the crop's own.
+func (s *Session) priced(kept float64) {
+	if s.price = kept; kept == 0 {
+		s.price = reading.PriceOf(s.crop())
+	}
+}
+
+// ownPrice is the price where somebody has set it, and 0 where it is the crop's
+// own.
+func (s *Session) ownPrice() float64 {
+	if s.price == reading.PriceOf(s.crop()) {
+		return 0
+	}
+	return s.price
+}
 
 func (s *Session) crop() string { return s.run.Machine.Crop().Name }
 
@@ -129,9 +145,10 @@ func (s *Session) setUnits(name string) error {
 
 // setPrice takes the price for a unit in which grain is sold.
 func (s *Session) setPrice(v float64) (err error) {
-	price, err := s.read().PerTonne(v)
+	price, err := s.read().PerBushel(v)
 	if err == nil {
 		s.price = price
+		s.run.Changed() // it is kept
 	}
 	return err
 }
@@ -150,7 +167,7 @@ func (s *Session) team() runner.Team { return runner.Team{s.run} }
 // begun takes up the price of a crop that was begun with.
 func (s *Session) begun(err error) error {
 	if err == nil {
-		s.reprice()
+		s.priced(0)
 	}
 	return err
 }

@@ -216,7 +216,7 @@ func TestAPriceIsAboveNothing(t *testing.T) {
 		r := send(t, s, Command{Do: "price", Value: bad})
 		require.Equal(t, "price", r.Field)
 		require.Equal(t, "wrong.price", r.Say.Key)
-		require.InDelta(t, 200, s.price, 1e-9)
+		require.InDelta(t, 200, s.State().Money.Price, 1e-9)
 	}
 }
 

@@ -112,6 +112,29 @@ func (r *Ride) Off() {
 	r.Record.Unwatch()
 }
 
+// Riding is which dot is followed, and where it is shown.
+type Riding struct {
+	ID   uint32 `json:"id"`
+	Live bool   `json:"live"`
+	At   int64  `json:"at"`
+}
+
+// Riding says what is followed, or nil.
+func (r *Ride) Riding() *Riding {
+	if !r.on {
+		return nil
+	}
+	return &Riding{r.id, r.live, r.at}
+}
+
+// Take takes up what was followed.
+func (r *Ride) Take(was *Riding) {
+	r.On(was.ID)
+	if !was.Live {
+		r.live, r.at = false, was.At
+	}
+}
+
 // Live reports whether the dot is followed as it goes.
 func (r *Ride) Live() bool { return r.live }
 

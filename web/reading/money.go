@@ -10,11 +10,8 @@ import (
 	"riddle/web/speak"
 )
 
-// PriceOf is the price at which the crop starts, for a tonne.
-func PriceOf(crop string) float64 {
-	p := readout.DefaultPrices(crop)
-	return p.PerTonne(crop)
-}
+// PriceOf is the price at which the crop starts, for a bushel.
+func PriceOf(crop string) float64 { return readout.DefaultPrices(crop).PerBushel }
 
 // Money is what the long window cost, as the readout works it out, in whatever
 // money the price is in.
@@ -40,9 +37,10 @@ type MoneyLine struct {
 func (rd Reader) Money(r *readout.Report) Money {
 	sold, tonnes := rd.System.Bulk(r.Crop)
 	land, hectares := rd.System.Land()
-	of := &r.Money
+	of, prices := &r.Money, readout.PricesAt(r.Crop, rd.Price)
+	price := prices.PerTonne(r.Crop) * tonnes // of a unit that is sold
 	m := Money{
-		Price: rd.Price * tonnes, Typed: threeDigits(rd.Price * tonnes), Sold: sold, Land: land, PerHour: of.NetH, Refused: []*speak.Message{},
+		Price: price, Typed: threeDigits(price), Sold: sold, Land: land, PerHour: of.NetH, Refused: []*speak.Message{},
 		Fastness: rd.Q(r.Feed.AreaHaH, quantity.Work),
 	}
 	for _, l := range []MoneyLine{
@@ -65,7 +63,7 @@ func (rd Reader) Money(r *readout.Report) Money {
 		}
 		m.Refused = append(m.Refused, speak.Say(key))
 	}
-	if name, upTo := readout.FreeOf(r, rd.prices()); name != "" {
+	if name, upTo := readout.FreeOf(r, &prices); name != "" {
 		m.Free = speak.Say("money.free", speak.With{"factor": speak.Say(speak.FactorKey(name)), "percent": upTo})
 	}
 	return m
@@ -81,14 +79,17 @@ func threeDigits(v float64) string {
 	return strconv.FormatFloat(math.Round(v*unit)/unit, 'f', -1, 64)
 }
 
-// PerTonne is the price of a tonne where that of a unit in which grain is sold is
+// PerBushel is the price of a bushel where that of a unit in which grain is sold is
 // v.
-func (rd Reader) PerTonne(v float64) (float64, error) {
+func (rd Reader) PerBushel(v float64) (float64, error) {
 	if !(v > 0 && v <= 1e6) {
 		return 0, &setup.Error{Field: "price", Value: speak.Trim(v), Want: "a number above 0 to 1000000"}
 	}
-	_, tonnes := rd.System.Bulk(rd.Crop)
-	return v / tonnes, nil
+	if unit, _ := rd.System.Bulk(rd.Crop); unit != "bu" {
+		p := readout.DefaultPrices(rd.Crop)
+		v *= p.PerBushel / p.PerTonne(rd.Crop)
+	}
+	return v, nil
 }
 
 // PriceAnew works the money of a report out at the page's price; without a price

@@ -24,7 +24,7 @@ const (
 type Reader struct {
 	Record *trial.Record
 	speak.Units
-	Price float64 // of a tonne of the crop; 0 where no money is asked for
+	Price float64 // of a bushel of the crop; 0 where no money is asked for
 }
 
 // prices are those of the crop's start, at the price that is set.
@@ -32,8 +32,7 @@ func (rd Reader) prices() *readout.Prices {
 	if rd.Price == 0 {
 		return nil
 	}
-	p := readout.DefaultPrices(rd.Crop)
-	p.PerBushel *= rd.Price / p.PerTonne(rd.Crop)
+	p := readout.PricesAt(rd.Crop, rd.Price)
 	return &p
 }
 

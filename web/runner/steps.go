@@ -95,6 +95,9 @@ const WarmTicks = 25 * sim.TickHz
 // computed, before it is handed to the user.
 func (r *Runner) Warming() bool { return r.warm > 0 && !r.Plugged() }
 
+// Left is how many ticks of the filling are still to come.
+func (r *Runner) Left() int { return max(r.warm, 0) }
+
 // WarmShare is how much of the filling is done; 1 when it is over.
 func (r *Runner) WarmShare() float64 {
 	if !r.Warming() {

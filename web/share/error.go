@@ -21,6 +21,19 @@ const (
 	Missing Code = "missing" // a name must be there and is not
 	Unknown Code = "unknown" // a name is not known
 	Value   Code = "value"   // a value is not accepted
+	None    Code = "none"    // the crop's header has not what is set
+
+	// What is no file of the kind that is wanted, as far as can be told.
+	Empty       Code = "empty"
+	Wide        Code = "utf16" // text of two bytes a letter
+	Picture     Code = "picture"
+	Packed      Code = "packed"
+	Binary      Code = "binary"
+	Text        Code = "text" // and nothing that Riddle wrote
+	OfRun       Code = "run"
+	OfSetup     Code = "setup"
+	OfSituation Code = "situation"
+	OfReport    Code = "report"
 )
 
 // Error is what is wrong with a link or a file.
@@ -39,7 +52,20 @@ var sentences = map[Code]string{
 	Twice:   "It is damaged: {field} stands in it twice.",
 	Missing: "It is damaged: {field} is missing.",
 	Unknown: "It names {field}, which is not known here; it may come from a newer version.",
-	Value:   "In it, {field} is {value}; wanted is {want}.",
+	None:    "It sets {field}, but the header for {value} has none.",
+
+	Empty:       "It is empty.",
+	Wide:        "It is written in UTF-16; save it as UTF-8.",
+	Picture:     "It is a picture.",
+	Packed:      "It is packed (zip or gzip); unpack it first.",
+	Binary:      "It is not a text file.",
+	Text:        "It is text that Riddle did not write.",
+	OfRun:       "It is the file of a run, not of a setup; riddle replay makes it again.",
+	OfSetup:     "It is the file of a setup, not of a run; riddle run --scenario takes it.",
+	OfSituation: "It is the file of a situation; riddle run --scenario takes it.",
+	OfReport:    "It is a report of readings, from which no machine can be set.",
+
+	Value: "In it, {field} is {value}; wanted is {want}.",
 }
 
 func (e *Error) Error() string {

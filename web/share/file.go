@@ -6,6 +6,7 @@ import (
 	"regexp"
 
 	"riddle/scenarios/strict"
+	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
 
@@ -20,6 +21,7 @@ type content struct {
 	Crop       string         `json:"crop"`
 	Situation  string         `json:"situation,omitempty"`
 	Seed       uint64         `json:"seed"`
+	Price      float64        `json:"price_per_bu,omitempty"`
 	Settings   map[string]any `json:"settings"`
 	Conditions map[string]any `json:"conditions"`
 	Second     *settings      `json:"second,omitempty"`
@@ -32,7 +34,7 @@ type settings struct {
 // File returns what is kept as the text of a file.
 func (k *Kept) File() []byte {
 	c := content{
-		Schema: FileForm, Model: k.Model, Crop: k.Setup.Crop, Situation: k.Situation, Seed: k.Setup.Seed,
+		Schema: FileForm, Model: k.Model, Crop: k.Setup.Crop, Situation: k.Situation, Seed: k.Setup.Seed, Price: k.Price,
 		Settings: byKey(&k.Setup, false), Conditions: byKey(&k.Setup, true),
 	}
 	if k.Second != nil {
@@ -80,11 +82,7 @@ func fileError(bad *strict.Error, text []byte) error {
 	if len(text) > strict.MaxBytes {
 		return &Error{Code: Long, Want: "64 kB"}
 	}
-	at := bad.Path
-	if at == "" || at == "$" {
-		at = "its beginning"
-	}
-	return &Error{Code: Broken, Field: cut(at), Value: oneLine(bad.Reason)}
+	return placed(bad, text)
 }
 
 // oneLine keeps a reason of the reader, whose parts it has shortened, on a line.
@@ -96,6 +94,9 @@ func oneLine(s string) string {
 }
 
 func readFile(text []byte) (k Kept, err error) {
+	if err := noSetup(text); err != nil {
+		return k, err
+	}
 	top, err := strict.Parse("file", text)
 	if err != nil {
 		return k, err
@@ -114,7 +115,7 @@ func readFile(text []byte) (k Kept, err error) {
 // fromTree reads the tree of a file of this form.
 func fromTree(top any) (k Kept, err error) {
 	r := &strict.Reader{File: "file"}
-	o := r.Object(top, "$", "schema", "model?", "crop", "situation?", "seed", "settings", "conditions", "second?")
+	o := r.Object(top, "$", "schema", "model?", "crop", "situation?", "seed", "price_per_bu?", "settings", "conditions", "second?")
 	optional := func(key string) string {
 		if _, given := o.M[key]; given {
 			return o.Text(key, 60)
@@ -133,14 +134,51 @@ func fromTree(top any) (k Kept, err error) {
 		return k, err
 	}
 	k.Setup.Seed = seed
+	if k.Price = priceIn(r, o); r.Err != nil {
+		return k, r.Err
+	}
+	if err := lacking(o, name); err != nil {
+		return k, err
+	}
 	assign(r, &k.Setup, o.Fields(name, false))
 	assign(r, &k.Setup, o.Fields(name, true))
 	if v, given := o.M["second"]; given {
+		if m, ok := v.(map[string]any); ok {
+			if err := lacking(strict.Object{M: m}, name); err != nil {
+				return k, err
+			}
+		}
 		to := k.Setup
 		assign(r, &to, r.Object(v, "$.second", "settings").Fields(name, false))
 		k.Second = &to.Settings
 	}
 	return k, r.Err
+}
+
+// priceIn reads the price of a bushel, which may be missing.
+func priceIn(r *strict.Reader, o strict.Object) float64 {
+	if _, given := o.M["price_per_bu"]; !given {
+		return 0
+	}
+	v := o.Number("price_per_bu", 0, readout.MostPrice)
+	if r.Err == nil && v == 0 {
+		r.Fail(o.Path+".price_per_bu", "is 0; wanted is %s", readout.PriceWant)
+	}
+	return v
+}
+
+// lacking says which of the settings in an object the crop's header has not.
+func lacking(o strict.Object, cropName string) error {
+	m, _ := o.M["settings"].(map[string]any)
+	for i := range setup.Fields {
+		f := &setup.Fields[i]
+		if v := m[f.Key]; v != nil {
+			if err := none(f, cropName); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // assign puts values that the reader has tried into a setup.

@@ -6,6 +6,7 @@ package share
 import (
 	"riddle/scenarios"
 	"riddle/sim/crop"
+	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
 
@@ -15,6 +16,7 @@ type Kept struct {
 	Model     string // the laws it was made under; empty where it is not said
 	Situation string // that it started from; empty for the crop's own start
 	Setup     setup.Setup
+	Price     float64         // of a bushel, in the user's own money; 0 is the crop's own
 	Second    *setup.Settings // nil where there is one machine
 }
 
@@ -41,6 +43,22 @@ func base(cropName, situation string) (setup.Setup, error) {
 		return setup.Setup{}, &Error{Code: Value, Field: "crop", Value: cropName, Want: sc.Crop + ", the crop of " + situation}
 	}
 	return sc.Setup()
+}
+
+// checkPrice refuses a price that is no price of a bushel.
+func checkPrice(v float64, text string) error {
+	if v > 0 && v <= readout.MostPrice {
+		return nil
+	}
+	return &Error{Code: Value, Field: priceKey, Value: cut(text), Want: readout.PriceWant}
+}
+
+// none says that a crop's header has not what is set, or nothing where it has.
+func none(f *setup.Field, cropName string) error {
+	if f.On(crop.Find(cropName)) {
+		return nil
+	}
+	return &Error{Code: None, Field: f.Name, Value: cropName}
 }
 
 // fieldsOf lists the fields that the crop has: settings alone, or all.

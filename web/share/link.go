@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
 
@@ -20,12 +21,13 @@ const MaxLink = 4096
 // Names in a link that are not fields; second goes before the name of a
 // setting of the second machine.
 const (
-	versionKey, modelKey, cropKey, situationKey, seedKey, endKey = "v", "laws", "crop", "situation", "seed", "end"
-	second                                                       = "b."
+	versionKey, modelKey, cropKey, situationKey, seedKey, priceKey, endKey = "v", "laws", "crop", "situation", "seed", "price", "end"
+	second                                                                 = "b."
 )
 
 // Link returns the fragment of a link, without the #, that opens what is kept.
-// It states every value, so that a start that changes later changes no link.
+// It states every value, so that a start that changes later changes no link; a
+// price that nobody has set is no value.
 // It can be read and written by people:
 //
 //	v=1&crop=wheat&seed=1&fan-speed=1100&end
@@ -39,6 +41,9 @@ func (k *Kept) Link() string {
 		pairs = append(pairs, pair(situationKey, k.Situation))
 	}
 	pairs = append(pairs, pair(seedKey, strconv.FormatUint(k.Setup.Seed, 10)))
+	if k.Price != 0 {
+		pairs = append(pairs, pair(priceKey, strconv.FormatFloat(k.Price, 'f', -1, 64)))
+	}
 	for _, f := range fieldsOf(k.Setup.Crop, false) {
 		pairs = append(pairs, pair(f.Name, write(f, &k.Setup)))
 	}
@@ -67,7 +72,7 @@ type values struct {
 	of    map[string]string
 }
 
-// ReadLink reads the fragment of a link, with or without its #.
+// ReadLink reads a link: the whole address, or its fragment with or without the #.
 func ReadLink(text string) (Kept, error) {
 	v, err := part(text)
 	if err != nil {
@@ -83,13 +88,24 @@ func ReadLink(text string) (Kept, error) {
 	return k, nil
 }
 
+// fragment takes the fragment out of an address, or out of a text that was copied
+// with more around it than was meant.
+func fragment(text string) string {
+	text = strings.TrimSpace(strings.TrimPrefix(text, "\ufeff"))
+	if _, after, ok := strings.Cut(text, "#"); ok {
+		return after
+	}
+	return text
+}
+
 // part parts a fragment into names and values.
 func part(text string) (values, error) {
 	v := values{of: map[string]string{}}
+	text = fragment(text)
 	if len(text) > MaxLink {
 		return v, &Error{Code: Long, Want: fmt.Sprintf("%d characters", MaxLink)}
 	}
-	plain, err := url.PathUnescape(strings.TrimPrefix(text, "#")) // mail and chat escape what they pass on
+	plain, err := url.PathUnescape(text) // mail and chat escape what they pass on
 	if err != nil {
 		return v, &Error{Code: Broken, Field: "a % sign", Value: "no letter is written so"}
 	}
@@ -136,7 +152,21 @@ func (v *values) head() (k Kept, err error) {
 	if k.Setup.Seed, err = strconv.ParseUint(seed, 10, 64); err != nil || strconv.FormatUint(k.Setup.Seed, 10) != seed {
 		return k, &Error{Code: Value, Field: seedKey, Value: cut(seed), Want: "a whole number from 0 to 18446744073709551615"}
 	}
-	return k, nil
+	return k, v.price(&k)
+}
+
+// price reads a price as the command takes it, for a bushel or a tonne.
+func (v *values) price(k *Kept) error {
+	text, given := v.of[priceKey]
+	if !given {
+		return nil
+	}
+	perBushel, ok := readout.ReadPrice(k.Setup.Crop, text)
+	if number, _, _ := strings.Cut(text, "/"); !ok || !numberForm.MatchString(number) {
+		perBushel = 0
+	}
+	k.Price = perBushel
+	return checkPrice(perBushel, text)
 }
 
 var (
@@ -163,7 +193,7 @@ func (v *values) fields(k *Kept) error {
 
 func isHead(key string) bool {
 	switch key {
-	case versionKey, modelKey, cropKey, situationKey, seedKey:
+	case versionKey, modelKey, cropKey, situationKey, seedKey, priceKey:
 		return true
 	}
 	return false
@@ -173,6 +203,9 @@ func (v *values) field(k *Kept, key, name string, other bool) error {
 	f := setup.Find(name)
 	if f == nil || other && f.Condition {
 		return &Error{Code: Unknown, Field: cut(key)}
+	}
+	if err := none(f, k.Setup.Crop); err != nil {
+		return err
 	}
 	to := k.Setup
 	if other {

@@ -37,7 +37,7 @@ func Replay(text []byte, progress func(done float64)) (Replayed, error) {
 	switch {
 	case err == nil:
 		return kept.replay(progress)
-	case !errors.As(err, &bad) || bad.Code == Foreign:
+	case !errors.As(err, &bad) || !IsRun(text):
 		return Replayed{}, err
 	case bad.Code == Newer:
 		return Replayed{Verdict: OtherVersion, Claimed: kept.Digest, Reason: err.Error()}, nil
@@ -50,6 +50,9 @@ func (k *Ran) replay(progress func(float64)) (Replayed, error) {
 	run, report, err := trial.Play(k.Journal, k.Window, progress)
 	if err != nil {
 		return r, err
+	}
+	if k.Price != 0 {
+		report.Money = readout.MoneyOf(&report, readout.PricesAt(report.Crop, k.Price))
 	}
 	r.Run, r.Report = run, report
 	switch tick, digest := run.Machine.Tick(), *report.Digest; {

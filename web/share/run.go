@@ -30,8 +30,9 @@ type Ran struct {
 	Model   string
 	Journal journal.Journal
 	Window  trial.Window
-	Ticks   int64  // that the machine made: fewer than the window has where it plugged
-	Digest  string // of the machine after them
+	Ticks   int64   // that the machine made: fewer than the window has where it plugged
+	Digest  string  // of the machine after them
+	Price   float64 // of a bushel, in the user's own money; 0 is the crop's own
 }
 
 // RanOf returns what is kept of a run that has come to the end of a window.
@@ -49,6 +50,7 @@ type runFile struct {
 	Window   runWindow `json:"window"`
 	Commands []rawLine `json:"commands"`
 	Claimed  runClaim  `json:"claimed"`
+	Price    float64   `json:"price_per_bu,omitempty"`
 	Checksum string    `json:"checksum"`
 }
 
@@ -96,7 +98,7 @@ func (r *Ran) File() ([]byte, error) {
 	}
 	f := runFile{
 		Schema: RunForm, Model: r.Model, Window: runWindow(r.Window), Claimed: runClaim{r.Ticks, r.Digest},
-		Start: startOf(&j.Start), Commands: make([]rawLine, len(j.Commands)),
+		Start: startOf(&j.Start), Price: r.Price, Commands: make([]rawLine, len(j.Commands)),
 	}
 	for i, c := range j.Commands {
 		f.Commands[i] = lineOf(c)

@@ -42,11 +42,11 @@ func ReadRun(text []byte) (Ran, error) {
 		return Ran{}, &Error{Code: Long, Want: fmt.Sprintf("%d MB", MaxRunBytes>>20)}
 	}
 	if !IsRun(text) {
-		return Ran{}, &Error{Code: Foreign, Field: "schema " + RunForm}
+		return Ran{}, noRun(text)
 	}
 	r, err := readRun(text)
 	if bad, ok := err.(*strict.Error); ok {
-		err = placed(bad)
+		err = placed(bad, text)
 	}
 	if bad, ok := err.(*Error); ok && bad.Code == Newer {
 		return Ran{Model: r.Model, Digest: r.Digest}, err
@@ -58,7 +58,10 @@ func ReadRun(text []byte) (Ran, error) {
 }
 
 // placed says what the strict reader found in the words of this package.
-func placed(bad *strict.Error) error {
+func placed(bad *strict.Error, text []byte) error {
+	if bad.Short {
+		return &Error{Code: Short, Value: cut(string(text[max(0, len(text)-shownTail):]))}
+	}
 	at := bad.Path
 	if at == "" || at == "$" {
 		at = "its beginning"
@@ -95,7 +98,7 @@ func readRun(text []byte) (k Ran, err error) {
 		return k, &Error{Code: Newer, Field: "model", Value: k.Model, Want: sim.Model}
 	}
 	r := &strict.Reader{File: "file"}
-	o := r.Object(top, "$", "schema", "model", "start", "window", "commands", "claimed", "checksum")
+	o := r.Object(top, "$", "schema", "model", "start", "window", "commands", "claimed", "price_per_bu?", "checksum")
 	err = k.read(r, o)
 	if r.Err != nil {
 		err = r.Err
@@ -116,6 +119,7 @@ func (k *Ran) read(r *strict.Reader, o strict.Object) error {
 	if r.Err == nil && !digestForm.MatchString(k.Digest) {
 		r.Fail("$.claimed.digest", "is no digest; wanted are 64 hexadecimal digits")
 	}
+	k.Price = priceIn(r, o)
 	if err := k.readStart(r, o); err != nil || r.Err != nil {
 		return err
 	}

@@ -17,6 +17,7 @@ import (
 	"riddle/scenarios"
 	"riddle/sim"
 	"riddle/sim/crop"
+	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
 
@@ -34,6 +35,10 @@ func (anyKept) Generate(r *rand.Rand, _ int) reflect.Value {
 	}
 	k.Setup.Seed = r.Uint64() >> r.Intn(64)
 	scatter(r, &k.Setup, false)
+	if r.Intn(2) == 0 {
+		k.Price = []float64{readout.MostPrice, 1e-9, math.Round(r.Float64()*1e4) / 100, r.ExpFloat64() * 10}[r.Intn(4)]
+		k.Price = max(k.Price, 1e-9)
+	}
 	if r.Intn(2) == 0 {
 		s := k.Setup
 		scatter(r, &s, true)
@@ -153,7 +158,16 @@ var faults = []struct {
 	{"NaN", "v=1&crop=wheat&seed=1&fan-speed=NaN&end", Value, "200 to 1800 rpm"},
 	{"hexadecimal", "v=1&crop=wheat&seed=1&fan-speed=0x384&end", Value, "200 to 1800 rpm"},
 	{"no switch", "v=1&crop=wheat&seed=1&chopper=maybe&end", Value, "on or off"},
-	{"not of this header", "v=1&crop=corn&seed=1&reel-index=1.2&end", Value, "corn"},
+	{"not of this header", "v=1&crop=corn&seed=1&reel-index=1.2&end", None, "It sets reel-index, but the header for corn has none."},
+	{"not of this header, and out of range", "v=1&crop=corn&seed=1&cutting-height=900&end", None, "the header for corn has none"},
+	{"not of the second's header", "v=1&crop=corn&seed=1&b.reel-index=1.2&end", None, "reel-index"},
+	{"no price", "v=1&crop=wheat&seed=1&price=0&end", Value, "price is 0; wanted is a number above 0"},
+	{"price below nothing", "v=1&crop=wheat&seed=1&price=-3&end", Value, "price is -3"},
+	{"price beyond all", "v=1&crop=wheat&seed=1&price=1000001&end", Value, "price is 1000001"},
+	{"price in words", "v=1&crop=wheat&seed=1&price=dear&end", Value, "price is dear"},
+	{"price of NaN", "v=1&crop=wheat&seed=1&price=NaN/t&end", Value, "price is NaN/t"},
+	{"price twice", "v=1&crop=wheat&seed=1&price=3&price=4&end", Twice, "price"},
+	{"price of its own for the second", "v=1&crop=wheat&seed=1&b.price=4&end", Unknown, "b.price"},
 	{"field of its own for the second", "v=1&crop=wheat&seed=1&b.yield=4&end", Unknown, "b.yield"},
 	{"second out of range", "v=1&crop=wheat&seed=1&b.fan-speed=1&end", Value, "b.fan-speed is 1"},
 	{"script", "v=1&crop=<script>alert(1)</script>&seed=1&end", Value, "crop"},
@@ -188,12 +202,12 @@ func TestDamagedFileIsToldInOneSentence(t *testing.T) {
 		code Code
 		says string
 	}{
-		"empty":         {"", Broken, "ends too early"},
-		"cut off":       {whole[:len(whole)/2], Broken, "ends too early"},
-		"no JSON":       {"dear diary", Broken, "no JSON"},
+		"empty":         {"", Empty, "It is empty."},
+		"cut off":       {whole[:len(whole)/2], Short, "cut off"},
+		"no JSON":       {"dear diary", Text, "Riddle did not write"},
 		"two of them":   {whole + whole, Broken, "follows"},
-		"a picture":     {"\x89PNG\r\n\x1a\n\x00\x00", Broken, "no JSON"},
-		"other JSON":    {`{"schema":"riddle.report/1"}`, Foreign, "riddle.setup/1"},
+		"a picture":     {"\x89PNG\r\n\x1a\n\x00\x00", Picture, "picture"},
+		"other JSON":    {`{"schema":"riddle.report/1"}`, OfReport, "a report"},
 		"a list":        {`[1,2]`, Foreign, "not made by Riddle"},
 		"newer":         {put(FileForm, "riddle.setup/2"), Newer, "riddle.setup/2"},
 		"unknown key":   {put(`"seed"`, `"sead"`), Broken, "sead"},
@@ -203,6 +217,10 @@ func TestDamagedFileIsToldInOneSentence(t *testing.T) {
 		"unknown crop":  {put(`"crop": "wheat"`, `"crop": "moss"`), Value, "moss"},
 		"too long":      {whole + strings.Repeat(" ", 70000), Long, "64 kB"},
 		"deep":          {strings.Repeat(`{"a":`, 9000), Broken, "too deep"},
+		"other form":    {`{"schema":"somebody.else/1"}`, Foreign, "riddle.setup/1"},
+		"no price":      {put(`"seed": 1`, `"seed": 1, "price_per_bu": 0`), Broken, "above 0"},
+		"dear":          {put(`"seed": 1`, `"seed": 1, "price_per_bu": 1e7`), Broken, "0 to 1e+06"},
+		"price as text": {put(`"seed": 1`, `"seed": 1, "price_per_bu": "7"`), Broken, "price_per_bu"},
 		"half a second": {put(`"settings": {`, `"second": {}, "settings": {`), Broken, "second"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -214,6 +232,38 @@ func TestDamagedFileIsToldInOneSentence(t *testing.T) {
 			require.Equal(t, Kept{}, k)
 		})
 	}
+}
+
+// A file of corn that sets what its header has not is told so, of either machine.
+func TestAFileThatSetsAReelForCornIsTold(t *testing.T) {
+	s, err := setup.Default("corn")
+	require.NoError(t, err)
+	whole := string((&Kept{Setup: s, Second: &s.Settings}).File())
+	for _, key := range []string{`"reel_index": 1.2`, `"cutting_height_cm": 900`} {
+		for _, n := range []int{1, 2} { // the first settings, or those of the second
+			parts := strings.SplitN(whole, `"settings": {`, 3)
+			require.Len(t, parts, 3)
+			parts[n] = key + "," + parts[n]
+			_, err := ReadFile([]byte(strings.Join(parts, `"settings": {`)))
+			require.ErrorContains(t, err, "but the header for corn has none")
+			require.Equal(t, None, err.(*Error).Code)
+		}
+	}
+}
+
+// A link may be pasted as a whole address, and a price may be of a tonne.
+func TestALinkIsReadAsItIsPasted(t *testing.T) {
+	const inside = "v=1&crop=wheat&seed=7&price=250/t&end"
+	want, err := ReadLink(inside)
+	require.NoError(t, err)
+	require.InDelta(t, 250*0.0272155422, want.Price, 1e-9) // 60 lb are 27.2155422 kg
+	for _, text := range []string{"#" + inside, "https://farm.example/riddle/?lang=de#" + inside, "\ufeff#" + inside + "\r\n", " http://127.0.0.1:8321/#" + url.QueryEscape(inside)} {
+		got, err := ReadLink(text)
+		require.NoError(t, err, text)
+		require.Equal(t, want, got)
+	}
+	_, err = ReadLink("https://farm.example/riddle/")
+	require.Equal(t, Foreign, err.(*Error).Code)
 }
 
 // A file says each value under the key and in the unit of a report.

@@ -16,6 +16,17 @@ window.addEventListener("dblclick", (event) => {
   parent.postMessage({ riddle: "grasped", x: event.clientX / innerWidth, y: event.clientY / innerHeight }, location.origin);
 }, { capture: true });
 
+// Where the browser takes the graphics away, the engine loads the frame anew. How
+// the machine stands is left with the page before that, to be taken up again; a
+// machine that is not there yet or not any more leaves what was.
+const leave = () => {
+  try {
+    window.riddle.ask('{"do":"standing"}', (text) => { parent.riddle.standing = text; });
+  } catch { /* there is none to ask */ }
+};
+window.addEventListener("webglcontextlost", leave, { capture: true });
+window.addEventListener("pagehide", leave);
+
 // The page names the picture in its language.
 new MutationObserver((_, observer) => {
   const canvas = document.querySelector("canvas");

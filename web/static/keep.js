@@ -13,8 +13,7 @@ export class Keep {
   #open; // sends a command that opens something, and shows what came of it
   #first; // the link of a machine that nobody has touched
   #due = 0;
-  #link = ""; // of what is set
-  memory = ""; // what a machine that has to start anew is brought back by
+  link = ""; // of what is set
 
   constructor(machine, open) {
     this.#machine = machine;
@@ -47,9 +46,7 @@ export class Keep {
   // for at once, so that it is here when the page is left.
   async changed() {
     if (this.#first === undefined) return;
-    const [link, memory] = await Promise.all([this.#machine.ask("link"), this.#machine.ask("memory")]);
-    this.#link = link;
-    this.memory = memory;
+    this.link = await this.#machine.ask("link");
     clearTimeout(this.#due);
     this.#due = setTimeout(() => this.store(), rest);
   }
@@ -58,7 +55,7 @@ export class Keep {
   store() {
     if (this.#first === undefined) return;
     clearTimeout(this.#due);
-    const link = this.#link;
+    const { link } = this;
     if (!link) return;
     keep(held, link === this.#first ? "" : link);
     if (location.hash.length > 1 || link !== this.#first) history.replaceState(null, "", `#${link}`);

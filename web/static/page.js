@@ -95,13 +95,13 @@ async function begin() {
   if (!started) byId("field").open = !plate.narrow();
   if (!started) byId("zone").value = plate.narrow() ? "" : described.zones[0];
   byId("names").checked = started ? byId("names").checked : !plate.narrow();
-  if (started && keeping.memory) await machine.ask("resume", { text: keeping.memory });
+  if (started) await comeBack();
   else if (recall("units")) machine.ask("units", { name: recall("units") });
   await refresh();
   if (!started) await keeping.begin();
   look();
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
-  if (started ? running : !still) machine.ask("start");
+  if (!started && !still) machine.ask("start");
   if (!started) machine.ask("warm");
   if (!started) offline(() => keeping.store());
   started = true;
@@ -142,6 +142,15 @@ function speak() {
   nameFrame();
   offer();
   refresh().then(() => { if (last) take(last); });
+}
+
+// comeBack brings a machine that had to load itself anew to where it stood; where
+// it could not say how it stood, to what was set last.
+async function comeBack() {
+  const { units, speed } = setup;
+  const standing = window.riddle.standing ? JSON.parse(window.riddle.standing) : { runs: [], link: keeping.link, units, speed, running };
+  const reply = await machine.ask("comeback", standing);
+  if (reply.error) show(byId("status"), say(reply.say));
 }
 
 // apply sends a command and shows what it changed; it returns what was wrong.
