@@ -9,7 +9,7 @@ import (
 )
 
 // Recall is how far back a record reaches, s, and spare how many more marks it
-// keeps, so that a window can end at the oldest of those.
+// keeps, so that a window can end at the oldest of those. Chosen for the page.
 const (
 	Recall = 600
 	spare  = 12
