@@ -225,6 +225,12 @@ func message(text string) string {
 // asked is the answer to a question without a part.
 func asked(what string) string { return message(`{"do":"` + what + `"}`) }
 
+// Messages that ask for the file of a run.
+const (
+	firstRun  = `{"do":"run"}`
+	secondRun = `{"do":"run","second":true}`
+)
+
 // machineTick returns how many steps the machine has made.
 func (p *tab) machineTick() int64 {
 	p.t.Helper()

@@ -44,7 +44,7 @@ func (p *tab) ready() *tab {
 }
 
 // link is what the machine itself says it is set to.
-func (p *tab) link() string { return eval[string](p, port+".link()") }
+func (p *tab) link() string { return eval[string](p, asked("link")) }
 
 // machine reads the settings that the page shows, and what the machine gives
 // from an empty start.
@@ -178,13 +178,15 @@ func (p *tab) give(name, text string) {
 func TestDamagedFilesChangeNothing(t *testing.T) {
 	p := browse(t, host(t), 820, 1180).empty()
 	p.send(map[string]any{"do": "set", "name": "fan-speed", "text": "802"})
-	before, whole := p.link(), eval[string](p, port+".file()")
+	before, whole := p.link(), eval[string](p, asked("file"))
 	for _, c := range []struct{ name, text, says string }{
-		{"empty.json", "", "ends too early"},
-		{"diary.txt", "dear diary", "no JSON"},
-		{"picture.png", "\u0089PNG\r\n", "no JSON"},
-		{"half.json", whole[:len(whole)/2], "ends too early"},
-		{"report.json", `{"schema":"riddle.report/1"}`, "not made by Riddle"},
+		{"empty.json", "", "It is empty"},
+		{"diary.txt", "dear diary", "text that Riddle did not write"},
+		{"picture.png", "\ufffdPNG\r\n\u001a\n", "It is a picture"},
+		{"packed.zip", "PK\u0003\u0004\u0014", "unpack it first"},
+		{"situation.json", `{"schema":"riddle.scenario/1"}`, "the file of a situation"},
+		{"half.json", whole[:len(whole)/2], "cut off"},
+		{"report.json", `{"schema":"riddle.report/1"}`, "a report of readings"},
 		{"newer.json", strings.Replace(whole, "setup/1", "setup/2", 1), "another version"},
 		{"key.json", strings.Replace(whole, `"seed"`, `"sead"`, 1), "sead"},
 		{"twice.json", strings.Replace(whole, `"seed"`, `"seed": 1, "seed"`, 1), "twice"},
@@ -238,5 +240,5 @@ func TestFilesAreSaved(t *testing.T) {
 	img, err := png.Decode(bytes.NewReader(get("Save picture", "png")))
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, img.Bounds().Dx(), 1440)
-	require.True(t, json.Valid([]byte(eval[string](p, port+".file()"))))
+	require.True(t, json.Valid([]byte(eval[string](p, asked("file")))))
 }

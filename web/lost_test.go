@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"os"
+	"path"
 	"path/filepath"
 	"strings"
 	"sync/atomic"
@@ -101,6 +102,9 @@ func TestAPageThatLacksAFileSaysSoAndTriesAgain(t *testing.T) {
 			text := eval[string](p, visible+`.parentElement.innerText`)
 			t.Log(text)
 			require.Regexp(t, "not arrive|could not be loaded|not have arrived", text)
+			if c[0] != "first.js" && c[1] != "never" { // the one is who would tell, the other may still come
+				require.Contains(t, text, path.Base(c[0]), "it says which")
+			}
 			l.lost.Store("nothing")
 			eval[any](p, visible+`.click()`)
 			p.turn(`document.body.dataset.state === "ready" && ` + visible + ` === undefined`)

@@ -3,7 +3,6 @@
 package web_test
 
 import (
-	"encoding/json"
 	"fmt"
 	"testing"
 
@@ -59,13 +58,11 @@ func TestPresenterShowsTwoMachines(t *testing.T) {
 // second returns the settings of the second machine.
 func (p *tab) second() map[string]float64 {
 	p.t.Helper()
-	var setup struct {
-		Controls []struct {
-			Name  string
-			Value float64
-		}
+	type control struct {
+		Name  string
+		Value float64
 	}
-	require.NoError(p.t, json.Unmarshal([]byte(eval[string](p, port+".second()")), &setup))
+	setup := eval[struct{ Controls []control }](p, asked("second"))
 	values := map[string]float64{}
 	for _, c := range setup.Controls {
 		values[c.Name] = c.Value

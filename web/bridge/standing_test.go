@@ -148,7 +148,7 @@ func TestRestoreReleasesBothMachines(t *testing.T) {
 	act(t, s, Command{Do: "situation", Name: "soybeans-rolling-ground"})
 	p, err := NewPair(s, nil)
 	require.NoError(t, err)
-	for _, c := range []Command{step(120), set("side-slope", "3"), set("yield", "2"), step(120), {Do: "restore"}, step(30 * sim.TickHz)} {
+	for _, c := range []Command{step(120), set("side-slope", "3"), set("yield", "2"), step(120), {Do: "restore"}, step(12 * sim.TickHz)} {
 		p.Do(encode(c))
 	}
 	a, b := p.First, p.Second

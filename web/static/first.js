@@ -26,6 +26,20 @@ addEventListener("message", (event) => window.riddle.hear(event));
   }
   const lost = (address, aside) => guard(`A part of this page did not arrive: ${address.split("/").pop().split("?")[0]}.`, aside);
 
+  // gone is the address of a file that a window asked for and did not get, as far
+  // as the browser tells: a script fails alike when one that it needs is missing.
+  function gone(from) {
+    try {
+      return from.performance.getEntriesByType("resource").findLast((e) => e.responseStatus >= 400 || (e.responseStatus === 0 && e.decodedBodySize === 0))?.name;
+    } catch { // a page of the browser's own stands there
+      return undefined;
+    }
+  }
+
+  // lacked is the address of what a script lacked: a file that it names, a script
+  // that came half and so has not all that is asked of it, or itself.
+  const lacked = ({ error, message, filename }) => error?.file ?? /'(\.\/[^']+\.js)'/.exec(message)?.[1] ?? filename;
+
   // begun reports whether the scripts of the frame have come.
   function begun(frame) {
     try {
@@ -46,14 +60,19 @@ addEventListener("message", (event) => window.riddle.hear(event));
   window.riddle.came = came;
   addEventListener("error", (event) => {
     const e = event.target;
-    if (e.localName === "script") lost(e.src);
+    if (e.localName === "script") lost(gone(window) ?? e.src);
     else if (e.localName === "link" && e.rel === "stylesheet") lost(e.href, true);
-    else if (e === window && /\.js$/.test(event.filename) && loading()) lost(event.filename); // it came half, or lacks another
+    else if (e === window && /\.js$/.test(event.filename) && loading()) lost(lacked(event)); // it came half, or lacks another
   }, { capture: true });
-  addEventListener("unhandledrejection", () => { if (loading()) guard("A part of this page did not arrive."); });
+  addEventListener("unhandledrejection", ({ reason }) => {
+    const file = reason?.file ?? gone(window);
+    if (!loading()) return;
+    if (file) lost(file);
+    else guard("A part of this page did not arrive.");
+  });
   document.addEventListener("load", ({ target }) => {
     if (loading()) came();
-    if (target.localName === "iframe" && !begun(target)) lost(target.src);
+    if (target.localName === "iframe" && !begun(target)) lost(gone(target.contentWindow) ?? target.src);
   }, { capture: true });
   addEventListener("click", (event) => {
     if (!event.target.closest?.("#guard a")) return;
@@ -105,7 +124,9 @@ addEventListener("message", (event) => window.riddle.hear(event));
     const version = await response.json().catch(() => { throw new Error(response.ok ? "version.json is damaged" : `version.json: ${response.status}`); });
     return machine(version, "default").catch((error) => {
       if (gate.signal.aborted) throw error;
-      return machine(version, "reload");
+      return machine(version, "reload").catch(({ message }) => {
+        throw new Error(message.includes(version.wasm) ? message : `${version.wasm}: ${message}`);
+      });
     });
   }
 

@@ -35,7 +35,7 @@ export async function choose(name) {
   const other = name in languages && name !== "en";
   const [own, base] = await Promise.all([other ? read(name).catch(() => null) : {}, Object.keys(english).length ? english : read("en").catch(() => null)]);
   if (!own && spoken) return false;
-  if (!base && !(own && other)) throw new Error("no words");
+  if (!base && !(own && other)) throw Object.assign(new Error("no words"), { file: "words/en.json" });
   english = base ?? {};
   words = own ?? {};
   code = own && (other || name === "xx") ? name : "en";
