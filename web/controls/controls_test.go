@@ -25,6 +25,7 @@ func TestValuesAsAFieldTakesThem(t *testing.T) {
 		{"ground-speed", 5.3, quantity.Metric, "5.3"}, {"ground-speed", 5, quantity.Metric, "5"}, {"ground-speed", 5.25, quantity.Metric, "5.25"},
 		{"reel-index", 1.2, quantity.Metric, "1.2"}, {"fore-slope", -3, quantity.Metric, "-3"}, {"side-slope", 0, quantity.Metric, "0"},
 		{"upper-sieve", 15.875, quantity.Customary, "5/8"}, {"concave-clearance", 31.75, quantity.Customary, "1 1/4"},
+		{"upper-sieve", 15.24, quantity.Customary, "0.6"}, {"upper-sieve", 25.4 * 21 / 64, quantity.Customary, "21/64"}, {"upper-sieve", 16, quantity.Customary, "5/8"},
 		{"concave-clearance", 25.4, quantity.Customary, "1"}, {"cutting-height", 16.51, quantity.Customary, "6 1/2"},
 	} {
 		set := start
