@@ -1,9 +1,9 @@
 package render
 
 import (
-	"riddle/sim/crop"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 // Part is a part of the machine that has a name.

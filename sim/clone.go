@@ -1,14 +1,14 @@
 package sim
 
 import (
-	"riddle/sim/feed"
-	"riddle/sim/flow"
-	"riddle/sim/ground"
-	"riddle/sim/returns"
-	"riddle/sim/shoe"
-	"riddle/sim/straw"
-	"riddle/sim/tank"
-	"riddle/sim/thresh"
+	"riddle/sim/stage/feed"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/ground"
+	"riddle/sim/stage/returns"
+	"riddle/sim/stage/shoe"
+	"riddle/sim/stage/straw"
+	"riddle/sim/stage/tank"
+	"riddle/sim/stage/thresh"
 )
 
 // Clone returns a second machine that stands as this one does at this moment

@@ -10,9 +10,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/crop"
-	"riddle/sim/flow"
-	"riddle/sim/grade"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/grade"
 )
 
 // leaf is one plain value somewhere in a machine.

@@ -3,17 +3,17 @@
 package sim
 
 import (
-	"riddle/sim/crop"
-	"riddle/sim/engine"
-	"riddle/sim/feed"
-	"riddle/sim/flow"
-	"riddle/sim/ground"
-	"riddle/sim/returns"
 	"riddle/sim/setup"
-	"riddle/sim/shoe"
-	"riddle/sim/straw"
-	"riddle/sim/tank"
-	"riddle/sim/thresh"
+	"riddle/sim/stage/engine"
+	"riddle/sim/stage/feed"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/ground"
+	"riddle/sim/stage/returns"
+	"riddle/sim/stage/shoe"
+	"riddle/sim/stage/straw"
+	"riddle/sim/stage/tank"
+	"riddle/sim/stage/thresh"
+	"riddle/sim/trade/crop"
 )
 
 // TickHz is the number of steps a second of simulated time.

@@ -1,10 +1,10 @@
 package sim
 
 import (
-	"riddle/sim/flow"
-	"riddle/sim/section"
-	"riddle/sim/tank"
-	"riddle/sim/thresh"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
+	"riddle/sim/stage/tank"
+	"riddle/sim/stage/thresh"
 )
 
 // places returns the machine's swarms in the order of Place.

@@ -9,9 +9,9 @@ import (
 	"regexp"
 	"strings"
 
-	"riddle/sim/crop"
-	"riddle/sim/facts/marks"
-	"riddle/sim/weather"
+	"riddle/sim/check/facts/marks"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/weather"
 )
 
 // modelFile is the page that sets out the model for teachers. Its equations
@@ -176,7 +176,7 @@ func cropTable(source fs.FS, figures []marks.Figure) (string, error) {
 	}
 	var b strings.Builder
 	for _, f := range figures {
-		if f.File == "sim/crop/data.go" && f.Name == "all" {
+		if f.File == "sim/trade/crop/data.go" && f.Name == "all" {
 			fmt.Fprintf(&b, "<p>%s</p>\n", html.EscapeString(f.Text))
 		}
 	}

@@ -9,11 +9,11 @@ import (
 	"strconv"
 	"strings"
 
-	"riddle/sim/course"
-	"riddle/sim/crop"
-	"riddle/sim/quantity"
+	"riddle/sim/run/course"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 )
 
 // longest is how many bytes one value may have.

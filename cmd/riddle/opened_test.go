@@ -11,7 +11,7 @@ import (
 
 	"riddle/scenarios"
 	"riddle/sim"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
 	kept "riddle/web/share"
 )

@@ -3,9 +3,9 @@ package main
 import (
 	"flag"
 
-	"riddle/sim/readout"
+	"riddle/sim/ask/study"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
-	"riddle/sim/study"
 )
 
 // price is the option that sets what a bushel or a tonne brings.

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strconv"
 
-	"riddle/sim/crop"
-	"riddle/sim/quantity"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 )
 
 // Field describes one setting or condition: how it is called, in what unit and

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/forecast"
-	"riddle/sim/quantity"
+	"riddle/sim/ask/forecast"
 	"riddle/sim/setup"
+	"riddle/sim/trade/quantity"
 	"riddle/web/curve"
 	"riddle/web/reading"
 	"riddle/web/speak"

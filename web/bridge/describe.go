@@ -6,8 +6,8 @@ import (
 
 	"riddle/render"
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/trial"
+	"riddle/sim/run/trial"
+	"riddle/sim/trade/crop"
 	"riddle/web/follow"
 	"riddle/web/reading"
 	"riddle/web/runner"

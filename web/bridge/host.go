@@ -9,7 +9,7 @@ import (
 
 	"riddle/render"
 	"riddle/render/raster"
-	"riddle/sim/story"
+	"riddle/sim/read/story"
 	keep "riddle/web/share"
 	"riddle/web/speak"
 	"riddle/web/view"

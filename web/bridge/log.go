@@ -1,7 +1,7 @@
 package bridge
 
 import (
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 	"riddle/web/reading"
 	"riddle/web/runner"
 	"riddle/web/speak"

@@ -3,8 +3,8 @@ package bridge
 import (
 	"math"
 
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
 	"riddle/web/reading"
 	"riddle/web/runner"
 	keep "riddle/web/share"

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/flow"
+	"riddle/sim/stage/flow"
 	"riddle/web/speak"
 )
 

@@ -13,8 +13,8 @@ import (
 	"strings"
 
 	"riddle/sim"
-	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/trade/quantity"
 	"riddle/web/controls"
 	"riddle/web/curve"
 	"riddle/web/follow"

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"riddle/sim/crop"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
 	"riddle/web/controls"
 	"riddle/web/runner"
 	"riddle/web/speak"

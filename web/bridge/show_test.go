@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/render"
-	"riddle/sim/crop"
-	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 	"riddle/web/controls"
 	"riddle/web/runner"
 	"riddle/web/speak"

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"riddle/sim"
-	"riddle/sim/readout"
-	"riddle/sim/trial"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/trial"
 	"riddle/web/follow"
 	"riddle/web/reading"
 	"riddle/web/speak"

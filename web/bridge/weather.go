@@ -5,7 +5,7 @@ import (
 	"math"
 	"strconv"
 
-	"riddle/sim/quantity"
+	"riddle/sim/trade/quantity"
 	"riddle/web/speak"
 )
 

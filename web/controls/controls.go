@@ -10,9 +10,9 @@ import (
 	"strings"
 
 	"riddle/render"
-	"riddle/sim/crop"
-	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 )
 
 // Control is a setting or condition as the page shows it, in the units that

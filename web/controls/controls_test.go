@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/trade/quantity"
 )
 
 // A value stands in its field with as many digits as it needs: those of a step,

@@ -9,10 +9,10 @@ import (
 
 	"riddle/render"
 	"riddle/sim"
-	"riddle/sim/quantity"
-	"riddle/sim/section"
+	"riddle/sim/read/story"
 	"riddle/sim/setup"
-	"riddle/sim/story"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/quantity"
 	"riddle/web/speak"
 )
 

@@ -1,8 +1,8 @@
 package reading
 
 import (
-	"riddle/sim/readout"
-	"riddle/sim/trial"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/trial"
 	"riddle/web/speak"
 )
 

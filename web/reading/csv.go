@@ -7,9 +7,9 @@ import (
 	"strings"
 
 	"riddle/sim"
-	"riddle/sim/crop"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
+	"riddle/sim/trade/crop"
 )
 
 // CSV is the readings over time as a table for other programs: a line for

@@ -3,9 +3,9 @@ package reading
 import (
 	"strings"
 
-	"riddle/sim/grade"
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
+	"riddle/sim/trade/grade"
+	"riddle/sim/trade/quantity"
 	"riddle/web/speak"
 )
 

@@ -2,9 +2,9 @@ package reading
 
 import (
 	"riddle/sim"
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
-	"riddle/sim/trial"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/trial"
+	"riddle/sim/trade/quantity"
 	"riddle/web/speak"
 )
 

@@ -1,10 +1,10 @@
 package reading
 
 import (
-	"riddle/sim/flow"
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
-	"riddle/sim/trial"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/trial"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/quantity"
 	"riddle/web/speak"
 )
 

@@ -4,9 +4,9 @@ import (
 	"math"
 	"strconv"
 
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
+	"riddle/sim/trade/quantity"
 	"riddle/web/speak"
 )
 

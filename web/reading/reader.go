@@ -1,14 +1,14 @@
 // Package reading is what is read of a machine: losses, sample, loads, grade and
 // money over the windows of the page, in its units and at its price, now, over
-// time, as a table and beside another machine. Every number is of sim/readout,
+// time, as a table and beside another machine. Every number is of sim/read/readout,
 // between two marks of a trial.Record; here it is put in order. It steps nothing.
 package reading
 
 import (
 	"math"
 
-	"riddle/sim/readout"
-	"riddle/sim/trial"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/trial"
 	"riddle/web/speak"
 )
 

@@ -2,8 +2,8 @@ package reading
 
 import (
 	"riddle/sim"
-	"riddle/sim/quantity"
-	"riddle/sim/trial"
+	"riddle/sim/run/trial"
+	"riddle/sim/trade/quantity"
 	"riddle/web/speak"
 )
 

@@ -4,9 +4,9 @@ import (
 	"strconv"
 
 	"riddle/sim"
-	"riddle/sim/journal"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
 	"riddle/web/reading"
 )
 

@@ -3,7 +3,7 @@ package runner
 import (
 	"reflect"
 
-	"riddle/sim/journal"
+	"riddle/sim/run/journal"
 	"riddle/web/speak"
 )
 

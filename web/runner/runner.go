@@ -5,12 +5,12 @@ package runner
 
 import (
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/journal"
-	"riddle/sim/rewind"
+	"riddle/sim/read/story"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/rewind"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/story"
-	"riddle/sim/trial"
+	"riddle/sim/trade/crop"
 	"riddle/web/speak"
 )
 

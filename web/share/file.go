@@ -6,7 +6,7 @@ import (
 	"regexp"
 
 	"riddle/scenarios/strict"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
 )
 

@@ -5,9 +5,9 @@ package share
 
 import (
 	"riddle/scenarios"
-	"riddle/sim/crop"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
 )
 
 // Kept is one machine in a field, and the settings of a second one beside it

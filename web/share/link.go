@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
 )
 

@@ -16,9 +16,9 @@ import (
 
 	"riddle/scenarios"
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
 )
 
 // anyKept is a machine set up in any way that is legal.

@@ -4,8 +4,8 @@
 package speak
 
 import (
-	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/trade/quantity"
 )
 
 // Message is a text of the page: its key in the catalogue of words, and what

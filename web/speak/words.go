@@ -7,11 +7,11 @@ import (
 	"riddle/render"
 	"riddle/scenarios"
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/flow"
-	"riddle/sim/grade"
+	"riddle/sim/read/story"
 	"riddle/sim/setup"
-	"riddle/sim/story"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/grade"
 )
 
 // Words are the English words that the model itself gives to what it knows, by

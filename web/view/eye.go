@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"riddle/render"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/section"
 	"riddle/web/speak"
 )
 

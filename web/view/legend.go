@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"riddle/render"
-	"riddle/sim/crop"
-	"riddle/sim/flow"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
 	"riddle/web/speak"
 )
 

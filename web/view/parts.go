@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"riddle/render"
-	"riddle/sim/crop"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
 )
 
 // PartChoice is a part of the machine to point out.

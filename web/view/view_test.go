@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/render"
-	"riddle/sim/crop"
-	"riddle/sim/flow"
-	"riddle/sim/section"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 	"riddle/web/runner"
 )
 
