@@ -198,7 +198,7 @@ func inSight(snap *sim.Snapshot, v View) []*Part {
 		}
 	}
 	slices.SortStableFunc(parts, func(a, b *Part) int {
-		return cmp.Or(cmp.Compare(min(len(b.Sets), 1), min(len(a.Sets), 1)), cmp.Compare(a.Anchor.X, b.Anchor.X))
+		return cmp.Or(cmp.Compare(b.sets(), a.sets()), cmp.Compare(a.Anchor.X, b.Anchor.X))
 	})
 	return parts
 }

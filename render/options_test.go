@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"riddle/sim/setup"
 	"riddle/sim/stage/section"
@@ -48,7 +47,6 @@ func TestViewIsReversible(t *testing.T) {
 }
 
 func TestEverySettingHasAPart(t *testing.T) {
-	set := map[string]bool{}
 	ids := map[string]bool{}
 	for i := range Parts {
 		p := &Parts[i]
@@ -56,14 +54,15 @@ func TestEverySettingHasAPart(t *testing.T) {
 		ids[p.ID] = true
 		assert.True(t, Zones[0].Rect.Contains(p.Anchor), p.ID)
 		assert.NotEmpty(t, p.Purpose, p.ID)
-		for _, name := range p.Sets {
-			require.NotNil(t, setup.Find(name), "%s: %s", p.ID, name)
-			set[name] = true
-		}
 	}
 	for i := range setup.Fields {
-		if f := &setup.Fields[i]; !f.Condition {
-			assert.True(t, set[f.Name], "no part obeys %s", f.Name)
+		f := &setup.Fields[i]
+		assert.Equal(t, !f.Condition, len(f.Parts) > 0, "a part obeys each setting and no condition: %s", f.Name)
+		for _, id := range f.Parts {
+			assert.True(t, ids[id], "%s sets %s, which is no part", f.Name, id)
+		}
+		if _, is := FindZone(f.Zone); !f.Condition {
+			assert.True(t, is, "%s: %q is no zone", f.Name, f.Zone)
 		}
 	}
 }

@@ -72,13 +72,13 @@ func TestLargeTextGetsTheLayoutThatHoldsIt(t *testing.T) {
 func TestEveryControlObeysTheKeys(t *testing.T) {
 	p := openPage(t, 1440, 900)
 	value := func(name string) string {
-		return eval[string](p, `String(JSON.parse(`+port+`.setup()).controls.find((c) => c.name === "`+name+`").value)`)
+		return eval[string](p, `String(`+asked("setup")+`.controls.find((c) => c.name === "`+name+`").value)`)
 	}
 	moved := func(name, from string) {
 		t.Helper()
-		p.wait(`String(JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "` + name + `").value) !== "` + from + `"`)
+		p.wait(`String(` + asked("setup") + `.controls.find((c) => c.name === "` + name + `").value) !== "` + from + `"`)
 	}
-	for _, name := range eval[[]string](p, `JSON.parse(`+port+`.setup()).controls.filter((c) => c.has && !c.switch).map((c) => c.name)`) {
+	for _, name := range eval[[]string](p, asked("setup")+`.controls.filter((c) => c.has && !c.switch).map((c) => c.name)`) {
 		box := `[data-name="` + name + `"] `
 		start := value(name)
 		p.do(chromedp.Focus(chromedp.CSS("#set-"+name)), chromedp.KeyEvent(kb.ArrowRight))
@@ -87,7 +87,7 @@ func TestEveryControlObeysTheKeys(t *testing.T) {
 		p.do(chromedp.Focus(chromedp.CSS(box+".nudge:last-child")), chromedp.KeyEvent(kb.Enter))
 		moved(name, now)
 		p.do(chromedp.Focus(chromedp.CSS(box+".back")), chromedp.KeyEvent(kb.Enter))
-		p.wait(`String(JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "` + name + `").value) === "` + start + `"`)
+		p.wait(`String(` + asked("setup") + `.controls.find((c) => c.name === "` + name + `").value) === "` + start + `"`)
 		require.Equal(t, "set-"+name, eval[string](p, `document.activeElement.id`), "the focus is lost with the button")
 	}
 	for _, name := range []string{"chopper", "unload"} {
@@ -96,9 +96,9 @@ func TestEveryControlObeysTheKeys(t *testing.T) {
 		moved(name, start)
 	}
 	p.do(chromedp.Focus(chromedp.CSS("#run")), chromedp.KeyEvent(kb.Enter))
-	p.wait(`JSON.parse(` + port + `.state()).running`)
+	p.wait(asked("state") + `.running`)
 	p.do(chromedp.Focus(chromedp.CSS("#units")), chromedp.KeyEvent(kb.ArrowDown))
-	p.wait(`JSON.parse(` + port + `.setup()).units === "us"`)
+	p.wait(asked("setup") + `.units === "us"`)
 }
 
 // In forced colours every control keeps an edge and the focus is seen.
@@ -161,7 +161,7 @@ func TestOperatorSetsCanola(t *testing.T) {
 		eval[any](p, `document.activeElement.select()`)
 		p.do(chromedp.KeyEvent(s.to), chromedp.KeyEvent(kb.Enter))
 	}
-	p.wait(`JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "ground-speed").value === 4.5`)
+	p.wait(asked("setup") + `.controls.find((c) => c.name === "ground-speed").value === 4.5`)
 	p.forward(60 * 120)
 	p.wait(`Number(document.querySelector("#loss-processing td:nth-child(3) span").textContent) < 1.5`)
 	require.Greater(t, before, 3.0)

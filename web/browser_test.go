@@ -216,10 +216,25 @@ func eval[T any](p *tab, script string) T {
 
 const port = `document.getElementById("machine").contentWindow.riddle`
 
+// message is a script that sends a message and returns its answer. The machine on
+// this page answers at once.
+func message(text string) string {
+	return fmt.Sprintf(`(() => { let answer; %s.ask(%q, (text) => { answer = JSON.parse(text); }); return answer; })()`, port, text)
+}
+
+// asked is the answer to a question without a part.
+func asked(what string) string { return message(`{"do":"` + what + `"}`) }
+
+// Messages that ask for the file of a run.
+const (
+	firstRun  = `{"do":"run"}`
+	secondRun = `{"do":"run","second":true}`
+)
+
 // machineTick returns how many steps the machine has made.
 func (p *tab) machineTick() int64 {
 	p.t.Helper()
-	return eval[int64](p, `JSON.parse(`+port+`.state()).tick`)
+	return eval[int64](p, asked("state")+`.tick`)
 }
 
 // send has the machine carry out a command, past the page's controls.
@@ -227,8 +242,7 @@ func (p *tab) send(command map[string]any) {
 	p.t.Helper()
 	text, err := json.Marshal(command)
 	require.NoError(p.t, err)
-	reply := eval[string](p, fmt.Sprintf("%s.do(%q)", port, text))
-	require.NotContains(p.t, reply, "error")
+	require.Empty(p.t, eval[struct{ Error string }](p, message(string(text))).Error)
 }
 
 // forward makes model steps, in parts that leave the page awake.
@@ -242,10 +256,9 @@ func (p *tab) forward(ticks int) {
 // readings are what the machine reads over its short and its long window.
 type readings struct{ Short, Long readout.Report }
 
-func (p *tab) readings() (r readings) {
+func (p *tab) readings() readings {
 	p.t.Helper()
-	require.NoError(p.t, json.Unmarshal([]byte(eval[string](p, port+".readings()")), &r))
-	return r
+	return eval[readings](p, asked("readings"))
 }
 
 // choose picks an entry of a list as a user does.

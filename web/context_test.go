@@ -3,7 +3,6 @@
 package web_test
 
 import (
-	"encoding/json"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -23,7 +22,7 @@ func (p *tab) loseContext() {
 		inside.document.querySelector("canvas").getContext("webgl2").getExtension("WEBGL_lose_context").loseContext();
 	})()`)
 	p.wait(`document.body.dataset.state === "ready" && !document.getElementById("machine").contentWindow.old`)
-	p.wait(`JSON.parse(` + port + `.state()).warm === 1`)
+	p.wait(asked("state") + `.warm === 1`)
 }
 
 // standing is what must be as it was: digest and tick of a run, its price, the
@@ -41,11 +40,11 @@ type standing struct {
 func (p *tab) standing(run string) (s standing) {
 	p.t.Helper()
 	var err error
-	s.Run, err = share.ReadRun([]byte(eval[string](p, port+"."+run+"()")))
+	s.Run, err = share.ReadRun([]byte(eval[string](p, message(run))))
 	require.NoError(p.t, err)
-	s.Price = eval[float64](p, `JSON.parse(`+port+`.state()).money.price`)
+	s.Price = eval[float64](p, asked("state")+`.money.price`)
 	s.Shown = eval[string](p, `document.getElementById("price").value`)
-	s.Units = eval[string](p, `JSON.parse(`+port+`.setup()).units + document.getElementById("units").value`)
+	s.Units = eval[string](p, asked("setup")+`.units + document.getElementById("units").value`)
 	s.Zone = eval[string](p, `document.getElementById("plate").dataset.zone + document.getElementById("zone").value`)
 	s.Caption = eval[string](p, `document.getElementById("caption").textContent`)
 	s.Link = p.link()
@@ -64,30 +63,28 @@ func TestALostGraphicsContextLosesNothing(t *testing.T) {
 	p.send(map[string]any{"do": "set", "name": "fan-speed", "text": "777"})
 	p.forward(3*sim.TickHz + 7)
 	p.wait(`document.getElementById("price").value === "8.25"`)
-	before := p.standing("run")
+	before := p.standing(firstRun)
 	require.Equal(t, 8.25, before.Run.Price)
 	require.EqualValues(t, 9*sim.TickHz+7, before.Run.Ticks)
 	for range 2 {
 		p.loseContext()
 		p.wait(`document.getElementById("status").textContent.includes("stands where it stood")`)
-		require.Equal(t, before, p.standing("run"))
+		require.Equal(t, before, p.standing(firstRun))
 		require.Equal(t, "Start", eval[string](p, `document.getElementById("run").textContent`))
 	}
 	p.wait(`location.hash.includes("price=8.25")`)
 
-	var reply struct{ Error string } // a pair, running
-	require.NoError(t, json.Unmarshal([]byte(eval[string](p, port+`.pair('{"do":"fork"}')`)), &reply))
-	require.Empty(t, reply.Error)
-	eval[string](p, port+`.doSecond('{"do":"set","name":"fan-speed","text":"1200"}')`)
+	p.send(map[string]any{"do": "pair.fork"}) // a pair, running
+	p.send(map[string]any{"do": "second.set", "name": "fan-speed", "text": "1200"})
 	p.forward(60)
-	first, second := p.standing("run"), p.standing("runSecond")
+	first, second := p.standing(firstRun), p.standing(secondRun)
 	require.NotEqual(t, first.Run.Digest, second.Run.Digest)
 	p.loseContext()
-	require.Equal(t, first, p.standing("run"))
-	require.Equal(t, second, p.standing("runSecond"))
+	require.Equal(t, first, p.standing(firstRun))
+	require.Equal(t, second, p.standing(secondRun))
 	p.send(map[string]any{"do": "start"})
-	p.wait(`JSON.parse(` + port + `.state()).tick > ` + "1200")
+	p.wait(asked("state") + `.tick > ` + "1200")
 	p.loseContext()
-	p.wait(`JSON.parse(` + port + `.state()).running`)
+	p.wait(asked("state") + `.running`)
 	require.Greater(t, p.machineTick(), int64(1200))
 }

@@ -44,7 +44,7 @@ func (p *tab) ready() *tab {
 }
 
 // link is what the machine itself says it is set to.
-func (p *tab) link() string { return eval[string](p, port+".link()") }
+func (p *tab) link() string { return eval[string](p, asked("link")) }
 
 // machine reads the settings that the page shows, and what the machine gives
 // from an empty start.
@@ -63,7 +63,7 @@ func TestTeacherSharesByLink(t *testing.T) {
 	teacher := browse(t, address, 1440, 900).ready()
 	teacher.do(chromedp.SetValue(chromedp.CSS(teacher.role("spinbutton", "Fan speed in rpm")), "1230"))
 	eval[any](teacher, `document.querySelector('[data-found="spinbutton Fan speed in rpm"]').dispatchEvent(new Event("change"))`)
-	teacher.wait(port + `.link().includes("fan-speed=1230")`)
+	teacher.wait(asked("link") + `.includes("fan-speed=1230")`)
 	teacher.press("Copy link")
 	teacher.wait(`document.getElementById("keep-said").textContent !== ""`)
 	link := eval[string](teacher, `document.querySelector('`+teacher.role("textbox", "Link")+`').value`)
@@ -178,7 +178,7 @@ func (p *tab) give(name, text string) {
 func TestDamagedFilesChangeNothing(t *testing.T) {
 	p := browse(t, host(t), 820, 1180).empty()
 	p.send(map[string]any{"do": "set", "name": "fan-speed", "text": "802"})
-	before, whole := p.link(), eval[string](p, port+".file()")
+	before, whole := p.link(), eval[string](p, asked("file"))
 	for _, c := range []struct{ name, text, says string }{
 		{"empty.json", "", "It is empty"},
 		{"diary.txt", "dear diary", "text that Riddle did not write"},
@@ -199,7 +199,7 @@ func TestDamagedFilesChangeNothing(t *testing.T) {
 		require.Equal(t, before, p.link(), c.name)
 	}
 	p.give("good.json", strings.Replace(whole, `"fan_speed_rpm": 802`, `"fan_speed_rpm": 803`, 1))
-	p.wait(`document.getElementById("wrong").hidden && ` + port + `.link().includes("fan-speed=803")`)
+	p.wait(`document.getElementById("wrong").hidden && ` + asked("link") + `.includes("fan-speed=803")`)
 }
 
 // downloads lets the tab save files into a directory of the test's, and returns it.
@@ -240,5 +240,5 @@ func TestFilesAreSaved(t *testing.T) {
 	img, err := png.Decode(bytes.NewReader(get("Save picture", "png")))
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, img.Bounds().Dx(), 1440)
-	require.True(t, json.Valid([]byte(eval[string](p, port+".file()"))))
+	require.True(t, json.Valid([]byte(eval[string](p, asked("file")))))
 }

@@ -63,7 +63,7 @@ func TestPageRunsWhenTheHostIsGone(t *testing.T) {
 	eval[any](p, `document.body.dataset.state = "old"`)
 	p.do(chromedp.Reload())
 	p.wait(`document.body.dataset.state === "ready"`)
-	p.wait(`JSON.parse(` + port + `.state()).tick > 60`)
+	p.wait(asked("state") + `.tick > 60`)
 	require.Greater(t, p.coloursOf("#picture"), 40, "the picture is blank")
 
 	p.do(chromedp.Navigate(address + "index.html?from=desk#top"))

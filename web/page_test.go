@@ -23,7 +23,7 @@ import (
 func TestFanSetByKeyboardBlowsGrainOver(t *testing.T) {
 	p := openPage(t, 1440, 900)
 	eval[any](p, `document.getElementById("run").click()`)
-	p.wait(`JSON.parse(` + port + `.state()).tick > 60`)
+	p.wait(asked("state") + `.tick > 60`)
 	eval[any](p, `document.getElementById("run").click()`)
 	p.wait(`document.getElementById("run").textContent === "Start"`)
 
@@ -42,7 +42,7 @@ func TestFanSetByKeyboardBlowsGrainOver(t *testing.T) {
 		}
 		p.do(chromedp.KeyEvent(kb.ArrowRight))
 	}
-	p.wait(`JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "fan-speed").value >= ` + strconv.FormatFloat(1.6*start, 'f', -1, 64))
+	p.wait(asked("setup") + `.controls.find((c) => c.name === "fan-speed").value >= ` + strconv.FormatFloat(1.6*start, 'f', -1, 64))
 
 	p.forward(30 * sim.TickHz)
 	after := p.readings().Short
@@ -191,7 +191,7 @@ func TestEverySituationRunsOnThePage(t *testing.T) {
 		require.Contains(t, eval[string](p, `document.getElementById("caption").textContent`), s.Field)
 		require.Equal(t, s.Shows, eval[string](p, `document.getElementById("shows").textContent`))
 		p.forward(5 * sim.TickHz)
-		p.wait(`document.getElementById("plate").dataset.state === "plugged" || JSON.parse(` + port + `.state()).tick >= ` + strconv.Itoa(5*sim.TickHz))
+		p.wait(`document.getElementById("plate").dataset.state === "plugged" || ` + asked("state") + `.tick >= ` + strconv.Itoa(5*sim.TickHz))
 	}
 }
 
@@ -227,7 +227,7 @@ func TestTouchingAPartLeadsToItsSetting(t *testing.T) {
 	p := openPage(t, 1440, 900)
 	p.wait(`document.querySelectorAll(".leads circle").length > 5`)
 	at := eval[[]float64](p, `(() => {
-		const m = JSON.parse(`+port+`.map()).parts["fan"], box = document.getElementById("machine").getBoundingClientRect();
+		const m = `+asked("map")+`.parts["fan"], box = document.getElementById("machine").getBoundingClientRect();
 		return [box.left + m.x * box.width, box.top + m.y * box.height];
 	})()`)
 	p.do(chromedp.MouseClickXY(at[0], at[1]))
@@ -245,18 +245,18 @@ func TestMachineComesBackAsItWasSet(t *testing.T) {
 	p.wait(`document.getElementById("set-fan-speed").value === "780" || document.querySelector('[data-name="fan-speed"] [type="number"]').value === "777"`)
 	eval[any](p, `(() => { document.body.dataset.state = "waiting"; document.getElementById("machine").contentWindow.location.reload(); })()`)
 	p.wait(`document.body.dataset.state === "ready"`)
-	p.wait(`JSON.parse(` + port + `.setup()).crop === "corn" && JSON.parse(` + port + `.setup()).controls.find((c) => c.name === "fan-speed").value === 777`)
-	p.wait(`JSON.parse(` + port + `.state()).tick > 5`)
+	p.wait(asked("setup") + `.crop === "corn" && ` + asked("setup") + `.controls.find((c) => c.name === "fan-speed").value === 777`)
+	p.wait(asked("state") + `.tick > 5`)
 }
 
 func TestReducedMotionStartsPaused(t *testing.T) {
 	p := showPage(t, 820, 1180, chromedp.Flag("force-prefers-reduced-motion", true))
-	p.wait(`document.body.dataset.state === "ready" && JSON.parse(` + port + `.state()).warm === 1`)
+	p.wait(`document.body.dataset.state === "ready" && ` + asked("state") + `.warm === 1`)
 	p.wait(`document.getElementById("run").textContent === "Start" && !document.getElementById("run").disabled`)
 	filled := p.machineTick()
 	require.Never(t, func() bool { return p.machineTick() != filled }, time.Second, 200*time.Millisecond, "it moves without being asked")
 	p.do(chromedp.Focus(chromedp.CSS("#step")), chromedp.KeyEvent(kb.Enter))
-	p.wait(`JSON.parse(` + port + `.state()).tick === ` + strconv.FormatInt(filled+1, 10))
+	p.wait(asked("state") + `.tick === ` + strconv.FormatInt(filled+1, 10))
 }
 
 func TestBadNumberIsRefusedInWords(t *testing.T) {

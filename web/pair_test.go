@@ -3,7 +3,6 @@
 package web_test
 
 import (
-	"encoding/json"
 	"fmt"
 	"testing"
 
@@ -39,11 +38,11 @@ func TestPresenterShowsTwoMachines(t *testing.T) {
 	}).map((e) => e.textContent)`)
 	require.Empty(t, cut, "out of sight")
 
-	p.wait(`JSON.parse(` + port + `.state()).warm === 1`)
+	p.wait(asked("state") + `.warm === 1`)
 	p.press("Pause")
 	p.forward(20 * sim.TickHz)
 	p.wait(`[...document.querySelectorAll("#pair-readings .sure th")].some((e) => e.textContent.startsWith("blown out"))`)
-	require.True(t, eval[bool](p, `(() => { const s = JSON.parse(`+port+`.state()).compare.seconds; return s[0] === s[1]; })()`), "they are not in step")
+	require.True(t, eval[bool](p, `(() => { const s = `+asked("state")+`.compare.seconds; return s[0] === s[1]; })()`), "they are not in step")
 
 	p.press("Swap A and B")
 	require.InDelta(t, before, p.second()["fan-speed"], 1e-9)
@@ -59,13 +58,11 @@ func TestPresenterShowsTwoMachines(t *testing.T) {
 // second returns the settings of the second machine.
 func (p *tab) second() map[string]float64 {
 	p.t.Helper()
-	var setup struct {
-		Controls []struct {
-			Name  string
-			Value float64
-		}
+	type control struct {
+		Name  string
+		Value float64
 	}
-	require.NoError(p.t, json.Unmarshal([]byte(eval[string](p, port+".second()")), &setup))
+	setup := eval[struct{ Controls []control }](p, asked("second"))
 	values := map[string]float64{}
 	for _, c := range setup.Controls {
 		values[c.Name] = c.Value

@@ -22,13 +22,13 @@ func TestAKernelIsFollowedByKeyboard(t *testing.T) {
 
 	// The button of the story takes the focus and is pressed.
 	eval[any](p, `[...document.querySelectorAll("#closer button")].find((b) => b.textContent === "A kernel lost over the walkers").focus()`)
-	whole := eval[float64](p, `JSON.parse(`+port+`.map()).parts.fan.x`)
+	whole := eval[float64](p, asked("map")+`.parts.fan.x`)
 	p.do(chromedp.KeyEvent(kb.Enter))
 	p.wait(`!document.querySelector(".ride").hidden`)
 	p.wait(`document.querySelectorAll(".story li").length > 4`)
 	require.Contains(t, eval[string](p, `document.querySelector(".story li:last-child").textContent`), "lost")
 	require.True(t, eval[bool](p, `document.activeElement === document.querySelector(".ride h3")`), "the focus goes to the story")
-	p.wait(`Math.abs(JSON.parse(` + port + `.map()).parts.fan.x - ` + strconv.FormatFloat(whole, 'f', -1, 64) + `) > 0.05`) // the lens has gone to the kernel
+	p.wait(`Math.abs(` + asked("map") + `.parts.fan.x - ` + strconv.FormatFloat(whole, 'f', -1, 64) + `) > 0.05`) // the lens has gone to the kernel
 
 	// A sentence leads to its moment: what comes after lies ahead.
 	eval[any](p, `document.querySelector(".story button").click()`)

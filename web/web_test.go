@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -18,6 +19,9 @@ import (
 
 	"github.com/andybalholm/brotli"
 	"github.com/stretchr/testify/require"
+
+	"riddle/sim/setup"
+	"riddle/web/bridge"
 )
 
 // get asks a handler for a path and returns the answer.
@@ -131,6 +135,43 @@ func TestScriptKnowsNothingOfTheTrade(t *testing.T) {
 		require.NoError(t, err)
 		require.Empty(t, trade.FindAllString(string(text), -1), name)
 	}
+}
+
+// Nor does it name a setting or condition: what is to be said or done of one comes
+// from the machine.
+func TestScriptNamesNoSetting(t *testing.T) {
+	scripts, err := fs.Glob(static, "*.js")
+	require.NoError(t, err)
+	for _, name := range scripts {
+		text, err := fs.ReadFile(static, name)
+		require.NoError(t, err)
+		for i := range setup.Fields {
+			f := regexp.QuoteMeta(setup.Fields[i].Name)
+			require.NotRegexp(t, "[\"'`.]"+f+"[\"'`]", string(text), name)
+		}
+	}
+}
+
+var sent = regexp.MustCompile(`(?:\bask\(|\bdo: )"([a-z.-]+)"`)
+
+// Whatever the script sends is a message that the machine knows.
+func TestScriptSendsKnownMessages(t *testing.T) {
+	scripts, err := fs.Glob(static, "*.js")
+	require.NoError(t, err)
+	n := 0
+	for _, name := range scripts {
+		text, err := fs.ReadFile(static, name)
+		require.NoError(t, err)
+		for _, m := range sent.FindAllStringSubmatch(string(text), -1) {
+			kind := m[1]
+			if name == "pair.js" && !strings.Contains(kind, ".") && !slices.Contains(bridge.Kinds(), kind) {
+				kind = "pair." + kind // as its own ask has it
+			}
+			require.Contains(t, bridge.Kinds(), kind, name)
+			n++
+		}
+	}
+	require.Greater(t, n, 30)
 }
 
 func TestSiteTouchesNoDirectoryOfOthers(t *testing.T) {

@@ -15,7 +15,7 @@ import (
 
 	"riddle/sim/trade/crop"
 	"riddle/sim/trade/quantity"
-	"riddle/web/bridge"
+	"riddle/web/speak"
 )
 
 const catalogues = "static/words"
@@ -46,7 +46,7 @@ func others(t *testing.T) (codes []string) {
 // english is every text of the page: its own words, and those of the model.
 func english(t *testing.T) map[string]string {
 	words := catalogue(t, "en")
-	for key, text := range bridge.Words() {
+	for key, text := range speak.Words() {
 		require.NotContains(t, words, key, "the model itself has this word")
 		words[key] = text
 	}
@@ -82,7 +82,7 @@ func TestLanguagesAreComplete(t *testing.T) {
 func sourceText(t *testing.T) string {
 	t.Helper()
 	var all strings.Builder
-	for _, dir := range []string{"static", "bridge"} {
+	for _, dir := range []string{"static", "speak", "controls", "reading", "curve", "view", "follow", "runner", "bridge"} {
 		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || strings.HasSuffix(path, "_test.go") || filepath.Ext(path) == ".json" {
 				return err
@@ -97,8 +97,8 @@ func sourceText(t *testing.T) string {
 }
 
 var (
-	named    = regexp.MustCompile(`(?:\bt\(|\bsay\(|data-word(?:-label|-title)?=)"([^"]+)"[,)\s/>]`)
-	composed = regexp.MustCompile("(?:\\bt\\(`|key: `)([a-z.-]+)\\$\\{|(?:named|say)\\(\"([a-z.-]+\\.)\"")
+	named    = regexp.MustCompile(`(?:\bt\(|\b[sS]ay\(|data-word(?:-label|-title)?=)"([^"]+)"[,)\s/>]`)
+	composed = regexp.MustCompile("(?:\\bt\\(`|key: `)([a-z.-]+)\\$\\{|(?:named|[sS]ay)\\(\"([a-z.-]+\\.)\"")
 )
 
 // No text is asked for that the catalogue lacks, and none is held that nobody

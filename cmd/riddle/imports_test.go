@@ -70,7 +70,21 @@ var law = map[string][]string{
 	"web/files":        {},
 	"web":              append([]string{"web/files", "render", "render/raster", "web/known", "sim/check/facts", "sim/check/facts/marks"}, face...),
 	"web/share":        append([]string{"scenarios", "scenarios/strict", "sim/run/journal"}, face...),
-	"web/bridge":       append([]string{"web/share", "scenarios", "sim/run/journal", "sim/run/rewind", "render", "render/raster", "render/screen"}, face...),
+
+	// The machine's side of the page: words, what there is to set, what is read, how
+	// it is looked at, who follows a kernel, who runs the machine, and the bridge that
+	// joins them.
+	"web/speak":    append([]string{"scenarios", "render"}, face...),
+	"web/controls": {"render", "sim/trade/crop", "sim/setup", "sim/trade/quantity"},
+	"web/reading":  {"web/speak", "sim", "sim/trade/crop", "sim/setup", "sim/trade/quantity", "sim/stage/flow", "sim/trade/grade", "sim/read/readout", "sim/run/trial"},
+	"web/curve":    {"web/controls", "web/reading", "web/speak", "sim/trade/crop", "sim/setup", "sim/trade/quantity", "sim/read/readout", "sim/ask/forecast", "sim/ask/study"},
+	"web/view":     {"web/speak", "render", "sim", "sim/trade/crop", "sim/setup", "sim/stage/flow", "sim/stage/section"},
+	"web/follow":   {"web/speak", "render", "sim", "sim/setup", "sim/stage/section", "sim/trade/quantity", "sim/read/story"},
+	"web/runner":   {"web/speak", "web/reading", "scenarios", "sim", "sim/trade/crop", "sim/setup", "sim/run/course", "sim/run/journal", "sim/run/rewind", "sim/read/story", "sim/run/trial"},
+	"web/bridge": {
+		"web/speak", "web/controls", "web/reading", "web/curve", "web/view", "web/follow", "web/runner", "web/share", "render", "render/raster", "render/screen",
+		"sim", "sim/trade/crop", "sim/setup", "sim/trade/quantity", "sim/read/readout", "sim/read/story", "sim/run/trial",
+	},
 
 	"cmd/riddle":    append([]string{"web/files", "scenarios", "render", "render/raster", "render/chart", "web", "web/share", "sim/run/journal", "sim/check/facts"}, face...),
 	"cmd/riddleweb": {"web/bridge"},

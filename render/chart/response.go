@@ -36,28 +36,29 @@ var (
 
 // shown returns the lines that tell the tale of what is varied, and the one on
 // which the best value is marked.
-func shown(field string) (lines []show, main show) {
-	losses := []show{processing, unthreshed, walker, shoe}
-	switch field {
-	case "cylinder-speed", "concave-clearance":
-		return append(losses, broken, either), either
-	case "bar-wear":
-		return append(losses, broken), processing
-	case "lower-sieve":
-		return append(losses, foreign, returned), processing
-	case "pre-sieve", "fan-speed", "upper-sieve", "green-weeds", "light-grain":
-		return append(losses, foreign), processing
-	case "reel-index", "cutting-height", "ground-speed": // these move the header's loss
-		return []show{total, header, unthreshed, walker, shoe}, total
-	case "grain-moisture":
-		return []show{total, header, unthreshed, walker, shoe, broken}, total
+func shown(moves setup.Effects) (lines []show, main show) {
+	lines, main = []show{processing}, processing
+	if moves.Has(setup.MovesHeader) {
+		lines, main = []show{total, header}, total
 	}
-	return losses, processing
+	lines = append(lines, unthreshed, walker, shoe)
+	for _, more := range [...]struct {
+		effect setup.Effects
+		line   show
+	}{{setup.MovesBroken, broken}, {setup.TradesBroken, either}, {setup.MovesForeign, foreign}, {setup.MovesReturns, returned}} {
+		if moves.Has(more.effect) {
+			lines = append(lines, more.line)
+		}
+	}
+	if moves.Has(setup.TradesBroken) {
+		main = either
+	}
+	return lines, main
 }
 
 // Response returns the chart of a sweep; method says how its values were made.
 func Response(w study.Sweep, c study.Curve, method string) Chart {
-	list, main := shown(w.Field.Name)
+	list, main := shown(w.Field.Moves)
 	ch := Chart{
 		Title:  title(w),
 		Method: method,

@@ -14,16 +14,25 @@ import (
 
 // title names what is varied and the crop.
 func title(w study.Sweep) string {
-	effect := "grain loss"
-	switch w.Field.Name {
-	case "cylinder-speed", "concave-clearance", "grain-moisture", "bar-wear":
-		effect = "loss and broken grain"
-	case "lower-sieve":
-		effect = "loss, foreign matter and returns"
-	case "pre-sieve", "fan-speed", "upper-sieve", "green-weeds", "light-grain":
-		effect = "loss and foreign matter"
+	return fmt.Sprintf("%s: %s by %s", capital(w.Base.Crop), effects(w.Field.Moves), inText(w.Field.Label))
+}
+
+// effects names what a chart shows.
+func effects(moves setup.Effects) string {
+	list := []string{"loss"}
+	for _, more := range [...]struct {
+		effect setup.Effects
+		name   string
+	}{{setup.MovesBroken, "broken grain"}, {setup.MovesForeign, "foreign matter"}, {setup.MovesReturns, "returns"}} {
+		if moves.Has(more.effect) {
+			list = append(list, more.name)
+		}
 	}
-	return fmt.Sprintf("%s: %s by %s", capital(w.Base.Crop), effect, inText(w.Field.Label))
+	last := len(list) - 1
+	if last == 0 {
+		return "grain loss"
+	}
+	return strings.Join(list[:last], ", ") + " and " + list[last]
 }
 
 // basis says what the percentages of the lines are of.

@@ -9,6 +9,7 @@ import (
 	"riddle/sim"
 	"riddle/sim/read/story"
 	"riddle/sim/stage/flow"
+	"riddle/web/reading"
 	keep "riddle/web/share"
 )
 
@@ -29,7 +30,7 @@ func shown(s *Session) string {
 	st.Notice, st.NoticeID, st.Logged, st.Revision = nil, 0, 0, 0
 	setup := s.Setup()
 	setup.Revision = 0
-	return encode(st) + encode(setup) + encode(s.Chart(0)) + s.CSV()
+	return encode(st) + encode(setup) + encode(s.Chart(0)) + s.read().CSV()
 }
 
 // replays holds that the file of a session's run makes the same machine again,
@@ -41,8 +42,8 @@ func replays(t *testing.T, s *Session) {
 	r, err := keep.Replay(text, nil)
 	require.NoError(t, err)
 	require.Equal(t, keep.Same, r.Verdict, r.Reason)
-	require.Equal(t, s.machine.Digest(), r.Claimed)
-	want := s.window(longWindow).report
+	require.Equal(t, s.run.Machine.Digest(), r.Claimed)
+	want := s.read().Window(reading.LongWindow).Report
 	want.TickHz, want.Peak, want.Digest, want.Money = r.Report.TickHz, r.Report.Peak, r.Report.Digest, r.Report.Money // not read on the page; its own prices
 	require.Equal(t, encode(want), encode(r.Report))
 }
@@ -60,32 +61,32 @@ func TestBackIsAsItWas(t *testing.T) {
 	later := []Command{step(1.3 * sim.TickHz), set("upper-sieve", "9"), set("upper-sieve", "10"), step(8.7 * sim.TickHz)}
 	then, s := begin(), begin()
 	act(t, s, later...)
-	plain := s.machine.Digest()
+	plain := s.run.Machine.Digest()
 	act(t, s, Command{Do: "undo", Value: 2}, Command{Do: "ride", Name: "next"})
 	require.NotEqual(t, shown(then), shown(s))
 
 	act(t, s, Command{Do: "back"})
-	require.Equal(t, then.machine.Tick(), s.machine.Tick(), "to the tick")
-	require.Len(t, s.run.Commands(), 2, "what was done at that very moment is open again")
+	require.Equal(t, then.run.Machine.Tick(), s.run.Machine.Tick(), "to the tick")
+	require.Len(t, s.run.Run.Commands(), 2, "what was done at that very moment is open again")
 	act(t, s, set("side-slope", "2"))
-	require.Equal(t, then.machine.Digest(), s.machine.Digest())
+	require.Equal(t, then.run.Machine.Digest(), s.run.Machine.Digest())
 	was, is := shown(then), shown(s)
 	for i := range was {
 		if i >= len(is) || was[i] != is[i] {
 			t.Fatalf("shown otherwise: %s\n%s", was[max(0, i-100):i+100], is[max(0, i-100):min(len(is), i+100)])
 		}
 	}
-	require.Len(t, s.Changes(), 3)
-	require.NotNil(t, s.Changes()[0].After, "the fan had settled")
-	require.False(t, s.Changes()[2].Cut)
+	require.Len(t, s.words().changes(), 3)
+	require.NotNil(t, s.words().changes()[0].After, "the fan had settled")
+	require.False(t, s.words().changes()[2].Cut)
 
 	replays(t, s)
 	act(t, s, later...)
-	require.Equal(t, plain, s.machine.Digest())
+	require.Equal(t, plain, s.run.Machine.Digest())
 	replays(t, s)
 	act(t, s, Command{Do: "back"}, set("side-slope", "-2"))
 	act(t, s, later...)
-	require.NotEqual(t, plain, s.machine.Digest())
+	require.NotEqual(t, plain, s.run.Machine.Digest())
 	replays(t, s)
 }
 
@@ -94,26 +95,26 @@ func TestBackIsAsItWas(t *testing.T) {
 func TestBackAtTheEnds(t *testing.T) {
 	s := NewSession()
 	act(t, s, Command{Do: "back"})
-	require.Zero(t, s.machine.Tick())
+	require.Zero(t, s.run.Machine.Tick())
 	act(t, s, step(4*sim.TickHz), Command{Do: "back"})
-	require.Zero(t, s.machine.Tick())
+	require.Zero(t, s.run.Machine.Tick())
 	act(t, s, Command{Do: "warm"})
 	calls := 0
 	s.Update(func() bool { calls++; return calls > 50 })
-	require.True(t, s.Warming())
-	tick := s.machine.Tick()
+	require.True(t, s.run.Warming())
+	tick := s.run.Machine.Tick()
 	act(t, s, Command{Do: "back"})
-	require.Equal(t, tick, s.machine.Tick())
+	require.Equal(t, tick, s.run.Machine.Tick())
 
 	act(t, s, Command{Do: "situation", Name: "wheat-overload"}, step(60*sim.TickHz))
-	require.True(t, s.plugged())
-	at := s.machine.Tick()
+	require.True(t, s.run.Plugged())
+	at := s.run.Machine.Tick()
 	act(t, s, Command{Do: "back"})
-	require.Equal(t, max(0, at-10*sim.TickHz), s.machine.Tick())
-	require.False(t, s.plugged())
+	require.Equal(t, max(0, at-10*sim.TickHz), s.run.Machine.Tick())
+	require.False(t, s.run.Plugged())
 	require.Nil(t, s.State().Alarm)
 	act(t, s, set("ground-speed", "2"), step(20*sim.TickHz))
-	require.False(t, s.plugged(), "this time it was seen in time")
+	require.False(t, s.run.Plugged(), "this time it was seen in time")
 	replays(t, s)
 }
 
@@ -125,11 +126,11 @@ func TestBackFindsNoLostMarks(t *testing.T) {
 	}
 	s := NewSession()
 	act(t, s, Command{Do: "crop", Name: "canola"}, step(600*sim.TickHz), step(60*sim.TickHz), Command{Do: "back"})
-	first := s.log.oldest()
-	for i := first; i < s.log.kept; i++ {
-		require.Equal(t, float64(i), s.log.at(i).Seconds)
+	first := s.run.Record.Oldest()
+	for i := first; i < s.run.Record.Kept; i++ {
+		require.Equal(t, float64(i), s.run.Record.At(i).Seconds)
 	}
-	require.Equal(t, 650, s.log.kept-1)
+	require.Equal(t, 650, s.run.Record.Kept-1)
 }
 
 // What is told after going back happened: no kernel is born anew, and what
@@ -138,18 +139,18 @@ func TestStoriesAfterGoingBack(t *testing.T) {
 	s := NewSession()
 	act(t, s, step(40*sim.TickHz), Command{Do: "back"})
 	before := map[uint32]bool{}
-	for p := range s.snap.Dots {
-		for _, d := range s.snap.Dots[p] {
+	for p := range s.run.Snap.Dots {
+		for _, d := range s.run.Snap.Dots[p] {
 			before[d.ID] = d.Grain > 0
 		}
 	}
 	act(t, s, step(2*sim.TickHz))
 	known := 0
-	for _, d := range s.snap.Dots[sim.Upper] {
+	for _, d := range s.run.Snap.Dots[sim.Upper] {
 		if d.Grain == 0 || !before[d.ID] {
 			continue
 		}
-		told := s.story.Tell(d.ID)
+		told := s.run.Story.Tell(d.ID)
 		require.False(t, told.Whole, "its beginning is not in the record")
 		for _, e := range told.Events {
 			require.NotEqual(t, story.Born, e.What)
@@ -158,10 +159,10 @@ func TestStoriesAfterGoingBack(t *testing.T) {
 		}
 	}
 	require.Greater(t, known, 100)
-	lost := s.machine.Tally().Lost[flow.Walker]
+	lost := s.run.Machine.Tally().Lost[flow.Walker]
 	require.Positive(t, lost)
 	act(t, s, step(20*sim.TickHz), Command{Do: "ride", Name: story.InTank.String()})
-	require.NotEmpty(t, s.ride.told.Sentences)
+	require.NotEmpty(t, s.ride.Tell(s.units()).Story)
 }
 
 // Forked, the two stand at the same moment with the same readings; what is then
@@ -174,20 +175,20 @@ func TestForkAtTheSameMoment(t *testing.T) {
 	require.Equal(t, before, shown(p.First))
 	require.Equal(t, before, shown(p.Second))
 	require.Empty(t, to(t, p.Do, step(200)).Error)
-	require.Equal(t, p.First.machine.Digest(), p.Second.machine.Digest())
+	require.Equal(t, p.First.run.Machine.Digest(), p.Second.run.Machine.Digest())
 	require.Empty(t, to(t, p.DoSecond, set("fan-speed", "1500")).Error)
 	require.Empty(t, to(t, p.Do, step(5*sim.TickHz)).Error)
-	require.NotEqual(t, p.First.machine.Digest(), p.Second.machine.Digest())
-	require.Len(t, p.First.run.Commands(), 1)
-	require.Len(t, p.Second.run.Commands(), 2)
+	require.NotEqual(t, p.First.run.Machine.Digest(), p.Second.run.Machine.Digest())
+	require.Len(t, p.First.run.Run.Commands(), 1)
+	require.Len(t, p.Second.run.Run.Commands(), 2)
 	replays(t, p.First)
 	replays(t, p.Second)
 
 	require.Empty(t, to(t, p.Do, Command{Do: "back"}).Error)
-	require.EqualValues(t, 33*sim.TickHz, p.First.machine.Tick(), "no farther than to where the second began")
-	require.Equal(t, p.First.machine.Digest(), p.Second.machine.Digest())
+	require.EqualValues(t, 33*sim.TickHz, p.First.run.Machine.Tick(), "no farther than to where the second began")
+	require.Equal(t, p.First.run.Machine.Digest(), p.Second.run.Machine.Digest())
 	require.Empty(t, to(t, p.Do, Command{Do: "reset"}).Error)
-	require.Equal(t, p.First.machine.Digest(), p.Second.machine.Digest(), "at the edge of the field alike")
+	require.Equal(t, p.First.run.Machine.Digest(), p.Second.run.Machine.Digest(), "at the edge of the field alike")
 }
 
 // A pair that began at the edge of the field replays too, with what both share.
@@ -231,24 +232,24 @@ func TestTheFileOfARunOpens(t *testing.T) {
 	require.NoError(t, err)
 	other := NewSession()
 	act(t, other, Command{Do: "crop", Name: "corn"}, Command{Do: "start"}, Command{Do: "open.file", Text: "\ufeff" + string(text)})
-	require.True(t, other.Warming())
-	for other.Warming() {
+	require.True(t, other.run.Warming())
+	for other.run.Warming() {
 		other.Update(func() bool { return false })
 	}
-	require.Equal(t, s.machine.Digest(), other.machine.Digest())
+	require.Equal(t, s.run.Machine.Digest(), other.run.Machine.Digest())
 	require.Equal(t, "keep.run.same", other.State().Notice.Key)
-	require.False(t, other.running, "it stands where the run ended")
-	require.Equal(t, encode(s.Changes()), encode(other.Changes()))
+	require.False(t, other.run.Running, "it stands where the run ended")
+	require.Equal(t, encode(s.words().changes()), encode(other.words().changes()))
 	require.Equal(t, shown(s), shown(other))
-	require.Equal(t, s.run.Journal().Commands, other.run.Journal().Commands)
+	require.Equal(t, s.run.Run.Journal().Commands, other.run.Run.Journal().Commands)
 	again, err := other.keptRun()
 	require.NoError(t, err)
 	require.Equal(t, string(text), string(again))
 	for _, x := range []*Session{s, other} {
 		act(t, x, Command{Do: "back"}, step(100))
 	}
-	require.Equal(t, s.machine.Digest(), other.machine.Digest())
-	require.Equal(t, encode(s.Changes()), encode(other.Changes()))
+	require.Equal(t, s.run.Machine.Digest(), other.run.Machine.Digest())
+	require.Equal(t, encode(s.words().changes()), encode(other.words().changes()))
 
 	k, err := keep.ReadRun(text)
 	require.NoError(t, err)
@@ -256,13 +257,13 @@ func TestTheFileOfARunOpens(t *testing.T) {
 	forged, err := k.File()
 	require.NoError(t, err)
 	act(t, other, Command{Do: "open.file", Text: string(forged)})
-	for other.Warming() {
+	for other.run.Warming() {
 		other.Update(never)
 	}
 	require.Equal(t, "keep.run.altered", other.State().Notice.Key)
-	digest := other.machine.Digest()
+	digest := other.run.Machine.Digest()
 	for code, bad := range map[string]string{"short": string(text[:900]), "newer": strings.Replace(string(text), keep.RunForm, "riddle.journal/9", 1)} {
 		require.Equal(t, "keep.fault."+code, send(t, other, Command{Do: "open.file", Text: bad}).Say.Key)
-		require.Equal(t, digest, other.machine.Digest())
+		require.Equal(t, digest, other.run.Machine.Digest())
 	}
 }

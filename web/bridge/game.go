@@ -8,8 +8,8 @@ import (
 
 	"github.com/hajimehoshi/ebiten/v2"
 
-	"riddle/render"
 	"riddle/render/screen"
+	"riddle/web/runner"
 )
 
 // The machine may take leastWork of a frame, so that the page stays awake.
@@ -26,7 +26,7 @@ const warmWork = 60 * time.Millisecond
 const reckonEvery = 3
 
 // updatesPerMessage spaces the messages to the page: ten a second.
-const updatesPerMessage = UpdatesPerSecond / 10
+const updatesPerMessage = runner.UpdatesPerSecond / 10
 
 // skipBehind is how many frames share a picture while the machine cannot keep
 // up: speed goes before smoothness.
@@ -39,19 +39,12 @@ const firstPictures = 4
 
 const firstGarbage = 400 // % of what is in use
 
-// game is the engine's view of a session.
+// game is the engine's view of a host.
 type game struct {
-	*Session
+	*Host
 	port  *port
-	look  Look
-	views [2]screen.View // of the machine, and of a second one beside it
-	pair  *Pair          // nil where there is one machine
-	eye   eye
-	stale bool // the picture no longer shows the machine
-
-	width, height int
-	scale         float64
-	lay           ebiten.DrawImageOptions // of the picture on the screen
+	views [2]screen.View          // of the machine, and of a second one beside it
+	lay   ebiten.DrawImageOptions // of the picture on the screen
 
 	frameWork time.Duration // spent since the last frame
 	budget    time.Duration // what may be spent
@@ -67,15 +60,15 @@ type game struct {
 func (g *game) Update() error {
 	began := time.Now()
 	budget := g.budget
-	if g.Warming() {
+	if g.run.Warming() {
 		budget = warmWork
 	}
 	if n := g.advance(func() bool { return g.frameWork+time.Since(began) > budget }); n > 0 {
 		g.stale = true
 		g.meter.stepped(n, time.Since(began))
 	}
-	if g.reckons() && !g.Warming() && (g.updates%reckonEvery == 0 || g.frameWork+time.Since(began) < budget/2) {
-		g.Reckon(func() bool { return g.frameWork+time.Since(began) > budget })
+	if g.curve.Making() && !g.run.Warming() && (g.updates%reckonEvery == 0 || g.frameWork+time.Since(began) < budget/2) {
+		g.curve.Reckon(func() bool { return g.frameWork+time.Since(began) > budget })
 	}
 	g.frameWork += time.Since(began)
 	if g.updates++; g.updates >= updatesPerMessage {
@@ -91,7 +84,7 @@ func (g *game) Draw(to *ebiten.Image) {
 	g.meter.frames++
 	g.newFrame(began)
 	g.skipped++
-	if !g.stale || !g.beginning() && (g.skipped < g.share() || (g.Behind() || g.Warming()) && g.skipped < skipBehind) {
+	if !g.stale || !g.beginning() && (g.skipped < g.share() || (g.run.Behind() || g.run.Warming()) && g.skipped < skipBehind) {
 		return
 	}
 	g.stale, g.skipped = false, 0
@@ -106,7 +99,19 @@ func (g *game) Draw(to *ebiten.Image) {
 	if g.pictures++; g.pictures == firstPictures {
 		debug.SetGCPercent(100)
 	}
-	g.meter.drew(cost, g.machine.Live())
+	g.meter.drew(cost, g.run.Machine.Live())
+}
+
+// drawBoth paints both machines, each in its half.
+func (g *game) drawBoth(to *ebiten.Image) {
+	for i, s := range [...]*Session{g.pair.First, g.pair.Second} {
+		opt := g.options()
+		if i == 1 {
+			opt.Trail, opt.Passes = nil, nil // those of the first
+		}
+		part := to.SubImage(g.half(i)).(*ebiten.Image)
+		g.views[i].Draw(part, s.Snapshot(), opt)
+	}
 }
 
 // DrawFinalScreen lays the finished picture on the screen. Nothing shines
@@ -141,24 +146,11 @@ func (g *game) newFrame(now time.Time) {
 	g.lastFrame, g.frameWork = now, 0
 }
 
-func (g *game) options() render.Options {
-	size := g.half(0)
-	opt := render.Options{
-		Zone: g.look.Zone, Theme: g.look.Theme, Air: g.look.Air, Lit: g.look.Lit, Words: g.look.Words, Unnamed: g.look.Led,
-		Width: size.Dx(), Height: size.Dy(), Scale: g.scale,
-		Labels: g.look.Names, Rect: g.eye.frame, Trail: g.trail(), Rotors: rotorShare(g.speed),
-	}
-	if g.look.Passes {
-		opt.Passes = g.story.Passes()
-	}
-	return opt
-}
-
 // goAlong lets the view go with the kernel that is followed.
 func (g *game) goAlong() {
-	q, ok := g.rideSpot()
-	if ok && !g.look.Stay && g.height > 0 && g.eye.follow(q, float64(g.half(0).Dx())/float64(max(g.half(0).Dy(), 1))) {
-		g.port.moved = true
+	q, ok := g.ride.Spot()
+	if ok && !g.look.Stay && g.height > 0 && g.eye.Follow(q, float64(g.half(0).Dx())/float64(max(g.half(0).Dy(), 1))) {
+		g.moved = true
 	}
 }
 
@@ -168,7 +160,7 @@ func (g *game) Layout(outsideWidth, outsideHeight int) (int, int) {
 	w, h := int(float64(outsideWidth)*scale), int(float64(outsideHeight)*scale)
 	if w != g.width || h != g.height || scale != g.scale {
 		g.width, g.height, g.scale, g.stale = w, h, scale, true
-		g.port.moved = true
+		g.moved = true
 	}
 	return w, h
 }
@@ -176,9 +168,9 @@ func (g *game) Layout(outsideWidth, outsideHeight int) (int, int) {
 // Run shows the machine in the frame until the page is left.
 func Run() error {
 	debug.SetGCPercent(firstGarbage)
-	g := &game{Session: NewSession(), look: Look{Zone: "whole", Theme: "paper"}, port: &port{}, budget: leastWork}
+	g := &game{Host: newHost(), port: &port{}, budget: leastWork}
 	g.port.open(g)
-	ebiten.SetTPS(UpdatesPerSecond)
+	ebiten.SetTPS(runner.UpdatesPerSecond)
 	ebiten.SetScreenClearedEveryFrame(false)
 	return ebiten.RunGameWithOptions(g, &ebiten.RunGameOptions{InitUnfocused: true})
 }

@@ -11,6 +11,7 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/setup"
+	"riddle/web/reading"
 	keep "riddle/web/share"
 )
 
@@ -27,11 +28,11 @@ func TestLinkAndFileOpenTheSameMachine(t *testing.T) {
 		other := NewSession()
 		require.Empty(t, send(t, other, Command{Do: "crop", Name: "corn"}).Error)
 		require.Empty(t, send(t, other, c).Error)
-		require.Equal(t, s.machine.Setup(), other.machine.Setup())
+		require.Equal(t, s.run.Machine.Setup(), other.run.Machine.Setup())
 		require.Equal(t, "wheat-weedy", other.Setup().Scene.Name)
-		require.True(t, other.Warming(), "it fills at once")
+		require.True(t, other.run.Warming(), "it fills at once")
 		send(t, other, Command{Do: "step", Value: 300})
-		require.Equal(t, s.machine.Digest(), other.machine.Digest())
+		require.Equal(t, s.run.Machine.Digest(), other.run.Machine.Digest())
 	}
 }
 
@@ -40,7 +41,7 @@ func TestDamagedLinkLeavesTheMachine(t *testing.T) {
 	s := NewSession()
 	send(t, s, Command{Do: "set", Name: "fan-speed", Text: "777"})
 	send(t, s, Command{Do: "step", Value: 200})
-	set, digest, told := s.machine.Setup(), s.machine.Digest(), s.notice.id
+	set, digest, told := s.run.Machine.Setup(), s.run.Machine.Digest(), s.run.Notice.ID
 	for _, c := range []struct {
 		command Command
 		key     string
@@ -60,10 +61,10 @@ func TestDamagedLinkLeavesTheMachine(t *testing.T) {
 		require.NotEmpty(t, r.Error)
 		require.NotContains(t, r.Error, "\n")
 		require.Equal(t, c.key, r.Say.Key)
-		require.Equal(t, set, s.machine.Setup())
-		require.Equal(t, digest, s.machine.Digest())
-		require.Equal(t, told, s.notice.id)
-		require.False(t, s.Warming())
+		require.Equal(t, set, s.run.Machine.Setup())
+		require.Equal(t, digest, s.run.Machine.Digest())
+		require.Equal(t, told, s.run.Notice.ID)
+		require.False(t, s.run.Warming())
 	}
 }
 
@@ -86,7 +87,7 @@ func TestCSVTellsEverySecond(t *testing.T) {
 	send(t, s, Command{Do: "step", Value: 40 * sim.TickHz})
 	require.Empty(t, send(t, s, Command{Do: "set", Name: "fan-speed", Text: "1300"}).Error)
 	send(t, s, Command{Do: "step", Value: 20 * sim.TickHz})
-	text := s.CSV()
+	text := s.read().CSV()
 	require.Contains(t, text, "\r\n")
 	lines, err := csv.NewReader(strings.NewReader(text)).ReadAll() // equal lengths too
 	require.NoError(t, err)
@@ -102,9 +103,9 @@ func TestCSVTellsEverySecond(t *testing.T) {
 		require.EqualValues(t, i, at(i, "time_s"))
 		switch span := at(i, "window_s"); {
 		case i <= 11 || i >= 26: // while nothing comes out, and once it has for longer than the window
-			require.EqualValues(t, min(i, shortWindow), span)
+			require.EqualValues(t, min(i, reading.ShortWindow), span)
 		default:
-			require.LessOrEqual(t, span, float64(shortWindow))
+			require.LessOrEqual(t, span, float64(reading.ShortWindow))
 			require.Positive(t, span)
 		}
 	}
@@ -113,13 +114,13 @@ func TestCSVTellsEverySecond(t *testing.T) {
 	for i := range setup.Fields {
 		at(60, setup.Fields[i].Key)
 	}
-	w := s.window(shortWindow)
-	require.InDelta(t, *w.report.Loss.Shoe, at(60, "loss_shoe_pct"), 1e-4)
-	require.InDelta(t, *w.report.Loss.Total, at(60, "loss_total_pct"), 1e-4)
+	w := s.read().Window(reading.ShortWindow)
+	require.InDelta(t, *w.Report.Loss.Shoe, at(60, "loss_shoe_pct"), 1e-4)
+	require.InDelta(t, *w.Report.Loss.Total, at(60, "loss_total_pct"), 1e-4)
 
 	require.Empty(t, send(t, s, Command{Do: "units", Name: "us"}).Error)
-	lines, err = csv.NewReader(strings.NewReader(s.CSV())).ReadAll()
+	lines, err = csv.NewReader(strings.NewReader(s.read().CSV())).ReadAll()
 	require.NoError(t, err)
-	require.InDelta(t, s.machine.Setup().Settings.Upper/25.4, at(60, "upper_sieve_in"), 1e-4)
-	require.InDelta(t, s.machine.Setup().Settings.GroundSpeed/1.609344, at(60, "ground_speed_mph"), 1e-4)
+	require.InDelta(t, s.run.Machine.Setup().Settings.Upper/25.4, at(60, "upper_sieve_in"), 1e-4)
+	require.InDelta(t, s.run.Machine.Setup().Settings.GroundSpeed/1.609344, at(60, "ground_speed_mph"), 1e-4)
 }

@@ -1,12 +1,14 @@
 package bridge
 
 import (
-	"encoding/json"
 	"math"
 
-	"riddle/sim"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
+	"riddle/web/reading"
+	"riddle/web/runner"
 	keep "riddle/web/share"
+	"riddle/web/speak"
 )
 
 // Pair is two machines side by side: the same crop, field, day and seed, each
@@ -21,17 +23,17 @@ type Pair struct {
 // second one beside it: with the settings given, or else with the same.
 func NewPair(first *Session, settings *setup.Settings) (*Pair, error) {
 	p := &Pair{First: first, Second: NewSession()}
-	if err := first.again(first.machine.Setup().Seed); err != nil {
+	if err := first.run.Again(first.run.Machine.Setup().Seed); err != nil {
 		return nil, err
 	}
-	set := first.machine.Setup()
+	set := first.run.Machine.Setup()
 	if settings != nil {
 		set.Settings = *settings
 	}
 	if err := p.beside(set); err != nil {
 		return nil, err
 	}
-	first.warmUp(warmTicks)
+	first.run.WarmUp(runner.WarmTicks)
 	p.follow()
 	return p, nil
 }
@@ -40,65 +42,59 @@ func NewPair(first *Session, settings *setup.Settings) (*Pair, error) {
 // this moment, with all that has been read of it, and goes on by itself from
 // there.
 func Fork(first *Session) *Pair {
-	p := &Pair{First: first, Second: first.fork(), begun: first.begun}
+	p := &Pair{First: first, Second: first.fork(), begun: first.run.Begun}
 	p.follow()
 	return p
 }
 
+// team steps both.
+func (p *Pair) team() runner.Team { return runner.Team{p.First.run, p.Second.run} }
+
 // back takes both machines back to the same moment.
 func (p *Pair) back() {
-	a, b := p.First, p.Second
-	to := max(a.earlier(), b.earlier())
-	a.back(to)
-	b.back(to)
+	a, b := p.First.run, p.Second.run
+	to := max(a.Earlier(), b.Earlier())
+	a.Back(to)
+	b.Back(to)
 }
 
 // beside puts a new second machine to where the first one stands.
 func (p *Pair) beside(set setup.Setup) error {
-	a, b := p.First, p.Second
-	start := a.run.Again()
-	start.Setup = set
-	if err := b.begin(start); err != nil {
+	if err := p.Second.run.Beside(p.First.run, set); err != nil {
 		return err
 	}
-	b.start, b.scene = a.start, a.scene
-	p.begun = a.begun
+	p.begun = p.First.run.Begun
 	return nil
 }
 
-// Do carries out a command to both machines, or to the first where it is one
-// of its settings.
-func (p *Pair) Do(text string) string {
-	var c Command
-	known := json.Unmarshal([]byte(text), &c) == nil
-	if known && c.Do == "back" {
+// do carries out a command to both machines, or to the first where it is one of
+// its settings.
+func (p *Pair) do(c command) error {
+	switch c := c.(type) {
+	case *Back:
 		p.back()
-		return encode(Reply{Setup: p.First.Setup()})
+		return nil
+	case *Step:
+		return p.team().Steps(c.Ticks)
 	}
-	if known && c.Do == "step" {
-		if err := p.steps(c.Value); err != nil {
-			return encode(p.First.refusal(err))
-		}
-		return encode(Reply{})
-	}
-	was := p.First.machine.Setup()
-	reply := p.First.Do(text)
-	if p.First.begun != p.begun {
+	was := p.First.run.Machine.Setup()
+	err := c.do(p.First)
+	if p.First.run.Begun != p.begun {
 		p.begin()
 	} else {
-		if known && c.Do == "restore" {
+		if _, is := c.(*Restore); is {
 			p.release()
 		}
 		p.share(&was)
 	}
 	p.follow()
-	return reply
+	return err
 }
 
 // begin puts the second machine to where the first one has just been put, with
 // its own settings where the crop is still the same.
 func (p *Pair) begin() {
-	set, mine := p.First.machine.Setup(), p.Second.machine.Setup()
+	set, mine := p.First.run.Machine.Setup(), p.Second.run.Machine.Setup()
 	if set.Crop == mine.Crop {
 		set.Settings = mine.Settings
 	}
@@ -110,7 +106,7 @@ func (p *Pair) begin() {
 // release gives the conditions of the second machine back to field and day, as
 // restoring has just done in the first.
 func (p *Pair) release() {
-	if err := p.Second.run.Release(); err != nil {
+	if err := p.Second.run.Run.Release(); err != nil {
 		panic(err) // the first took it
 	}
 }
@@ -118,7 +114,7 @@ func (p *Pair) release() {
 // share brings to the second machine the conditions that have been changed in
 // the first.
 func (p *Pair) share(was *setup.Setup) {
-	now, to := p.First.machine.Setup(), p.Second.machine.Setup()
+	now, to := p.First.run.Machine.Setup(), p.Second.run.Machine.Setup()
 	for i := range setup.Fields {
 		f := &setup.Fields[i]
 		if v := f.Get(&now); f.Condition && v != f.Get(was) {
@@ -127,7 +123,7 @@ func (p *Pair) share(was *setup.Setup) {
 			}
 		}
 	}
-	if err := p.Second.changeTo(to); err != nil {
+	if err := p.Second.run.ChangeTo(to); err != nil {
 		panic(err) // every value has been taken by one of the two
 	}
 }
@@ -135,165 +131,87 @@ func (p *Pair) share(was *setup.Setup) {
 // follow brings to the second machine what is not of a machine: pace, units,
 // price.
 func (p *Pair) follow() {
-	a, b := p.First, p.Second
-	b.running, b.speed, b.units, b.price, b.warm = a.running, a.speed, a.units, a.price, a.warm
+	p.Second.system, p.Second.price = p.First.system, p.First.price
+	p.team().Follow()
 }
 
-// DoSecond carries out a command to the second machine: one of its settings,
+// doSecond carries out a command to the second machine: one of its settings,
 // nothing that both share.
-func (p *Pair) DoSecond(text string) string {
-	var c Command
-	if err := json.Unmarshal([]byte(text), &c); err != nil {
-		return encode(Reply{Error: "the command is not understood: " + err.Error()})
+func (p *Pair) doSecond(c command) error {
+	name := ""
+	switch c := c.(type) {
+	case *Set:
+		name = c.Name
+	case *Nudge:
+		name = c.Name
 	}
-	if f := setup.Find(c.Name); c.Do != "set" || f == nil || f.Condition {
-		err := &setup.Error{Field: c.Name, Value: c.Do, Want: "a setting; crop, field and seed are those of the first machine"}
-		return encode(p.Second.refusal(err))
+	if f := setup.Find(name); f == nil || f.Condition {
+		return &setup.Error{Field: name, Value: name, Want: "a setting; crop, field and seed are those of the first machine"}
 	}
-	return p.Second.Do(text)
+	return c.do(p.Second)
 }
 
 // Swap changes the places of the two machines, with all that is in them.
 func (p *Pair) Swap() {
 	p.First, p.Second = p.Second, p.First
-	p.begun = p.First.begun
-	latest := max(p.First.revision, p.Second.revision) + 1
-	p.First.revision, p.Second.revision = latest, latest
+	a, b := p.First.run, p.Second.run
+	p.begun = a.Begun
+	latest := max(a.Revision, b.Revision) + 1
+	a.Revision, b.Revision = latest, latest
 }
 
 // Copy sets one machine as the other: the first as the second, or the other
 // way round.
 func (p *Pair) Copy(toFirst bool) error {
-	from, to := p.First, p.Second
+	from, to := p.First.run, p.Second.run
 	if toFirst {
 		from, to = to, from
 	}
-	set := to.machine.Setup()
-	set.Settings = from.machine.Setup().Settings
-	return to.changeTo(set)
+	set := to.Machine.Setup()
+	set.Settings = from.Machine.Setup().Settings
+	return to.ChangeTo(set)
 }
 
 // Update makes the steps that one update of the engine brings, of both
 // machines alike: what does not fit into the frame is missing from both.
-func (p *Pair) Update(spent func() bool) (steps int) {
-	a := p.First
-	if a.warm > 0 && !p.plugged() {
-		steps = p.run(a.warm, spent)
-		a.warm -= steps
-		p.follow()
-		return steps
-	}
-	if !a.running || p.plugged() {
-		return 0
-	}
-	a.due += a.speed * sim.TickHz / UpdatesPerSecond
-	whole := int(a.due)
-	a.due -= float64(whole)
-	steps = p.run(whole, spent)
-	a.pace.add(float64(steps) * UpdatesPerSecond / sim.TickHz)
-	p.Second.pace = a.pace
-	return steps
-}
-
-// plugged reports whether nothing moves any more. Where one has plugged the
-// other goes on.
-func (p *Pair) plugged() bool { return p.First.plugged() && p.Second.plugged() }
-
-// run makes a number of ticks of both machines, in turn.
-func (p *Pair) run(n int, stop func() bool) (made int) {
-	for made < n && !p.plugged() && !stop() {
-		p.First.tick()
-		p.Second.tick()
-		made++
-	}
-	p.First.machine.Snapshot(&p.First.snap)
-	p.Second.machine.Snapshot(&p.Second.snap)
-	return made
-}
-
-func (p *Pair) steps(n float64) error {
-	count, err := stepsOf(n)
-	if err == nil {
-		p.run(count, func() bool { return false })
-	}
-	return err
-}
+func (p *Pair) Update(spent func() bool) (steps int) { return p.team().Update(spent) }
 
 // kept is what a link or a file holds of the pair.
 func (p *Pair) kept() keep.Kept {
 	k := p.First.kept()
-	mine := p.Second.machine.Setup().Settings
+	mine := p.Second.run.Machine.Setup().Settings
 	k.Second = &mine
 	return k
 }
 
 // Compare is how the two machines read.
 type Compare struct {
-	Seconds [2]float64   `json:"seconds"` // after the first tick
-	State   [2]string    `json:"state"`
-	Alarm   [2]*Alarm    `json:"alarm"`
-	Span    float64      `json:"span"` // over which both are read, s
-	Rows    []Comparison `json:"rows"`
-	Grade   [2]*Message  `json:"grade"`
-	Money   [2]Money     `json:"money"`
-	Setups  [2]int       `json:"setups"` // revisions of the setups
-	Stacked bool         `json:"stacked"`
-}
-
-// Comparison is one reading of both, and the second less the first. Sure says
-// whether the difference is more than three standard errors; it is nil where
-// the reading is no count.
-type Comparison struct {
-	Key    string `json:"key"`
-	First  Q      `json:"first"`
-	Second Q      `json:"second"`
-	More   Q      `json:"more"`
-	Inner  bool   `json:"inner"` // a part of the row above it
-	Minor  bool   `json:"minor"` // left out where there is room for little
-	Sure   *bool  `json:"sure"`
+	Seconds [2]float64           `json:"seconds"` // after the first tick
+	State   [2]string            `json:"state"`
+	Alarm   [2]*Alarm            `json:"alarm"`
+	Span    float64              `json:"span"` // over which both are read, s
+	Rows    []reading.Comparison `json:"rows"`
+	Grade   [2]*speak.Message    `json:"grade"`
+	Money   [2]reading.Money     `json:"money"`
+	Setups  [2]int               `json:"setups"` // revisions of the setups
+	Stacked bool                 `json:"stacked"`
 }
 
 // Compare reads both machines over the long window.
 func (p *Pair) Compare() Compare {
-	a, b := p.First.window(longWindow), p.Second.window(longWindow)
-	c := Compare{Span: math.Floor(min(a.report.WindowS, b.report.WindowS)), Rows: make([]Comparison, 0, len(columns))}
+	var c Compare
+	var read [2]trial.Stretch
 	for i, s := range [...]*Session{p.First, p.Second} {
-		c.Seconds[i], c.State[i], c.Alarm[i], c.Setups[i] = s.machine.Seconds(), s.machine.State().Condition.String(), s.alarm(), s.revision
-		w := [...]*span{&a, &b}[i]
-		if g := s.graded(&w.report); g != nil {
+		rd := s.read()
+		read[i] = rd.Window(reading.LongWindow)
+		r := &read[i].Report
+		c.Seconds[i], c.State[i], c.Alarm[i], c.Setups[i] = s.run.Machine.Seconds(), s.run.Machine.State().Condition.String(), s.words().alarm(), s.run.Revision
+		if g := rd.Grade(r); g != nil {
 			c.Grade[i] = g.Text
 		}
-		c.Money[i] = s.money(&w.report)
+		c.Money[i] = rd.Money(r)
 	}
-	la, lb := a.losses(), b.losses()
-	for i := range columns {
-		c.Rows = append(c.Rows, p.compare(&columns[i], &a, &b, &la, &lb))
-	}
+	c.Span = math.Floor(min(read[0].Report.WindowS, read[1].Report.WindowS))
+	c.Rows = reading.Compare(p.First.units(), &read[0], &read[1])
 	return c
-}
-
-func (p *Pair) compare(col *column, a, b *span, la, lb *losses) Comparison {
-	s, x, y := p.First, col.get(&a.report), col.get(&b.report)
-	row := Comparison{Key: col.key, Minor: col.fine}
-	if col.loss >= 0 {
-		x, y = la.value[col.loss], lb.value[col.loss]
-		row.Inner = lossRows[col.loss].inner
-	}
-	row.First, row.Second, row.More = s.q(x, col.dim), s.q(y, col.dim), s.q(nil, col.dim)
-	if x == nil || y == nil {
-		return row
-	}
-	more := *row.Second.V - *row.First.V
-	row.More.V = &more
-	if col.loss >= 0 {
-		row.First.SE, row.Second.SE = la.spread[col.loss], lb.spread[col.loss]
-		if row.First.SE != nil && row.Second.SE != nil {
-			sure := math.Abs(more) > 3*math.Hypot(*row.First.SE, *row.Second.SE)
-			row.Sure = &sure
-		}
-	}
-	for _, q := range []*Q{&row.First, &row.Second, &row.More} {
-		q.Fine = q.Unit == "%"
-	}
-	return row
 }

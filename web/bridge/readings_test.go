@@ -3,8 +3,10 @@ package bridge
 import (
 	"encoding/csv"
 	"fmt"
+	"math"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -16,6 +18,9 @@ import (
 	"riddle/sim/setup"
 	"riddle/sim/trade/grade"
 	"riddle/sim/trade/quantity"
+	"riddle/web/reading"
+	"riddle/web/runner"
+	"riddle/web/speak"
 )
 
 // leaves walks a report and returns every reading by its path in JSON.
@@ -54,9 +59,9 @@ func readings(r *readout.Report) map[string]any {
 }
 
 // run is what the command reports of the same machine over the same window.
-func run(t *testing.T, s setup.Setup, w *span) readout.Report {
+func run(t *testing.T, s setup.Setup, w *trial.Stretch) readout.Report {
 	t.Helper()
-	_, r, err := trial.Run(s, trial.Plan{Warmup: w.before.Seconds, Seconds: w.report.WindowS}, nil)
+	_, r, err := trial.Run(s, trial.Plan{Warmup: w.Before.Seconds, Seconds: w.Report.WindowS}, nil)
 	require.NoError(t, err)
 	return r
 }
@@ -67,12 +72,12 @@ func run(t *testing.T, s setup.Setup, w *span) readout.Report {
 func TestOneNumberEach(t *testing.T) {
 	s := NewSession()
 	require.Empty(t, send(t, s, Command{Do: "crop", Name: "corn"}).Error)
-	start := s.machine.Setup()
+	start := s.run.Machine.Setup()
 	require.Empty(t, send(t, s, Command{Do: "step", Value: 45 * sim.TickHz}).Error)
-	short, long := s.window(shortWindow), s.window(longWindow)
-	of := map[*span]readout.Report{&short: run(t, start, &short), &long: run(t, start, &long)}
+	short, long := s.read().Window(reading.ShortWindow), s.read().Window(reading.LongWindow)
+	of := map[*trial.Stretch]readout.Report{&short: run(t, start, &short), &long: run(t, start, &long)}
 	for w, report := range of {
-		theirs, mine := readings(&report), readings(&w.report)
+		theirs, mine := readings(&report), readings(&w.Report)
 		require.Greater(t, len(theirs), 100)
 		for path, v := range theirs {
 			require.Contains(t, mine, path)
@@ -121,12 +126,12 @@ func TestOneNumberEach(t *testing.T) {
 		require.InDelta(t, 3.6**want.se, *l.Value.SE, 1e-9, l.Key)
 		require.Nil(t, l.Share, l.Key)
 	}
-	straw := long.after.Tally.Walkers.MOG + long.after.Tally.Walkers.MOGOver - long.before.Tally.Walkers.MOG - long.before.Tally.Walkers.MOGOver
-	require.InEpsilon(t, float64(straw)*1e-9*readout.WholeMachine(s.machine.Crop())/b.WindowS, *b.Loads.Walkers, 1e-12)
+	straw := long.After.Tally.Walkers.MOG + long.After.Tally.Walkers.MOGOver - long.Before.Tally.Walkers.MOG - long.Before.Tally.Walkers.MOGOver
+	require.InEpsilon(t, float64(straw)*1e-9*readout.WholeMachine(s.run.Machine.Crop())/b.WindowS, *b.Loads.Walkers, 1e-12)
 
 	require.Equal(t, *b.Tank.Grade, st.Grade.Text.With["grade"])
 	names := []string{}
-	if by, ok := st.Grade.Text.With["factors"].([]*Message); ok {
+	if by, ok := st.Grade.Text.With["factors"].([]*speak.Message); ok {
 		for _, m := range by {
 			names = append(names, m.Key)
 		}
@@ -134,7 +139,7 @@ func TestOneNumberEach(t *testing.T) {
 	keys := []string{}
 	for _, a := range grade.Factors("corn") {
 		if slices.Contains(b.Tank.GradedKeys, a.Key) {
-			keys = append(keys, factorKey(a.Name))
+			keys = append(keys, speak.FactorKey(a.Name))
 		}
 	}
 	require.ElementsMatch(t, keys, names)
@@ -153,18 +158,18 @@ func TestOneNumberEach(t *testing.T) {
 	}
 	require.InDelta(t, *b.Money.NetH, *st.Money.PerHour, 1e-6)
 
-	table, err := csv.NewReader(strings.NewReader(s.CSV())).ReadAll()
+	table, err := csv.NewReader(strings.NewReader(s.read().CSV())).ReadAll()
 	require.NoError(t, err)
 	head, last := table[0], table[len(table)-1]
 	require.Equal(t, []string{"45", "10"}, last[3:5])
-	for i := range columns {
-		c := &columns[i]
-		path, listed := inReport[c.key]
-		if id, loss := strings.CutPrefix(c.key, "loss."); loss {
+	for i := range reading.Columns {
+		c := &reading.Columns[i]
+		path, listed := inReport[c.Key]
+		if id, loss := strings.CutPrefix(c.Key, "loss."); loss {
 			path, listed = map[bool]string{false: ".loss_pct.", true: ".shoe_loss_pct."}[id == "blown" || id == "ridden"]+id, true
 		}
-		require.True(t, listed, c.key)
-		require.Equal(t, figure(quantity.Metric.Scale(c.dim, "corn").Shown(now[path].(float64))), last[5+i], head[5+i])
+		require.True(t, listed, c.Key)
+		require.Equal(t, strconv.FormatFloat(math.Round(quantity.Metric.Scale(c.Dim, "corn").Shown(now[path].(float64))*1e4)/1e4, 'f', -1, 64), last[5+i], head[5+i])
 	}
 }
 
@@ -184,10 +189,10 @@ var inReport = map[string]string{
 func TestPastReadingsKeepTheirConditions(t *testing.T) {
 	s := NewSession()
 	send(t, s, Command{Do: "step", Value: 30 * sim.TickHz})
-	was := s.until(s.log.at(30), shortWindow).report
+	was := s.read().Until(s.run.Record.At(30), reading.ShortWindow).Report
 	require.Empty(t, send(t, s, Command{Do: "set", Name: "grain-moisture", Text: "22"}).Error)
 	send(t, s, Command{Do: "step", Value: sim.TickHz})
-	require.Equal(t, was, s.until(s.log.at(30), shortWindow).report)
+	require.Equal(t, was, s.read().Until(s.run.Record.At(30), reading.ShortWindow).Report)
 }
 
 // Nothing is claimed of a change without a reading before it and one after.
@@ -199,19 +204,19 @@ func TestNoClaimWithoutBeforeAndAfter(t *testing.T) {
 	s := NewSession()
 	send(t, s, Command{Do: "step", Value: 5 * sim.TickHz})
 	require.Empty(t, send(t, s, Command{Do: "set", Name: "fan-speed", Text: "1300"}).Error)
-	send(t, s, Command{Do: "step", Value: settleAfter * sim.TickHz})
+	send(t, s, Command{Do: "step", Value: runner.SettleAfter * sim.TickHz})
 	require.Contains(t, moved(s), "moved.before", "the machine was filling")
-	require.Nil(t, s.Changes()[0].Before[0].Value.V)
-	require.NotNil(t, s.Changes()[0].After[0].Value.V)
+	require.Nil(t, s.words().changes()[0].Before[0].Value.V)
+	require.NotNil(t, s.words().changes()[0].After[0].Value.V)
 
 	send(t, s, Command{Do: "set", Name: "fan-speed", Text: "910"})
 	send(t, s, Command{Do: "step", Value: 10 * sim.TickHz})
 	send(t, s, Command{Do: "set", Name: "lower-sieve", Text: "9"})
-	send(t, s, Command{Do: "step", Value: settleAfter * sim.TickHz})
+	send(t, s, Command{Do: "step", Value: runner.SettleAfter * sim.TickHz})
 	require.Contains(t, moved(s), "moved.unsettled", "the fan had just been changed")
 
 	send(t, s, Command{Do: "set", Name: "cutting-height", Text: "100"})
-	send(t, s, Command{Do: "step", Value: settleAfter * sim.TickHz})
+	send(t, s, Command{Do: "step", Value: runner.SettleAfter * sim.TickHz})
 	require.Contains(t, moved(s), "loss.total", "a cutter bar above the heads leaves them standing")
 }
 
@@ -222,7 +227,7 @@ func TestPageTellsNoLossWhileFilling(t *testing.T) {
 		send(t, s, Command{Do: "step", Value: sim.TickHz})
 		st := s.State()
 		for _, row := range st.Losses {
-			for _, q := range []Q{row.Now, row.Short, row.Long} {
+			for _, q := range []speak.Q{row.Now, row.Short, row.Long} {
 				if q.V == nil {
 					require.Nil(t, q.SE)
 					continue
@@ -232,9 +237,9 @@ func TestPageTellsNoLossWhileFilling(t *testing.T) {
 				require.Less(t, *q.SE, 1.0, "%s at %d s", row.ID, second)
 			}
 		}
-		if st.Losses[rows-1].Short.V == nil {
+		if st.Losses[reading.RowCount-1].Short.V == nil {
 			require.Contains(t, []string{"sum.none", "sum.filling"}, st.Sum[0].Key, "%d s", second)
 		}
 	}
-	require.NotNil(t, s.State().Losses[rows-1].Long.V)
+	require.NotNil(t, s.State().Losses[reading.RowCount-1].Long.V)
 }

@@ -1,213 +1,182 @@
-// Package bridge connects the page to the machine: it owns the machine that the
-// page shows, steps it, and exchanges JSON with the page's script. Whatever is
-// known about the trade comes from here; the script only displays and sends.
+// Package bridge joins the page to the machine. The page sends messages and gets
+// answers (messages.go lists them all); the machine tells how it stands. The work
+// is done in packages of their own: web/runner runs the machine, web/reading reads
+// it, web/curve computes the curve of a setting, web/follow follows a kernel,
+// web/view is how the machine is looked at, web/controls is what can be set, and
+// web/speak has the words. Whatever is known about the trade comes from there; the
+// script only displays and sends.
 package bridge
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+
 	"riddle/sim"
-	"riddle/sim/read/story"
-	"riddle/sim/run/journal"
-	"riddle/sim/run/rewind"
-	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trade/crop"
 	"riddle/sim/trade/quantity"
+	"riddle/web/controls"
+	"riddle/web/curve"
+	"riddle/web/follow"
+	"riddle/web/reading"
+	"riddle/web/runner"
 	keep "riddle/web/share"
+	"riddle/web/speak"
 )
 
-// UpdatesPerSecond is how often the page's engine asks for the steps that are
-// due.
-const UpdatesPerSecond = 60
-
-// Speeds are the factors of simulated to real time that the page offers.
-var Speeds = []float64{0.05, 0.1, 0.25, 0.5, 1, 2, 4, 8}
-
-// Session is one machine on the page. It is not safe for concurrent use.
+// Session is one machine on the page, with what is read of it. It is not safe for
+// concurrent use.
 type Session struct {
-	run     *journal.Run // the machine on its way, and how it came there
-	machine *sim.Machine // that of the run
-	past    rewind.Ring[trial.Watch]
-	snap    sim.Snapshot
-	log     record
-	scene   *situation  // nil where the crop's own start was chosen
-	start   setup.Setup // what Restore goes back to
+	run   *runner.Runner
+	ride  follow.Ride
+	curve curve.Hand
 
-	told      setup.Conditions
-	toldPlace string
-	sinceTold int // ticks since the page was told of conditions
-
-	running bool
-	speed   float64 // simulated over real time, as asked for
-	due     float64 // steps owed, with their fraction
-	pace    pace
-
-	changes    []change // what the journal says, for the eye
-	lastChange int      // number of the last one
-	notice     notice
-
-	story *story.Recorder
-	ride  ride
-	curve *reckoning // of the setting in hand, or nil
-
-	units quantity.System
-	price float64 // of a bushel of the crop
-	warm  int     // ticks of the warm-up still to come
-	fill  int     // ticks that it takes in all
-
-	claimed *keep.Ran // what the file of a run that is played says of its end, or nil
-	coming  *Standing // to which it comes back, where it was not opened but had to be made again, or nil
-
-	revision int             // grows when controls or conditions change
-	begun    int             // how many machines there have been
-	brought  *setup.Settings // of a second machine, by a link or a file
+	system  quantity.System
+	price   float64         // of a bushel of the crop
+	brought *setup.Settings // of a second machine, by a link or a file
+	playing keep.Ran        // while a run that was kept is being played
+	coming  *Standing       // to which it comes back, where it was not opened but had to be made again, or nil
 }
 
-// unitSystems are offered in this order.
-var unitSystems = []quantity.System{quantity.Metric, quantity.Customary}
-
-// notice is a text that is to be told once.
-type notice struct {
-	id   int
-	text *Message
-}
-
-func (s *Session) tell(text *Message) { s.notice = notice{s.notice.id + 1, text} }
+// systems of units are offered in this order.
+var systems = []quantity.System{quantity.Metric, quantity.Customary}
 
 // NewSession returns a standing machine in the first crop.
 func NewSession() *Session {
-	s := &Session{speed: 1, units: quantity.Metric, story: story.NewRecorder()}
-	if err := s.setCrop(crop.Names()[0]); err != nil {
-		panic(err) // the crop is one of ours
-	}
+	s := &Session{run: runner.New(), system: quantity.Metric}
+	s.ride = follow.Ride{Record: s.run.Story, Snap: &s.run.Snap}
+	s.run.Jumped = func() { s.ride.Off() }
+	s.priced(0)
 	return s
 }
 
-// from chooses a crop or a situation to start from.
-func (s *Session) from(start setup.Setup, scene *situation) error {
-	if err := s.begin(scene.begin(start, start)); err != nil {
-		return err
+// fork returns a second session at the same moment.
+func (s *Session) fork() *Session {
+	c := NewSession()
+	s.run.Fork(c.run)
+	c.system, c.price = s.system, s.price
+	return c
+}
+
+// priced takes the price that was kept, or the crop's own.
+func (s *Session) priced(kept float64) {
+	if s.price = kept; kept == 0 {
+		s.price = reading.PriceOf(s.crop())
 	}
-	s.start, s.scene, s.price = start, scene, priceOf(start.Crop)
-	s.changedSetup()
-	return nil
 }
 
-// begin puts a new, empty machine at the edge of the field.
-func (s *Session) begin(start journal.Start) error {
-	run, err := start.Begin()
-	if err != nil {
-		return err
+// ownPrice is the price where somebody has set it, and 0 where it is the crop's
+// own.
+func (s *Session) ownPrice() float64 {
+	if s.price == reading.PriceOf(s.crop()) {
+		return 0
 	}
-	s.put(run)
-	return nil
+	return s.price
 }
 
-// put puts a run in the place of what was there.
-func (s *Session) put(run *journal.Run) {
-	s.run, s.machine, s.claimed, s.coming = run, run.Machine, nil, nil
-	s.begun++
-	s.due, s.changes, s.warm = 0, nil, 0
-	s.story.Clear()
-	s.rideOff()
-	s.tell(nil)
-	s.log.clear(s.machine)
-	s.past.Clear()
-	s.past.Keep(run, &s.log.watch)
-	s.changedSetup()
+func (s *Session) crop() string { return s.run.Machine.Crop().Name }
+
+func (s *Session) units() speak.Units { return speak.Units{System: s.system, Crop: s.crop()} }
+
+// wording says in words how a machine stands and what was done to it.
+type wording struct {
+	run   *runner.Runner
+	units speak.Units
 }
 
-// changedSetup lets the page know that settings or conditions are others.
-func (s *Session) changedSetup() {
-	s.revision++
-	s.machine.Snapshot(&s.snap)
+func (s *Session) words() wording { return wording{s.run, s.units()} }
+
+// read returns who reads the machine.
+func (s *Session) read() reading.Reader {
+	return reading.Reader{Record: &s.run.Record, Units: s.units(), Price: s.price}
+}
+
+// Curve returns the curve of a setting as far as it is worked out.
+func (s *Session) Curve(name string) *curve.Curve {
+	return s.curve.Curve(name, &curve.Machine{Now: s.run.Machine.Setup(), Start: s.run.Start, Near: s.run.Near, Reader: s.read()})
 }
 
 // Snapshot returns what may be drawn, until the next step.
-func (s *Session) Snapshot() *sim.Snapshot { return &s.snap }
+func (s *Session) Snapshot() *sim.Snapshot { return &s.run.Snap }
 
-// Running reports whether steps fall due.
-func (s *Session) Running() bool { return s.running }
+// Update makes the steps that one update of the engine brings, until spent
+// reports that the frame's time is used up.
+func (s *Session) Update(spent func() bool) (steps int) { return s.team().Update(spent) }
 
-// Update makes the steps that one update of the engine brings. It stops early
-// and forgets the rest when spent reports that the frame's time is used up:
-// then the machine runs slower than asked for, never differently.
-func (s *Session) Update(spent func() bool) (steps int) {
-	if s.Warming() {
-		steps = s.ticks(s.warm, spent)
-		s.warm -= steps
-		return steps
+// set reads what is put in for a setting, in the units of the page where it has
+// none.
+func (s *Session) set(name, text string) error {
+	f := setup.Find(name)
+	if f == nil {
+		return &setup.Error{Field: name, Value: text, Want: "a setting or condition of the machine"}
 	}
-	if !s.running || s.plugged() {
-		return 0
+	to := s.run.Machine.Setup()
+	if _, err := quantity.Number(text); err == nil {
+		text += " " + s.system.Scale(f.Unit, to.Crop).Unit
 	}
-	s.due += s.speed * sim.TickHz / UpdatesPerSecond
-	whole := int(s.due)
-	s.due -= float64(whole)
-	steps = s.ticks(whole, spent)
-	s.pace.add(float64(steps) * UpdatesPerSecond / sim.TickHz)
-	return steps
+	from := f.Get(&to)
+	if err := f.Read(&to, strings.TrimSpace(text)); err != nil {
+		return err
+	}
+	if f.Get(&to) == from {
+		return nil
+	}
+	return s.run.ChangeTo(to)
 }
 
-// ticks makes a number of ticks, or fewer if the machine plugs or stop says so,
-// and returns how many.
-func (s *Session) ticks(n int, stop func() bool) (made int) {
-	for made < n && !s.plugged() && !stop() {
-		s.tick()
-		made++
+// nudge moves a setting to its next step, up or down.
+func (s *Session) nudge(name string, up bool) error {
+	f := setup.Find(name)
+	if f == nil || f.Switch() {
+		return &setup.Error{Field: name, Value: "a step", Want: "a setting or condition with steps"}
 	}
-	s.machine.Snapshot(&s.snap)
-	return made
+	now := s.run.Machine.Setup()
+	return s.set(name, controls.Next(f, &now, s.system, up))
 }
 
-// tick makes one tick, unless the machine has plugged.
-func (s *Session) tick() {
-	if s.plugged() {
-		return
+func (s *Session) setUnits(name string) error {
+	if !slices.Contains(systems, quantity.System(name)) {
+		return &setup.Error{Field: "units", Value: name, Want: fmt.Sprint("one of ", systems)}
 	}
-	s.playOn()
-	s.run.Step()
-	s.follow()
-	s.log.keep(s.machine)
-	s.past.Keep(s.run, &s.log.watch)
-	s.story.Keep(s.machine)
-	s.observe()
-	s.arrive()
+	s.system = quantity.System(name)
+	s.run.Changed()
+	return nil
 }
 
-// warmUp has the machine run for a number of ticks as fast as it can be
-// computed.
-func (s *Session) warmUp(ticks int) { s.warm, s.fill = ticks, ticks }
-
-// warmTicks is how long a machine is run to be full of crop and steady: the
-// way through it takes some 15 s, and the short window another 10 s.
-const warmTicks = 25 * sim.TickHz
-
-// Warming reports whether the machine is being filled, as fast as it can be
-// computed, before it is handed to the user.
-func (s *Session) Warming() bool { return s.warm > 0 && !s.plugged() }
-
-func (s *Session) warmShare() float64 {
-	if !s.Warming() {
-		return 1
+// setPrice takes the price for a unit in which grain is sold.
+func (s *Session) setPrice(v float64) (err error) {
+	price, err := s.read().PerBushel(v)
+	if err == nil {
+		s.price = price
+		s.run.Changed() // it is kept
 	}
-	return 1 - float64(s.warm)/float64(max(s.fill, 1))
+	return err
 }
 
-// logged changes whenever the log does.
-func (s *Session) logged() int {
-	n := s.lastChange * 3
-	if k := len(s.changes); k > 0 && s.changes[k-1].after != nil {
-		n++
+func (s *Session) setSeed(text string) error {
+	var seed uint64
+	if _, err := fmt.Sscanf(text, "%d", &seed); err != nil || fmt.Sprint(seed) != text {
+		return &setup.Error{Field: "seed", Value: text, Want: "a whole number from 0 to 18446744073709551615"}
 	}
-	return n
+	return s.run.Again(seed)
 }
 
-func (s *Session) plugged() bool { return s.run.Plugged() }
+// team is the machine alone.
+func (s *Session) team() runner.Team { return runner.Team{s.run} }
 
-// Behind reports whether the machine runs slower than asked for.
-func (s *Session) Behind() bool { return s.running && !s.plugged() && s.pace.value < 0.9*s.speed }
+// begun takes up the price of a crop that was begun with.
+func (s *Session) begun(err error) error {
+	if err == nil {
+		s.priced(0)
+	}
+	return err
+}
 
-// pace is the speed that was really reached, evened out over about a second.
-type pace struct{ value float64 }
-
-func (p *pace) add(v float64) { p.value += (v - p.value) / UpdatesPerSecond }
+// rideTo shows the kernel that is followed where it was; then the machine stands.
+func (s *Session) rideTo(tick float64) error {
+	err := s.ride.To(tick)
+	if err == nil && !s.ride.Live() {
+		s.run.Running = false
+	}
+	return err
+}

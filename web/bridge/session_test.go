@@ -10,9 +10,10 @@ import (
 	"riddle/sim"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
+	"riddle/web/reading"
+	"riddle/web/runner"
+	"riddle/web/speak"
 )
-
-func never() bool { return false }
 
 // send carries out a command and returns the reply.
 func send(t *testing.T, s *Session, c Command) Reply {
@@ -65,32 +66,32 @@ func TestPaceDoesNotTouchTheModel(t *testing.T) {
 
 	s := NewSession()
 	send(t, s, Command{Do: "start"})
-	for i := 0; s.machine.Seconds() < 2.5; i++ {
-		send(t, s, Command{Do: "speed", Value: Speeds[i%len(Speeds)]})
+	for i := 0; s.run.Machine.Seconds() < 2.5; i++ {
+		send(t, s, Command{Do: "speed", Value: runner.Speeds[i%len(runner.Speeds)]})
 		calls := 0
 		s.Update(func() bool { calls++; return calls > 5 })
 	}
 	left := float64(ticks - s.Snapshot().Tick)
 	require.Empty(t, send(t, s, Command{Do: "step", Value: left}).Error)
 	require.EqualValues(t, ticks, s.Snapshot().Tick)
-	require.Equal(t, plain.Digest(), s.machine.Digest())
+	require.Equal(t, plain.Digest(), s.run.Machine.Digest())
 }
 
 // What the page counts is what the machine counted, kernel by kernel.
 func TestLossesAreThoseOfTheLedger(t *testing.T) {
 	s := NewSession()
 	send(t, s, Command{Do: "step", Value: 40 * sim.TickHz})
-	w := s.window(longWindow)
-	plain, err := sim.New(s.machine.Setup())
+	w := s.read().Window(reading.LongWindow)
+	plain, err := sim.New(s.run.Machine.Setup())
 	require.NoError(t, err)
-	for plain.Seconds() < 40-w.report.WindowS {
+	for plain.Seconds() < 40-w.Report.WindowS {
 		plain.Step()
 	}
-	before, after := plain.Tally(), s.machine.Tally()
+	before, after := plain.Tally(), s.run.Machine.Tally()
 	passed := func(cause flow.Cause) flow.Grain { return after.Lost[cause] - before.Lost[cause] }
-	require.InDelta(t, 27, w.report.WindowS, 3, "since grain came out as it went in")
+	require.InDelta(t, 27, w.Report.WindowS, 3, "since grain came out as it went in")
 	out := after.Tank.Grain - before.Tank.Grain + passed(flow.Unthreshed) + passed(flow.Walker) + passed(flow.Blown) + passed(flow.Ridden)
-	require.InDelta(t, 100*float64(passed(flow.Walker))/float64(out), *w.report.Loss.Walker, 1e-9)
+	require.InDelta(t, 100*float64(passed(flow.Walker))/float64(out), *w.Report.Loss.Walker, 1e-9)
 	require.Equal(t, passed(flow.Walker)/flow.Kernel, s.State().Losses[2].Count)
 }
 
@@ -101,12 +102,12 @@ func TestWindowsSpanTheTimeTheySay(t *testing.T) {
 	for _, c := range []struct{ at, window, from float64 }{
 		{0.5, 10, 0}, {9.99, 10, 0}, {10, 10, 0}, {27.5, 10, 17}, {70, 50, 20}, {200.25, 60, 140}, {200.25, 10, 190},
 	} {
-		if left := c.at - s.machine.Seconds(); left > 0 {
+		if left := c.at - s.run.Machine.Seconds(); left > 0 {
 			require.Empty(t, send(t, s, Command{Do: "step", Value: left * sim.TickHz}).Error)
 		}
-		require.InDelta(t, c.from, s.window(c.window).before.Seconds, 1e-9, "%v", c)
+		require.InDelta(t, c.from, s.read().Window(c.window).Before.Seconds, 1e-9, "%v", c)
 	}
-	from := s.log.begin(s.log.at(30), longWindow).Seconds
+	from := s.run.Record.Begin(s.run.Record.At(30), reading.LongWindow).Seconds
 	require.Greater(t, from, 11.0, "the first grain comes out after some ten seconds")
 	require.Less(t, from, 16.0)
 }
@@ -118,7 +119,7 @@ func TestOverloadPlugsWithReasonAndCaution(t *testing.T) {
 	st := s.State()
 	require.Equal(t, "plugged", st.State)
 	require.NotNil(t, st.Alarm)
-	require.Contains(t, Words(), st.Alarm.Why.Key)
+	require.Contains(t, speak.Words(), st.Alarm.Why.Key)
 	require.Equal(t, "alarm.stop", st.Alarm.Caution[0].Key)
 	require.Contains(t, st.Twin, st.Alarm.Why)
 	send(t, s, Command{Do: "start"})
@@ -133,7 +134,7 @@ func TestAChangeIsToldOnceWithWhatItMoved(t *testing.T) {
 	send(t, s, Command{Do: "step", Value: 40 * sim.TickHz})
 	require.Empty(t, send(t, s, Command{Do: "set", Name: "fan-speed", Text: "1456"}).Error)
 	before := s.State().NoticeID
-	send(t, s, Command{Do: "step", Value: settleAfter * sim.TickHz})
+	send(t, s, Command{Do: "step", Value: runner.SettleAfter * sim.TickHz})
 	st := s.State()
 	require.Equal(t, before+1, st.NoticeID)
 	told := encode(st.Notice)
@@ -149,23 +150,23 @@ func TestAChangeIsToldOnceWithWhatItMoved(t *testing.T) {
 func TestLogTellsEveryChangeAndUndoesIt(t *testing.T) {
 	s := NewSession()
 	send(t, s, Command{Do: "step", Value: 40 * sim.TickHz})
-	start := s.machine.Setup()
+	start := s.run.Machine.Setup()
 	send(t, s, Command{Do: "set", Name: "fan-speed", Text: "1000"})
 	send(t, s, Command{Do: "set", Name: "fan-speed", Text: "1456"}) // one hand, one change
-	send(t, s, Command{Do: "step", Value: settleAfter * sim.TickHz})
+	send(t, s, Command{Do: "step", Value: runner.SettleAfter * sim.TickHz})
 	send(t, s, Command{Do: "set", Name: "lower-sieve", Text: "3"})
 	send(t, s, Command{Do: "step", Value: 5 * sim.TickHz})
 	send(t, s, Command{Do: "set", Name: "upper-sieve", Text: "10"})
-	list := s.Changes()
+	list := s.words().changes()
 	require.Len(t, list, 3)
 	require.Equal(t, []string{"fan-speed", "lower-sieve", "upper-sieve"}, []string{list[0].Field, list[1].Field, list[2].Field})
-	require.Equal(t, 910.0, *list[0].From.(Q).V)
-	require.Equal(t, 1456.0, *list[0].To.(Q).V)
+	require.Equal(t, 910.0, *list[0].From.(speak.Q).V)
+	require.Equal(t, 1456.0, *list[0].To.(speak.Q).V)
 	require.Len(t, list[0].After, len(list[0].Before))
 	require.Nil(t, list[1].After)
 	require.True(t, list[1].Cut, "changed again before it settled")
 	require.Empty(t, send(t, s, Command{Do: "undo", Value: float64(list[0].ID)}).Error)
-	require.Equal(t, start, s.machine.Setup())
+	require.Equal(t, start, s.run.Machine.Setup())
 	require.NotEmpty(t, send(t, s, Command{Do: "undo", Value: 999}).Error)
 }
 
@@ -173,10 +174,10 @@ func TestLogTellsEveryChangeAndUndoesIt(t *testing.T) {
 func TestUnitsLoseNothing(t *testing.T) {
 	s := NewSession()
 	send(t, s, Command{Do: "set", Name: "ground-speed", Text: "5.3"})
-	before := s.machine.Setup()
+	before := s.run.Machine.Setup()
 	for _, units := range []string{"us", "metric", "us"} {
 		require.Empty(t, send(t, s, Command{Do: "units", Name: units}).Error)
-		require.Equal(t, before, s.machine.Setup())
+		require.Equal(t, before, s.run.Machine.Setup())
 	}
 	for _, c := range s.Setup().Controls {
 		require.True(t, c.From < c.To && c.Step > 0, c.Name)
@@ -186,7 +187,7 @@ func TestUnitsLoseNothing(t *testing.T) {
 		}
 	}
 	require.Empty(t, send(t, s, Command{Do: "set", Name: "ground-speed", Text: "3"}).Error)
-	require.InDelta(t, 3*1.609344, s.machine.Setup().Settings.GroundSpeed, 1e-12)
+	require.InDelta(t, 3*1.609344, s.run.Machine.Setup().Settings.GroundSpeed, 1e-12)
 	require.NotEmpty(t, send(t, s, Command{Do: "units", Name: "ells"}).Error)
 }
 
@@ -196,7 +197,7 @@ func TestMoneyFollowsLoss(t *testing.T) {
 	s := NewSession()
 	require.Empty(t, send(t, s, Command{Do: "price", Value: 200}).Error)
 	send(t, s, Command{Do: "step", Value: 40 * sim.TickHz})
-	m, r := s.State().Money, s.window(longWindow).report
+	m, r := s.State().Money, s.read().Window(reading.LongWindow).Report
 	cost := 0.2 * *r.LossKgHa.Total * (1 - *r.Money.Moisture/100)
 	require.Equal(t, "money.lost", m.Lines[0].Key)
 	require.InEpsilon(t, cost, *m.Lines[0].Value, 1e-9)
@@ -223,19 +224,19 @@ func TestAPriceIsAboveNothing(t *testing.T) {
 func TestWarmUpIsAnOrdinaryRun(t *testing.T) {
 	s := NewSession()
 	require.Empty(t, send(t, s, Command{Do: "warm"}).Error)
-	for s.Warming() {
+	for s.run.Warming() {
 		calls := 0
 		s.Update(func() bool { calls++; return calls > 50 })
 	}
-	require.EqualValues(t, warmTicks, s.Snapshot().Tick)
-	plain, err := sim.New(s.machine.Setup())
+	require.EqualValues(t, runner.WarmTicks, s.Snapshot().Tick)
+	plain, err := sim.New(s.run.Machine.Setup())
 	require.NoError(t, err)
-	for range warmTicks {
+	for range runner.WarmTicks {
 		plain.Step()
 	}
-	require.Equal(t, plain.Digest(), s.machine.Digest())
+	require.Equal(t, plain.Digest(), s.run.Machine.Digest())
 	require.Zero(t, s.Update(never), "it stands until it is started")
-	require.NotNil(t, s.State().Losses[rows-1].Short.V)
+	require.NotNil(t, s.State().Losses[reading.RowCount-1].Short.V)
 }
 
 // The chart reads what the table reads.
@@ -250,7 +251,7 @@ func TestChartAgreesWithTheTable(t *testing.T) {
 		require.Equal(t, r.Short.V, last.Loss[i])
 	}
 	require.Len(t, s.Chart(40).Points, 5)
-	require.Nil(t, c.Points[2].Loss[rows-1], "nothing has come out yet")
+	require.Nil(t, c.Points[2].Loss[reading.RowCount-1], "nothing has come out yet")
 }
 
 func TestBadCommandsNameWhatIsWanted(t *testing.T) {
@@ -269,12 +270,12 @@ func TestBadCommandsNameWhatIsWanted(t *testing.T) {
 		{Command{Do: "seed", Text: "-1"}, "seed", "whole number"},
 	} {
 		s := NewSession()
-		set, digest := s.machine.Setup(), s.machine.Digest()
+		set, digest := s.run.Machine.Setup(), s.run.Machine.Digest()
 		r := send(t, s, c.command)
 		require.Equal(t, c.field, r.Field, "%v", c.command)
 		require.Contains(t, r.Error, c.want)
-		require.Equal(t, set, s.machine.Setup())
-		require.Equal(t, digest, s.machine.Digest())
+		require.Equal(t, set, s.run.Machine.Setup())
+		require.Equal(t, digest, s.run.Machine.Digest())
 	}
 	s := NewSession()
 	require.Contains(t, s.Do("{"), "error")
@@ -287,18 +288,18 @@ func TestResetKeepsSettingsAndRestoreBringsThemBack(t *testing.T) {
 	send(t, s, Command{Do: "step", Value: 100})
 	send(t, s, Command{Do: "reset"})
 	require.Zero(t, s.Snapshot().Tick)
-	require.Equal(t, 700.0, s.machine.Setup().Settings.Fan)
+	require.Equal(t, 700.0, s.run.Machine.Setup().Settings.Fan)
 	r := send(t, s, Command{Do: "restore"})
 	require.NotNil(t, r.Setup)
 	start, err := setup.Default("wheat")
 	require.NoError(t, err)
-	require.Equal(t, start, s.machine.Setup())
+	require.Equal(t, start, s.run.Machine.Setup())
 }
 
 func TestStepCostsNoAllocation(t *testing.T) {
 	s := NewSession()
 	send(t, s, Command{Do: "step", Value: 20 * sim.TickHz})
-	s.running = true
+	s.run.Running = true
 	allocs := testing.AllocsPerRun(50, func() { s.Update(never) })
 	require.LessOrEqual(t, allocs, 1.0, fmt.Sprint("an update allocates"))
 }

@@ -1,7 +1,6 @@
 package bridge
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -10,21 +9,23 @@ import (
 
 	"riddle/render"
 	"riddle/sim/setup"
-	"riddle/sim/stage/flow"
 	"riddle/sim/trade/crop"
 	"riddle/sim/trade/quantity"
+	"riddle/web/controls"
+	"riddle/web/runner"
+	"riddle/web/speak"
 )
 
 func TestEverySituationAndCropCanBeChosen(t *testing.T) {
-	for _, scene := range situations() {
+	for _, scene := range runner.Scenes() {
 		s := NewSession()
 		r := send(t, s, Command{Do: "situation", Name: scene.Name})
 		require.Empty(t, r.Error, scene.Name)
 		require.Equal(t, scene.Crop, r.Setup.Crop)
 		require.Contains(t, encode(r.Setup.Caption), "Tarn Hollow, ")
-		require.NotEmpty(t, Words()["situation."+scene.Name+".shows"])
+		require.NotEmpty(t, speak.Words()["situation."+scene.Name+".shows"])
 	}
-	require.GreaterOrEqual(t, len(situations()), 8)
+	require.GreaterOrEqual(t, len(runner.Scenes()), 8)
 	for _, name := range crop.Names() {
 		s := NewSession()
 		r := send(t, s, Command{Do: "crop", Name: name})
@@ -40,7 +41,7 @@ func TestSettingsStandUnderParts(t *testing.T) {
 		c := crop.Find(name)
 		set, err := setup.Default(name)
 		require.NoError(t, err)
-		list := controls(&set, &set, quantity.Metric)
+		list := controls.List(&set, &set, quantity.Metric)
 		require.Len(t, list, len(setup.Fields))
 		place := -10.0
 		for _, k := range list {
@@ -67,69 +68,24 @@ func TestSettingsStandUnderParts(t *testing.T) {
 	}
 }
 
-// The legend tells the kinds of a crop apart by shape, not by colour alone.
-func TestLegendTellsKindsApart(t *testing.T) {
-	for _, name := range crop.Names() {
-		c := crop.Find(name)
-		list := legend(c)
-		require.Len(t, list, int(flow.Kinds))
-		shapes := map[string]string{}
-		for _, k := range list {
-			require.NotEmpty(t, k.Stroke, "%s %s", name, k.ID)
-			require.Positive(t, k.Size)
-			text := fmt.Sprint(k.Stroke)
-			require.Empty(t, shapes[text], "%s: %s looks like it", name, k.ID)
-			shapes[text] = k.ID
-		}
-		if n := c.Chaff.Pieces; n > 1 {
-			require.Contains(t, encode(list[flow.Chaff].Dot), fmt.Sprint(n))
-		}
-	}
-}
-
-// What is held of the last map is what would be made anew, whatever is changed.
-func TestHeldMapIsTheRightOne(t *testing.T) {
-	s := NewSession()
-	var held mapper
-	words := render.Words{"fan": "Gebläse"}
-	base := render.Options{Zone: "whole", Theme: "paper", Width: 1200, Height: 560, Scale: 1}
-	check := func(change func(*render.Options)) {
-		t.Helper()
-		opt := base
-		change(&opt)
-		require.Equal(t, mapOf(s.Snapshot(), opt), held.mapOf(s.Snapshot(), opt))
-	}
-	for _, crop := range []string{"wheat", "corn", "wheat"} {
-		require.NoError(t, s.setCrop(crop))
-		check(func(*render.Options) {})
-		check(func(o *render.Options) { o.Air, o.Lit, o.Rotors = true, "fan", 0.5 })
-		check(func(o *render.Options) { o.Words = &words })
-		check(func(o *render.Options) { o.Labels = true })
-		check(func(o *render.Options) { o.Zone = "walkers" })
-		check(func(o *render.Options) { o.Rect = render.Rect{X0: 0, Y0: 1, X1: 2, Y1: 2} })
-		check(func(o *render.Options) { o.Theme = "projector" })
-		check(func(o *render.Options) { o.Width, o.Scale = 2400, 2 })
-	}
-}
-
 // In the units of the United States a control stops at values as the trade says
 // them, reads fractions with and without their unit, and leaves alone what was
 // set in metric. Values by the definition of inch, foot and mile.
 func TestCustomaryControls(t *testing.T) {
 	s := NewSession()
-	find := func(name string) Control {
+	find := func(name string) controls.Control {
 		for _, c := range s.Setup().Controls {
 			if c.Name == name {
 				return c
 			}
 		}
 		t.Fatal(name)
-		return Control{}
+		return controls.Control{}
 	}
 	send(t, s, Command{Do: "set", Name: "upper-sieve", Text: "16"})
-	before := s.machine.Setup()
+	before := s.run.Machine.Setup()
 	send(t, s, Command{Do: "units", Name: "us"})
-	require.Equal(t, before, s.machine.Setup(), "16 mm are not 5/8 in")
+	require.Equal(t, before, s.run.Machine.Setup(), "16 mm are not 5/8 in")
 	require.Equal(t, "16 mm", find("upper-sieve").Held)
 	for _, c := range []struct {
 		name     string
@@ -155,14 +111,14 @@ func TestCustomaryControls(t *testing.T) {
 	}
 	for text, mm := range map[string]float64{"3/8": 9.525, "3/8 in": 9.525, "1 1/4in": 31.75, "1-1/4": 31.75, "0.5": 12.7, "10 mm": 10} {
 		send(t, s, Command{Do: "set", Name: "concave-clearance", Text: text})
-		require.InDelta(t, mm, s.machine.Setup().Settings.Clearance, 1e-12, text)
+		require.InDelta(t, mm, s.run.Machine.Setup().Settings.Clearance, 1e-12, text)
 	}
 	send(t, s, Command{Do: "set", Name: "ground-speed", Text: "3.2"})
-	require.InDelta(t, 5.1499008, s.machine.Setup().Settings.GroundSpeed, 1e-12)
-	pace := s.valueOf(setup.Find("ground-speed"), 5.1499008).(Q)
+	require.InDelta(t, 5.1499008, s.run.Machine.Setup().Settings.GroundSpeed, 1e-12)
+	pace := s.units().Value(setup.Find("ground-speed"), 5.1499008).(speak.Q)
 	require.InDelta(t, 3.2, *pace.V, 1e-12)
 	require.Equal(t, 1, pace.D)
-	gap := s.valueOf(setup.Find("upper-sieve"), 9.525).(Q)
+	gap := s.units().Value(setup.Find("upper-sieve"), 9.525).(speak.Q)
 	require.InDelta(t, 0.375, *gap.V, 1e-12)
 	require.Equal(t, 32, gap.Parts)
 }

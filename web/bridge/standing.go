@@ -1,40 +1,34 @@
 package bridge
 
 import (
-	"encoding/json"
 	"errors"
 
 	"riddle/render"
+	"riddle/web/follow"
+	"riddle/web/runner"
+	"riddle/web/speak"
 )
 
 // Standing is how the machines stand, and how they are looked at. The page takes
 // it when the frame has to load itself anew, as it does after a browser has taken
 // the graphics away, and gives it to the new frame.
 type Standing struct {
-	Runs    []string    `json:"runs"` // files of the runs: of the machine, and of a second one; none where they cannot be kept
-	Link    string      `json:"link"` // what is set, for that case
-	Units   string      `json:"units"`
-	Speed   float64     `json:"speed"`
-	Running bool        `json:"running"`
-	Warm    int         `json:"warm"`   // ticks of the warm-up still to come
-	Notice  int         `json:"notice"` // number of the last one that was told
-	Ride    *Riding     `json:"ride,omitempty"`
-	Zone    string      `json:"zone"`
-	Frame   render.Rect `json:"frame"` // to which the view was moved; empty is the zone
-}
-
-// Riding is the kernel that is followed.
-type Riding struct {
-	ID   uint32 `json:"id"`
-	Live bool   `json:"live"`
-	At   int64  `json:"at"`
+	Runs    []string       `json:"runs"` // files of the runs: of the machine, and of a second one; none where they cannot be kept
+	Link    string         `json:"link"` // what is set, for that case
+	Units   string         `json:"units"`
+	Speed   float64        `json:"speed"`
+	Running bool           `json:"running"`
+	Warm    int            `json:"warm"`   // ticks of the warm-up still to come
+	Notice  int            `json:"notice"` // number of the last one that was told
+	Ride    *follow.Riding `json:"ride,omitempty"`
+	Zone    string         `json:"zone"`
+	Frame   render.Rect    `json:"frame"` // to which the view was moved; empty is the zone
 }
 
 // standing is how the session stands, or the pair of which it is the first.
 func (s *Session) standing(pair *Pair) Standing {
-	st := Standing{Units: string(s.units), Speed: s.speed, Running: s.running, Warm: max(s.warm, 0), Notice: s.notice.id, Runs: []string{}}
-	if r := &s.ride; r.on {
-		st.Ride = &Riding{r.id, r.live, r.at}
+	st := Standing{
+		Units: string(s.system), Speed: s.run.Speed, Running: s.run.Running, Warm: s.run.Left(), Notice: s.run.Notice.ID, Runs: []string{}, Ride: s.ride.Riding(),
 	}
 	k, all := s.kept(), []*Session{s}
 	if pair != nil {
@@ -48,11 +42,11 @@ func (s *Session) standing(pair *Pair) Standing {
 			break
 		}
 		st.Runs = append(st.Runs, string(text))
-		if one.coming != nil { // taken away once more on the way
+		if one.run.Playing() && one.coming != nil { // taken away once more on the way
 			st.Warm = one.coming.Warm
 		}
 	}
-	if s.coming != nil {
+	if s.run.Playing() && s.coming != nil {
 		st.Ride = s.coming.Ride
 	}
 	return st
@@ -61,10 +55,10 @@ func (s *Session) standing(pair *Pair) Standing {
 // wholeRun is the file of the run, or of the one that is being played, to its
 // end.
 func (s *Session) wholeRun() ([]byte, error) {
-	if s.claimed == nil {
+	if !s.run.Playing() {
 		return s.keptRun()
 	}
-	k := *s.claimed
+	k := s.playing
 	k.Price = s.ownPrice()
 	return k.File()
 }
@@ -73,7 +67,7 @@ func (s *Session) wholeRun() ([]byte, error) {
 // are filled up to there. The second is nil where there is one. Where a run could
 // not be kept the machine begins again as it was set.
 func (s *Session) comeBack(st Standing) (pair *Pair, err error) {
-	s.notice.id = st.Notice
+	s.run.Notice.ID = st.Notice
 	if len(st.Runs) > 0 {
 		pair, err = s.playAgain(st)
 	}
@@ -81,9 +75,9 @@ func (s *Session) comeBack(st Standing) (pair *Pair, err error) {
 		pair, err = s.beginAgain(st.Link)
 	}
 	if err == nil && s.setUnits(st.Units) == nil {
-		err = s.setSpeed(st.Speed)
+		err = s.run.SetSpeed(st.Speed)
 	}
-	s.running = st.Running
+	s.run.Running = st.Running
 	if pair != nil {
 		pair.follow()
 	}
@@ -93,7 +87,7 @@ func (s *Session) comeBack(st Standing) (pair *Pair, err error) {
 // beginAgain begins as a link holds it; without one nothing had been set.
 func (s *Session) beginAgain(link string) (pair *Pair, err error) {
 	if link == "" {
-		s.warmUp(warmTicks)
+		s.run.WarmUp(runner.WarmTicks)
 		return nil, nil
 	}
 	if err := s.openLink(link); err != nil {
@@ -105,7 +99,7 @@ func (s *Session) beginAgain(link string) (pair *Pair, err error) {
 			return nil, err
 		}
 	}
-	s.tell(say("lost.anew"))
+	s.run.Tell(speak.Say("lost.anew"))
 	return pair, nil
 }
 
@@ -113,22 +107,23 @@ func (s *Session) playAgain(st Standing) (pair *Pair, err error) {
 	if len(st.Runs) > 2 {
 		return nil, errors.New("there are at most two machines")
 	}
-	if err := s.openRun(st.Runs[0]); err != nil {
+	s.coming = &st
+	if err := s.openRun(st.Runs[0], s.cameBack); err != nil {
 		return nil, err
 	}
-	ticks := s.warm
+	ticks := s.run.Left()
 	if len(st.Runs) == 2 {
-		pair = &Pair{First: s, Second: NewSession(), begun: s.begun}
-		if err := pair.Second.openRun(st.Runs[1]); err != nil {
+		pair = &Pair{First: s, Second: NewSession(), begun: s.run.Begun}
+		pair.Second.coming = &Standing{Warm: st.Warm}
+		if err := pair.Second.openRun(st.Runs[1], pair.Second.cameBack); err != nil {
 			return nil, err
 		}
-		ticks = max(ticks, pair.Second.warm)
-		pair.Second.coming = &Standing{Warm: st.Warm}
+		ticks = max(ticks, pair.Second.run.Left())
 	}
-	s.coming = &st
-	s.warmUp(ticks + min(max(st.Warm, 0), warmTicks))
-	s.tell(say("lost.coming"))
-	s.arrive()
+	s.run.WarmUp(ticks + min(max(st.Warm, 0), runner.WarmTicks))
+	if s.run.Playing() {
+		s.run.Tell(speak.Say("lost.coming"))
+	}
 	return pair, nil
 }
 
@@ -140,39 +135,10 @@ func (s *Session) cameBack(same bool) {
 	if same {
 		key = "lost.back"
 	}
-	s.tell(say(key))
+	s.run.Tell(speak.Say(key))
 	if st.Ride == nil || !same {
 		return
 	}
-	s.machine.Snapshot(&s.snap)
-	s.rideOn(st.Ride.ID)
-	if !st.Ride.Live {
-		s.ride.live, s.ride.at = false, st.Ride.At
-	}
-}
-
-// standAgain reads a Standing and comes back to it.
-func (s *Session) standAgain(text string) (*Pair, Standing, error) {
-	var st Standing
-	if err := json.Unmarshal([]byte(text), &st); err != nil {
-		return nil, st, err
-	}
-	pair, err := s.comeBack(st)
-	return pair, st, err
-}
-
-// ownPrice is the price where somebody has set it, and 0 where it is the crop's
-// own.
-func (s *Session) ownPrice() float64 {
-	if s.price == priceOf(s.machine.Crop().Name) {
-		return 0
-	}
-	return s.price
-}
-
-// priced takes the price that was kept, or the crop's own.
-func (s *Session) priced(kept float64) {
-	if s.price = kept; kept == 0 {
-		s.price = priceOf(s.machine.Crop().Name)
-	}
+	s.run.Machine.Snapshot(&s.run.Snap)
+	s.ride.Take(st.Ride)
 }

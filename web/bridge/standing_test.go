@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
+	"riddle/web/runner"
 )
 
 // carried takes a session's standing, as the page does, to a new one, and lets
@@ -14,7 +15,9 @@ import (
 func carried(t *testing.T, s *Session, pair *Pair) (*Session, *Pair) {
 	t.Helper()
 	other := NewSession()
-	p, _, err := other.standAgain(encode(s.standing(pair)))
+	var st Standing
+	require.NoError(t, json.Unmarshal([]byte(encode(s.standing(pair))), &st))
+	p, err := other.comeBack(st)
 	require.NoError(t, err)
 	require.Equal(t, pair != nil, p != nil)
 	require.Equal(t, "lost.coming", other.State().Notice.Key)
@@ -48,17 +51,17 @@ func TestALostMachineComesBack(t *testing.T) {
 	s := NewSession()
 	act(t, s, Command{Do: "situation", Name: "soybeans-rolling-ground"}, Command{Do: "units", Name: "us"}, Command{Do: "price", Value: 11.37}, Command{Do: "speed", Value: 2},
 		step(5*sim.TickHz), set("fan-speed", "700"), set("side-slope", "3"), step(3*sim.TickHz), Command{Do: "restore"}, step(177))
-	s.running = true
+	s.run.Running = true
 	other, _ := carried(t, s, nil)
 	other, _ = arrived(t, other, nil)
-	require.Equal(t, s.machine.Tick(), other.machine.Tick())
-	require.Equal(t, s.machine.Digest(), other.machine.Digest())
-	require.Equal(t, s.run.Journal(), other.run.Journal())
+	require.Equal(t, s.run.Machine.Tick(), other.run.Machine.Tick())
+	require.Equal(t, s.run.Machine.Digest(), other.run.Machine.Digest())
+	require.Equal(t, s.run.Run.Journal(), other.run.Run.Journal())
 	require.Equal(t, 11.37, other.price)
 	require.Equal(t, s.State().Money, other.State().Money)
-	require.Equal(t, encode(s.Changes()), encode(other.Changes()))
-	require.True(t, other.running)
-	require.False(t, other.Warming())
+	require.Equal(t, encode(s.words().changes()), encode(other.words().changes()))
+	require.True(t, other.run.Running)
+	require.False(t, other.run.Warming())
 	a, b := s.Setup(), other.Setup()
 	a.Revision, b.Revision = 0, 0
 	require.Equal(t, encode(a), encode(b))
@@ -66,7 +69,7 @@ func TestALostMachineComesBack(t *testing.T) {
 		x.Update(never)
 		act(t, x, step(300), Command{Do: "restore"}, step(60))
 	}
-	require.Equal(t, s.machine.Digest(), other.machine.Digest())
+	require.Equal(t, s.run.Machine.Digest(), other.run.Machine.Digest())
 }
 
 // Taken away while it is being filled, it goes on being filled; a plugged one
@@ -74,25 +77,25 @@ func TestALostMachineComesBack(t *testing.T) {
 func TestALostMachineComesBackWhereverItStood(t *testing.T) {
 	s := NewSession()
 	act(t, s, Command{Do: "warm"})
-	s.ticks(400, never)
-	s.warm -= 400
+	few := 0
+	s.Update(func() bool { few++; return few > 400 })
 	other, _ := carried(t, s, nil)
 	other, _ = arrived(t, other, nil)
-	require.Equal(t, int64(warmTicks), other.machine.Tick()+int64(other.warm))
-	require.True(t, other.Warming())
+	require.Equal(t, int64(runner.WarmTicks), other.run.Machine.Tick()+int64(other.run.Left()))
+	require.True(t, other.run.Warming())
 
 	act(t, s, Command{Do: "crop", Name: "wheat"}, set("yield", "25"), set("straw-moisture", "70"), set("ground-speed", "14"), step(30*sim.TickHz))
-	require.True(t, s.plugged())
+	require.True(t, s.run.Plugged())
 	other, _ = carried(t, s, nil)
 	other, _ = arrived(t, other, nil)
-	require.Equal(t, s.machine.Digest(), other.machine.Digest())
+	require.Equal(t, s.run.Machine.Digest(), other.run.Machine.Digest())
 	require.Equal(t, s.State().Alarm, other.State().Alarm)
 
 	act(t, s, Command{Do: "crop", Name: "wheat"}, step(5*sim.TickHz), Command{Do: "ride", Name: "next"}, step(30))
 	require.NotNil(t, s.State().Ride)
 	other, _ = carried(t, s, nil)
 	other, _ = arrived(t, other, nil)
-	require.Equal(t, s.ride.id, other.ride.id)
+	require.Equal(t, s.ride.Riding(), other.ride.Riding())
 	require.Equal(t, s.State().Ride.Title, other.State().Ride.Title)
 }
 
@@ -104,18 +107,18 @@ func TestALostPairComesBack(t *testing.T) {
 	p.DoSecond(encode(Command{Do: "set", Name: "ground-speed", Text: "14"}))
 	p.Do(encode(Command{Do: "set", Name: "yield", Text: "9"}))
 	p.Do(encode(Command{Do: "step", Value: 12 * sim.TickHz}))
-	require.True(t, p.Second.plugged())
-	require.False(t, p.First.plugged())
+	require.True(t, p.Second.run.Plugged())
+	require.False(t, p.First.run.Plugged())
 	for range 2 { // either may be the first
 		other, q := carried(t, p.First, p)
 		other, q = arrived(t, other, q)
 		require.Equal(t, other, q.First)
 		for i, x := range []*Session{p.First, p.Second} {
 			y := []*Session{q.First, q.Second}[i]
-			require.Equal(t, x.machine.Tick(), y.machine.Tick())
-			require.Equal(t, x.machine.Digest(), y.machine.Digest())
+			require.Equal(t, x.run.Machine.Tick(), y.run.Machine.Tick())
+			require.Equal(t, x.run.Machine.Digest(), y.run.Machine.Digest())
 			require.Equal(t, x.price, y.price)
-			require.Equal(t, x.run.Journal(), y.run.Journal())
+			require.Equal(t, x.run.Run.Journal(), y.run.Run.Journal())
 		}
 		p.Swap()
 	}
@@ -131,13 +134,11 @@ func TestALostRunThatCannotBeKeptBeginsAgain(t *testing.T) {
 		other := NewSession()
 		_, err := other.comeBack(st)
 		require.NoError(t, err, name)
-		require.Equal(t, s.run.Again().Setup, other.machine.Setup())
+		require.Equal(t, s.run.Run.Again().Setup, other.run.Machine.Setup())
 		require.Equal(t, s.price, other.price)
-		require.True(t, other.Warming())
+		require.True(t, other.run.Warming())
 		require.Equal(t, "lost.anew", other.State().Notice.Key)
 	}
-	_, _, err := s.standAgain("{")
-	require.Error(t, err)
 	require.True(t, json.Valid([]byte(encode(st))))
 }
 
@@ -151,11 +152,11 @@ func TestRestoreReleasesBothMachines(t *testing.T) {
 		p.Do(encode(c))
 	}
 	a, b := p.First, p.Second
-	require.NotEqual(t, 3.0, a.machine.Setup().Conditions.SideSlope, "the field has moved it")
-	require.Equal(t, a.machine.Setup().Conditions, b.machine.Setup().Conditions)
-	require.Equal(t, a.run.Journal().Commands, b.run.Journal().Commands)
-	require.Equal(t, a.machine.Digest(), b.machine.Digest())
-	require.Equal(t, encode(a.Changes()), encode(b.Changes()))
+	require.NotEqual(t, 3.0, a.run.Machine.Setup().Conditions.SideSlope, "the field has moved it")
+	require.Equal(t, a.run.Machine.Setup().Conditions, b.run.Machine.Setup().Conditions)
+	require.Equal(t, a.run.Run.Journal().Commands, b.run.Run.Journal().Commands)
+	require.Equal(t, a.run.Machine.Digest(), b.run.Machine.Digest())
+	require.Equal(t, encode(a.words().changes()), encode(b.words().changes()))
 }
 
 // The price goes along in a link and in both files, and is kept once it is set.

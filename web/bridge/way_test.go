@@ -6,9 +6,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
+	"riddle/web/speak"
 )
 
-func slope(s *Session) float64 { return s.machine.Setup().Conditions.SideSlope }
+func slope(s *Session) float64 { return s.run.Machine.Setup().Conditions.SideSlope }
 
 // A situation with a field changes conditions as the machine drives: the side
 // hill begins 30 to 50 m on, and a machine at 6.2 km/h has its wheels there
@@ -36,7 +37,7 @@ func TestConditionsFollowTheField(t *testing.T) {
 
 	send(t, s, Command{Do: "reset"})
 	require.Equal(t, -1.0, slope(s))
-	require.Zero(t, s.machine.Travelled(), "a new machine at the edge of the field")
+	require.Zero(t, s.run.Machine.Travelled(), "a new machine at the edge of the field")
 
 	send(t, s, Command{Do: "restore"})
 	send(t, s, Command{Do: "step"})
@@ -48,12 +49,12 @@ func TestConditionsFollowTheField(t *testing.T) {
 func TestSmallMovesKeepTheCurve(t *testing.T) {
 	s := NewSession()
 	send(t, s, Command{Do: "situation", Name: "wheat-evening-dew"})
-	base := s.machine.Setup()
+	base := s.run.Machine.Setup()
 	send(t, s, Command{Do: "step", Value: 6 * sim.TickHz})
-	require.NotEqual(t, base, s.machine.Setup())
-	require.Equal(t, base, s.near(base))
+	require.NotEqual(t, base, s.run.Machine.Setup())
+	require.Equal(t, base, s.run.Near(base))
 	base.Conditions.StrawMoisture += 5
-	require.NotEqual(t, base, s.near(base), "this much does")
+	require.NotEqual(t, base, s.run.Near(base), "this much does")
 }
 
 // Reset brings back what the field has changed, not what it has become.
@@ -71,12 +72,12 @@ func TestTheDayGoesByOnThePage(t *testing.T) {
 	s := NewSession()
 	send(t, s, Command{Do: "situation", Name: "wheat-evening-dew"})
 	now := func() string {
-		return s.Setup().Weather.With["now"].([]*Message)[0].With["time"].(string)
+		return s.Setup().Weather.With["now"].([]*speak.Message)[0].With["time"].(string)
 	}
 	require.Equal(t, "20:00", now())
 	send(t, s, Command{Do: "step", Value: 10 * sim.TickHz})
 	require.Equal(t, "20:10", now(), "sixty to one")
-	require.Empty(t, s.Changes(), "what the day does is no change of the user's")
+	require.Empty(t, s.words().changes(), "what the day does is no change of the user's")
 	send(t, s, Command{Do: "crop", Name: "corn"})
 	require.Nil(t, s.Setup().Weather)
 }

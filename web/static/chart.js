@@ -3,7 +3,7 @@
 // by their strokes and by the names at their ends; the text says the same.
 import { byId, make, draw, show } from "./dom.js";
 import { t, number, clock, unit, onLanguage } from "./words.js";
-import { Scale, seriesOf, nice, ends, title } from "./lines.js";
+import { Scale, seriesOf, remembered, nice, ends, title } from "./lines.js";
 
 const span = 120; // s that the chart shows
 const high = 200;
@@ -28,16 +28,17 @@ export class Chart {
     onLanguage(() => this.#draw());
   }
 
+  get #last() { return this.#points.at(-1)?.at ?? 0; }
+
   // follow keeps up with the machine: a new point a second.
-  follow(state) {
+  async follow(state) {
     const mark = `${Math.floor(state.seconds)} ${state.logged} ${state.revision}`;
     if (mark === this.#drawn) return;
     this.#drawn = mark;
-    const last = this.#points.at(-1)?.at ?? 0;
-    if (state.seconds < last) this.#points = [];
-    const news = this.#machine.ask("chart", this.#points.at(-1)?.at ?? 0);
-    this.#points.push(...news.points);
-    this.#points = this.#points.slice(-600);
+    if (state.seconds < this.#last) this.#points = [];
+    const after = this.#last, news = await this.#machine.ask("chart", { after });
+    if (after !== this.#last) return; // another answer came first
+    this.#points = remembered([...this.#points, ...news.points]);
     this.#changes = news.changes;
     this.#now = news.now;
     this.back.max = Math.max(0, Math.ceil(this.#now - span));

@@ -56,7 +56,7 @@ export class Closer {
       this.parts,
       make("p", { className: "buttons" }, make("label", { className: "tick" }, this.shown, ` ${t("closer.passes")}`)),
       make("p", { className: "purpose", textContent: t("closer.passes.does") }),
-      group(t("closer.stories"), ...stories.map((s) => button(t(`story.ask.${s}`), () => this.#follow({ do: "ride", name: s }))), this.point,
+      group(t("closer.stories"), ...stories.map((s) => button(t(`story.ask.${s}`), () => this.#take(this.#do.apply({ do: "ride", name: s })))), this.point,
         make("label", { className: "tick" }, this.stay, ` ${t("ride.stay")}`)),
       this.note, this.rotors, make("p", { className: "purpose", textContent: t("closer.keys") }));
     this.zone(this.#zone);
@@ -116,10 +116,14 @@ export class Closer {
   // reports whether it was.
   grasp(spot, always = false) {
     if (!this.#pointing && !always) return false;
-    const reply = this.#do.ask("grasp", spot);
-    if (reply.error) this.#say(say(reply.say));
-    else this.#taken();
+    this.#take(this.#do.ask("grasp", spot));
     return true;
+  }
+
+  async #take(asked) {
+    const reply = await asked;
+    if (reply.error) this.#say(say(reply.say));
+    else await this.#taken();
   }
 
   #toPoint(on) {
@@ -130,30 +134,28 @@ export class Closer {
 
   #say(text) { show(this.note, text); }
 
-  #follow(command) {
-    const reply = this.#do.apply(command);
-    if (reply.error) return this.#say(say(reply.say));
-    this.#taken();
-  }
-
-  #taken() {
+  async #taken() {
     this.#halt();
     this.#toPoint(false);
     this.#story = "";
+    const state = await this.#do.ask("state");
     this.fresh = true;
-    this.state(this.#do.ask("state"));
+    this.state(state);
   }
 
-  #leave() {
+  async #leave() {
     this.#halt();
     this.#do.apply({ do: "ride-off" });
     this.move({ home: true });
-    this.state(this.#do.ask("state"));
+    this.state(await this.#do.ask("state"));
     this.#say("");
     this.point.focus();
   }
 
-  #to(tick) { this.#do.apply({ do: "ride-to", value: tick }); this.state(this.#do.ask("state")); }
+  async #to(tick) {
+    this.#do.apply({ do: "ride-to", value: tick });
+    this.state(await this.#do.ask("state"));
+  }
 
   // #replay moves the ring along its way at the pace at which it went; with
   // reduced motion it goes from event to event.
@@ -163,7 +165,7 @@ export class Closer {
     show(this.play, t("ride.halt"));
     this.#timer = setInterval(() => {
       const now = performance.now();
-      tick = still.matches ? (story.find((s) => s.tick > tick)?.tick ?? to) : tick + (now - last) * 0.12;
+      tick = still.matches ? (story.find((s) => s.tick > tick)?.tick ?? to) : tick + ((now - last) * this.#hz) / 1000;
       last = now;
       if (tick >= to) this.#halt();
       this.#to(Math.min(tick, to));

@@ -2,9 +2,8 @@
 // to across its range by the forecast, the usual range shaded, and where the
 // setting now stands.
 import { byId, make, draw, show } from "./dom.js";
-import { t, number, unit, setting, onLanguage } from "./words.js";
-import { money } from "./money.js";
-import { Scale, seriesOf, nice, ends, title } from "./lines.js";
+import { t, number, unit, setting, sentences, onLanguage } from "./words.js";
+import { Scale, seriesOf, single, nice, ends, title } from "./lines.js";
 
 const high = 200;
 
@@ -29,7 +28,7 @@ export class Curve {
 
   // hold takes another setting in hand.
   hold(control) {
-    if (control.switch || !control.has || control.name === this.#name) return;
+    if (!control || control.switch || !control.has || control.name === this.#name) return;
     this.#name = control.name;
     this.#ask();
   }
@@ -43,9 +42,12 @@ export class Curve {
     this.#ask();
   }
 
-  #ask() {
-    if (!this.#name || !byId("curve-sheet").open) return;
-    this.#curve = this.#machine.ask("curve", this.#name);
+  async #ask() {
+    const name = this.#name;
+    if (!name || !byId("curve-sheet").open) return;
+    const curve = await this.#machine.ask("curve", { name });
+    if (name !== this.#name) return; // another one is in hand by now
+    this.#curve = curve;
     this.#draw();
   }
 
@@ -77,21 +79,10 @@ export class Curve {
   }
 
   #say(series, curve, name) {
-    const { unit: u, here, done, points, best } = curve;
+    const { done, points, text } = curve;
     if (!done || !series.length) return show(this.text, "");
-    const value = (v) => [setting(v, curve), unit(u)].filter(Boolean).join(" ");
-    const list = series.filter((s) => s.name !== "total").map(({ name: n, values }) => t("chart.alt.part", { name: title(n), a: number(values[0][1], 1), b: number(values.at(-1)[1], 1) }));
+    const list = series.filter(single).map(({ name: n, values }) => t("chart.alt.part", { name: title(n), a: number(values[0][1], 1), b: number(values.at(-1)[1], 1) }));
     const plugged = points.some((p) => p.plugged) ? t("curve.plugs") : "";
-    return show(this.text, [this.#best(best, value, here), t("curve.alt", { name, list }), plugged].filter(Boolean).join(" "));
-  }
-
-  // #best says which value is the best one, by cost or by all losses.
-  #best(best, value, here) {
-    if (!best) return t("curve.none");
-    const at = value(best.at), share = number(best.loss, 1);
-    const alike = best.from < best.to ? t("curve.alike", { from: value(best.from), to: value(best.to) }) : "";
-    const least = best.perLand === null ? t("curve.least", { share, at, here: value(here) })
-      : t("curve.cheapest", { cost: money(best.perLand, best.land), share, at, here: value(here) });
-    return [least, alike].filter(Boolean).join(" ");
+    return show(this.text, [sentences(text), t("curve.alt", { name, list }), plugged].filter(Boolean).join(" "));
   }
 }

@@ -21,7 +21,7 @@ window.addEventListener("dblclick", (event) => {
 // machine that is not there yet or not any more leaves what was.
 const leave = () => {
   try {
-    parent.riddle.standing = window.riddle.standing();
+    window.riddle.ask('{"do":"standing"}', (text) => { parent.riddle.standing = text; });
   } catch { /* there is none to ask */ }
 };
 window.addEventListener("webglcontextlost", leave, { capture: true });

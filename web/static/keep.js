@@ -13,18 +13,18 @@ export class Keep {
   #open; // sends a command that opens something, and shows what came of it
   #first; // the link of a machine that nobody has touched
   #due = 0;
-  last = ""; // the link of what was set last
+  link = ""; // of what is set
 
   constructor(machine, open) {
     this.#machine = machine;
     this.#open = open;
     const on = (id, act) => byId(id).addEventListener("click", act);
     on("link-copy", () => this.#copy());
-    on("file-save", () => this.#save("json", "application/json", this.#machine.text("file")));
+    on("file-save", async () => this.#save("json", "application/json", await this.#machine.ask("file")));
     on("file-open", () => byId("file").click());
     on("run-save", () => this.#saveRun());
-    on("csv-save", () => this.#save("csv", "text/csv", this.#machine.text("csv")));
-    on("png-save", () => this.#save("png", "image/png", this.#machine.picture({ labels: byId("names").checked })));
+    on("csv-save", async () => this.#save("csv", "text/csv", await this.#machine.ask("csv")));
+    on("png-save", async () => this.#save("png", "image/png", await this.#machine.ask("picture", { labels: byId("names").checked })));
     byId("file").addEventListener("change", (e) => this.#read(e.target));
     byId("link").addEventListener("focus", (e) => e.target.select());
     addEventListener("hashchange", (e) => this.#follow(new URL(e.newURL).hash));
@@ -33,18 +33,20 @@ export class Keep {
 
   // begin opens what the address holds, or else what this browser held. What
   // is damaged is told, and what was there stays.
-  begin() {
-    this.#first = this.#machine.text("link");
+  async begin() {
+    this.#first = await this.#machine.ask("link");
     const before = recall(held);
-    if (before) this.#take("open.link", before, "keep.bad.held");
-    this.#follow(location.hash);
+    if (before) await this.#take("open.link", before, "keep.bad.held");
+    await this.#follow(location.hash);
     for (const e of document.querySelectorAll("#keep button, #link")) e.disabled = false;
     this.changed();
   }
 
-  // changed is told whenever what is set has changed.
-  changed() {
+  // changed is told whenever what is set has changed. What is to be held is asked
+  // for at once, so that it is here when the page is left.
+  async changed() {
     if (this.#first === undefined) return;
+    this.link = await this.#machine.ask("link");
     clearTimeout(this.#due);
     this.#due = setTimeout(() => this.store(), rest);
   }
@@ -53,9 +55,8 @@ export class Keep {
   store() {
     if (this.#first === undefined) return;
     clearTimeout(this.#due);
-    const link = this.#machine.text("link");
+    const { link } = this;
     if (!link) return;
-    this.last = link;
     keep(held, link === this.#first ? "" : link);
     if (location.hash.length > 1 || link !== this.#first) history.replaceState(null, "", `#${link}`);
     byId("link").value = this.#address(link);
@@ -66,13 +67,13 @@ export class Keep {
   // #follow opens what an address of the page holds, unless it names a place on
   // it. The word that the address has changed comes late: by then store may have
   // put the machine's own link back there.
-  #follow(hash) {
+  async #follow(hash) {
     const place = hash.slice(1);
-    if (place && !document.getElementById(place)) this.#take("open.link", hash, "keep.bad.link");
+    if (place && !document.getElementById(place)) return this.#take("open.link", hash, "keep.bad.link");
   }
 
-  #take(how, text, bad) {
-    const reply = this.#open({ do: how, text });
+  async #take(how, text, bad) {
+    const reply = await this.#open({ do: how, text });
     if (reply.error) this.#tell(t(bad), say(reply.say), t("keep.stays"));
     else this.#tell();
     return !reply.error;
@@ -83,7 +84,7 @@ export class Keep {
     if (!file) return;
     const text = await file.slice(0, most).text();
     input.value = ""; // so that the same file can be chosen again
-    if (this.#take("open.file", text, "keep.bad.file")) this.#said(t("keep.opened", { name: file.name }));
+    if (await this.#take("open.file", text, "keep.bad.file")) this.#said(t("keep.opened", { name: file.name }));
   }
 
   async #copy() {
@@ -98,8 +99,8 @@ export class Keep {
   }
 
   // #saveRun saves the run, or both where there are two machines.
-  #saveRun() {
-    const runs = [this.#machine.text("run"), this.#machine.text("runSecond")].filter(Boolean);
+  async #saveRun() {
+    const runs = (await Promise.all([this.#machine.ask("run"), this.#machine.ask("run", { second: true })])).filter(Boolean);
     runs.forEach((run, i) => this.#save("json", "application/json", run, runs.length > 1 ? `-run-${i + 1}` : "-run"));
     if (!runs.length) this.#said(t("keep.run.not"));
   }

@@ -5,12 +5,23 @@ import { t, number } from "./words.js";
 
 let order = []; // of the table of losses
 let shown = []; // the lines of a chart: the losses that have one, and broken grain
+let sums = []; // those that are the sum of others
+let reach = 0; // s that the machine remembers
 
-// know takes in which losses there are, and which of them are drawn.
-export function know(losses) {
+// know takes in which losses there are, which of them are drawn, and how far back
+// they are known.
+export function know({ losses, recall }) {
+  reach = recall;
   order = losses.map((l) => l.id);
+  sums = losses.filter((l) => l.all).map((l) => l.id);
   shown = [...losses.filter((l) => l.drawn).map((l) => l.id), "broken"];
 }
+
+// remembered leaves out the points that the machine has forgotten.
+export const remembered = (points) => points.slice(-reach);
+
+// single reports whether a line is not the sum of others.
+export const single = ({ name }) => !sums.includes(name);
 
 // seriesOf parts points into lines, each a name and its values over `at`.
 export function seriesOf(points) {

@@ -14,11 +14,12 @@ export class Log {
     this.#undo = undo;
   }
 
-  follow(state) {
+  async follow(state) {
     const mark = `${state.logged} ${state.revision} ${language()}`;
     if (mark === this.#shown) return;
     this.#shown = mark;
-    const { changes } = this.#machine.ask("chart", state.seconds);
+    const { changes } = await this.#machine.ask("chart", { after: state.seconds });
+    if (mark !== this.#shown) return; // more has changed since
     const focused = document.activeElement?.dataset?.undo;
     byId("log").replaceChildren(changes.length ? make("ol", { className: "log", reversed: true }, ...changes.reverse().map((c) => this.#line(c)))
       : make("p", { className: "note", textContent: t("log.empty") }));

@@ -1,4 +1,5 @@
-// The machine in the frame: JSON in and out.
+// The machine in the frame: messages go out, and are answered later. Nothing else
+// is known here of where it is.
 export class Machine {
   #frame;
   #heard = new Map();
@@ -11,7 +12,8 @@ export class Machine {
   begin() {
     window.riddle.hear = (event) => {
       if (event.source !== this.#frame.contentWindow || event.origin !== location.origin) return;
-      this.#tell(event.data.riddle, event.data);
+      const { riddle, ...message } = event.data;
+      this.#tell(riddle, message);
     };
     for (const event of window.riddle.early.splice(0)) window.riddle.hear(event);
   }
@@ -22,16 +24,17 @@ export class Machine {
 
   get #port() { return this.#frame.contentWindow.riddle; }
 
-  ask(what, argument = {}) { return JSON.parse(this.#port[what](JSON.stringify(argument))); }
+  // ask sends a message and promises its answer: web/bridge/messages.go lists
+  // them. Answers come in the order of the messages. While the frame loads itself
+  // anew there is none; the page is told when the next machine is ready.
+  ask(what, more = {}) {
+    return new Promise((answer) => {
+      this.#port?.ask(JSON.stringify({ do: what, ...more }), (text, bytes) => answer(bytes ?? JSON.parse(text)));
+    });
+  }
 
-  // text asks for something that is a text already; it is empty while the frame
-  // loads itself anew.
-  text(what) { return this.#port?.[what]?.() ?? ""; }
-
-  // picture asks for the machine as a PNG file, in bytes.
-  picture(how = {}) { return this.#port.picture(JSON.stringify(how)); }
-
-  send(command) { return this.ask("do", command); }
+  // send sends a command that is made already.
+  send({ do: what, ...more }) { return this.ask(what, more); }
 
   // listen has the machine tell its state. What goes wrong here must not stop
   // the machine, so it is reported and not thrown.

@@ -2,7 +2,7 @@
 // put in stands where the language puts one, and what it is for comes after a
 // stroke, as in $8.04/ac.
 import { byId } from "./dom.js";
-import { t, unit, language, keep, recall } from "./words.js";
+import { t, unit, language, keep, recall, payIn } from "./words.js";
 
 const currency = byId("currency");
 currency.value = recall("currency") || "$";
@@ -37,6 +37,8 @@ export const none = "–";
 export function money(v, per) {
   return v === null ? none : t("money.per", { money: amountOf(v), unit: unit(per) });
 }
+
+payIn(money);
 
 // moneyLines are the lines of the one cost, each with its name.
 export const moneyLines = ({ lines, land, perHour }) => [

@@ -18,12 +18,12 @@ import { Keep } from "./keep.js";
 import { Pair } from "./pair.js";
 import { Present } from "./present.js";
 import { Sheet } from "./print.js";
-import { t, say, languages, language, choose, wanted, fromModel, onLanguage, number, keep, recall } from "./words.js";
+import { t, say, languages, language, choose, wanted, fromModel, onLanguage, keep, recall } from "./words.js";
 
 const machine = new Machine(byId("machine"));
 const plate = new Plate(machine);
 const settings = new Settings({
-  change: (name, text) => apply({ do: "set", name, text }),
+  change: apply,
   hold: (control, passing) => {
     plate.hold(control, passing);
     if (!passing) curve.hold(control);
@@ -82,10 +82,10 @@ function fail(text, again) {
 
 // begin takes up a machine that has just come up: at first, and again if the
 // frame had to load itself anew.
-function begin() {
-  described = machine.ask("describe");
+async function begin() {
+  described = await machine.ask("describe");
   fromModel(described.words);
-  know(described.losses);
+  know(described);
   offer();
   plate.begin();
   for (const id of choices) byId(id).disabled = false;
@@ -95,14 +95,14 @@ function begin() {
   if (!started) byId("field").open = !plate.narrow();
   if (!started) byId("zone").value = plate.narrow() ? "" : described.zones[0];
   byId("names").checked = started ? byId("names").checked : !plate.narrow();
-  if (started) comeBack();
-  else if (recall("units")) machine.send({ do: "units", name: recall("units") });
-  showSetup(machine.ask("setup"));
-  if (!started) keeping.begin();
+  if (started) await comeBack();
+  else if (recall("units")) machine.ask("units", { name: recall("units") });
+  await refresh();
+  if (!started) await keeping.begin();
   look();
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
-  if (!started && !still) machine.send({ do: "start" });
-  if (!started) machine.send({ do: "warm" });
+  if (!started && !still) machine.ask("start");
+  if (!started) machine.ask("warm");
   if (!started) offline(() => keeping.store());
   started = true;
   machine.listen();
@@ -119,7 +119,7 @@ function nameFrame() {
 // offer fills the lists to choose from, in the language of the page.
 function offer() {
   const named = (prefix) => (value) => ({ value, label: t(prefix + value) });
-  fill(byId("speed"), described.speeds.map((v) => ({ value: String(v), label: t("speed.times", { n: number(v, v < 0.1 || v === 0.25 ? 2 : v < 1 ? 1 : 0) }) })));
+  fill(byId("speed"), described.speeds.map((times) => ({ value: String(times.v), label: t("speed.times", { n: times }) })));
   fill(byId("crop"), described.crops.map(named("crop.")));
   fill(byId("zone"), [{ value: "", label: t("view.follow") }, ...described.zones.map(named("zone."))]);
   fill(byId("theme"), [{ value: "", label: t("theme.system") }, ...described.themes.map(named("theme."))]);
@@ -141,25 +141,27 @@ function speak() {
   if (!described) return;
   nameFrame();
   offer();
-  showSetup(machine.ask("setup"));
-  if (last) take(last);
+  refresh().then(() => { if (last) take(last); });
 }
 
 // comeBack brings a machine that had to load itself anew to where it stood; where
 // it could not say how it stood, to what was set last.
-function comeBack() {
+async function comeBack() {
   const { units, speed } = setup;
-  const standing = window.riddle.standing ? JSON.parse(window.riddle.standing) : { runs: [], link: keeping.last, units, speed, running };
-  const reply = machine.ask("comeBack", standing);
+  const standing = window.riddle.standing ? JSON.parse(window.riddle.standing) : { runs: [], link: keeping.link, units, speed, running };
+  const reply = await machine.ask("comeback", standing);
   if (reply.error) show(byId("status"), say(reply.say));
 }
 
 // apply sends a command and shows what it changed; it returns what was wrong.
-function apply(command) {
-  const reply = machine.send(command);
+async function apply(command) {
+  const reply = await machine.send(command);
   if (reply.setup) showSetup(reply.setup, reply.error && reply.field);
   return reply;
 }
+
+// refresh shows the setup as it now is.
+async function refresh() { showSetup(await machine.ask("setup")); }
 
 function showSetup(next, wrong) {
   setup = next;
@@ -169,7 +171,7 @@ function showSetup(next, wrong) {
   show(byId("slice-note"), say(next.slice));
   show(byId("weather"), say(next.weather));
   show(byId("shows"), next.situation ? t(`situation.${next.situation.name}.shows`) : "");
-  show(byId("invite-text"), say(next.invite));
+  show(byId("invite-text"), say(next.invite.text));
   byId("speed").value = String(next.speed);
   byId("crop").value = next.crop;
   byId("units").value = next.units;
@@ -195,10 +197,10 @@ function take(state) {
   byId("plate").dataset.state = state.state;
   showState(state);
   pair.show(state);
-  if (state.warm < 1) show(byId("clock"), t("loading.warm", { share: Math.round(100 * state.warm) }));
+  if (state.filling) show(byId("clock"), say(state.filling));
   settings.under(state.under);
   if (state.warm === 1) {
-    if (!curve.held) curve.hold(setup.controls.find((c) => c.name === "fan-speed"));
+    if (!curve.held) curve.hold(setup.controls.find((c) => c.name === setup.invite.field));
     curve.follow(state);
     chart.follow(state);
     log.follow(state);
@@ -207,14 +209,14 @@ function take(state) {
   if (state.map) document.body.dataset.settled = "on"; // the first pictures are shown
   plate.place(state);
   closer.state(state);
-  if (state.revision !== revision) showSetup(machine.ask("setup"));
+  if (state.revision !== revision) refresh();
 }
 
 // touched names the part that was touched and leads to the setting that it
 // obeys.
-function touched({ x, y }) {
+async function touched({ x, y }) {
   if (closer.grasp({ x, y })) return;
-  const { part, setting } = machine.ask("touch", { x, y });
+  const { part, setting } = await machine.ask("touch", { x, y });
   if (!part) return;
   show(byId("status"), t("part.touched", { name: t(`part.${part}`), does: t(`part.${part}.does`) }));
   if (setting) settings.go(setting);
@@ -234,11 +236,11 @@ function look() {
   closer.zone(plate.zone);
 }
 
-byId("invite-go").addEventListener("click", () => settings.go("fan-speed"));
+byId("invite-go").addEventListener("click", () => settings.go(setup.invite.field));
 byId("retry").addEventListener("click", () => location.reload());
 byId("more").addEventListener("click", ({ target }) => target.setAttribute("aria-expanded", target.getAttribute("aria-expanded") !== "true"));
-byId("run").addEventListener("click", () => machine.send({ do: running ? "pause" : "start" }));
-byId("step").addEventListener("click", () => machine.send({ do: "pause" }) && machine.send({ do: "step" }));
+byId("run").addEventListener("click", () => machine.ask(running ? "pause" : "start"));
+byId("step").addEventListener("click", () => { machine.ask("pause"); machine.ask("step"); });
 byId("back").addEventListener("click", () => apply({ do: "back" }));
 byId("reset").addEventListener("click", () => apply({ do: "reset" }));
 byId("twin-now").addEventListener("click", () => last && sayPicture(last));
@@ -246,8 +248,8 @@ byId("restore").addEventListener("click", () => apply({ do: "restore" }));
 byId("speed").addEventListener("change", (e) => apply({ do: "speed", value: Number(e.target.value) }));
 byId("crop").addEventListener("change", (e) => apply({ do: "crop", name: e.target.value }));
 byId("situation").addEventListener("change", (e) => apply({ do: "situation", name: e.target.value }));
-byId("seed").addEventListener("change", (e) => show(byId("seed-wrong"), say(apply({ do: "seed", text: e.target.value.trim() }).say)));
-byId("price").addEventListener("change", (e) => show(byId("price-wrong"), say(apply({ do: "price", value: Number(e.target.value) }).say)));
+byId("seed").addEventListener("change", async (e) => show(byId("seed-wrong"), say((await apply({ do: "seed", text: e.target.value.trim() })).say)));
+byId("price").addEventListener("change", async (e) => show(byId("price-wrong"), say((await apply({ do: "price", value: Number(e.target.value) })).say)));
 byId("units").addEventListener("change", (e) => {
   keep("units", e.target.value);
   apply({ do: "units", name: e.target.value });

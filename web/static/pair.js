@@ -1,7 +1,7 @@
 // Two machines side by side, with the same crop, field and seed: a table of the
 // settings of both, and one of what both read with the difference.
 import { byId, make, show } from "./dom.js";
-import { field, nudged, t, say, unit, number, amount, quantity, spread, clock, onLanguage } from "./words.js";
+import { t, say, unit, number, amount, quantity, spread, clock, onLanguage } from "./words.js";
 
 const names = ["first", "second"];
 
@@ -22,17 +22,17 @@ export class Pair {
     byId("fork").addEventListener("click", () => { this.#ask("fork"); byId("pair").focus(); });
     byId("pair-end").addEventListener("click", () => { this.#ask("end"); byId("pair").focus(); });
     byId("pair-swap").addEventListener("click", () => this.#ask("swap"));
-    byId("pair-over").addEventListener("click", () => this.#ask("copy", "second"));
-    byId("pair-back").addEventListener("click", () => this.#ask("copy", "first"));
+    byId("pair-over").addEventListener("click", () => this.#ask("copy", { name: "second" }));
+    byId("pair-back").addEventListener("click", () => this.#ask("copy", { name: "first" }));
     onLanguage(() => { this.#seen = [-1, -1]; this.#settings.clear(); this.#readings.clear(); });
   }
 
-  #ask(what, name = "") {
-    const reply = this.#machine.ask("pair", { do: what, name });
+  async #ask(what, more) {
+    const reply = await this.#machine.ask(`pair.${what}`, more);
     show(byId("pair-wrong"), say(reply.say));
     this.#seen = [-1, -1];
     this.#changed(reply.setup);
-    this.show(this.#machine.ask("state"));
+    this.show(await this.#machine.ask("state"));
   }
 
   // show brings the tables up to date, or hides them where there is one machine.
@@ -42,7 +42,7 @@ export class Pair {
     if (!both) return;
     if (both.setups[0] !== this.#seen[0] || both.setups[1] !== this.#seen[1]) {
       this.#seen = both.setups;
-      this.#set([this.#machine.ask("setup").controls, this.#machine.ask("second").controls]);
+      Promise.all([this.#machine.ask("setup"), this.#machine.ask("second")]).then((setups) => { if (setups[1]) this.#set(setups.map((s) => s.controls)); });
     }
     document.body.dataset.stacked = both.stacked;
     both.seconds.forEach((s, i) => show(byId(`half-${names[i]}`), this.#standing(both, i, s, state)));
@@ -83,17 +83,16 @@ export class Pair {
   }
 
   #newSetting(control) {
-    const cells = [0, 1].map((i) => new Cell(control, i, (text) => this.#send(i, control.name, text)));
+    const cells = [0, 1].map((i) => new Cell(control, i, (what, more) => this.#send(i, what, { name: control.name, ...more })));
     const head = make("th", { scope: "row" }, t(`field.${control.name}`), make("small", { textContent: control.unit ? ` ${unit(control.unit)}` : "" }));
     return { cells, row: make("tr", {}, head, ...cells.map((c) => c.element)) };
   }
 
-  #send(i, name, text) {
-    const command = { do: "set", name, text };
-    const reply = i === 0 ? this.#apply(command) : this.#machine.ask("doSecond", command);
-    show(byId("pair-wrong"), reply.error ? `${t(`field.${name}`)}: ${say(reply.say)}` : "");
+  async #send(i, what, more) {
+    const reply = await (i === 0 ? this.#apply({ do: what, ...more }) : this.#machine.ask(`second.${what}`, more));
+    show(byId("pair-wrong"), reply.error ? `${t(`field.${more.name}`)}: ${say(reply.say)}` : "");
     this.#seen = [-1, -1];
-    this.show(this.#machine.ask("state"));
+    this.show(await this.#machine.ask("state"));
   }
 
   // #read shows what both machines read.
@@ -138,26 +137,24 @@ class Cell {
     this.element = make("td");
     if (control.switch) {
       this.input = make("input", { type: "checkbox", ariaLabel: name });
-      this.input.addEventListener("change", () => send(this.input.checked ? "on" : "off"));
+      this.input.addEventListener("change", () => send("set", { text: this.input.checked ? "on" : "off" }));
       this.element.append(make("label", { className: "tick" }, this.input));
       return;
     }
     const u = unit(control.unit);
     this.input = make("input", { type: "number", inputMode: "decimal", step: "any", ariaLabel: u ? t("set.number", { name, unit: u }) : t("set.number.plain", { name }) });
-    const nudge = (way, sign, key) => {
+    const nudge = (up, sign, key) => {
       const button = make("button", { type: "button", className: "nudge", textContent: sign, ariaLabel: t(key, { name }) });
-      button.addEventListener("click", () => {
-        send(field(nudged(this.control.value, way, this.control), this.control));
-      });
+      button.addEventListener("click", () => send("nudge", { up }));
       return button;
     };
-    this.input.addEventListener("change", () => send(this.input.value));
-    this.element.append(make("div", { className: "stepper" }, nudge(-1, "−", "set.down"), this.input, nudge(1, "+", "set.up")));
+    this.input.addEventListener("change", () => send("set", { text: this.input.value }));
+    this.element.append(make("div", { className: "stepper" }, nudge(false, "−", "set.down"), this.input, nudge(true, "+", "set.up")));
   }
 
   show(control) {
     this.control = control;
     if (control.switch) this.input.checked = control.value !== 0;
-    else Object.assign(this.input, { type: control.parts ? "text" : "number", inputMode: control.parts ? "text" : "decimal", min: control.from, max: control.to, value: field(control.value, control) });
+    else Object.assign(this.input, { type: control.parts ? "text" : "number", inputMode: control.parts ? "text" : "decimal", min: control.from, max: control.to, value: control.text });
   }
 }

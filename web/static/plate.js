@@ -39,7 +39,7 @@ export class Plate {
   #speak(spoken, parts) {
     if (this.#spoken === spoken) return;
     this.#spoken = spoken;
-    this.#machine.ask("look", { words: Object.fromEntries(parts.map(({ id }) => [id, t(`part.${id}`)])) });
+    this.#machine.ask("names", { words: Object.fromEntries(parts.map(({ id }) => [id, t(`part.${id}`)])) });
   }
 
   // look sets how the machine is drawn.

@@ -17,29 +17,36 @@ export class Sheet {
     this.#machine = machine;
     byId("print-sheet").addEventListener("click", () => this.#print());
     addEventListener("beforeprint", () => this.fill());
+    addEventListener("keydown", (e) => { // by then there is time for the answers
+      if (e.key !== "p" || !(e.ctrlKey || e.metaKey) || e.shiftKey || e.altKey) return;
+      e.preventDefault();
+      this.#print();
+    });
   }
 
   async #print() {
-    this.fill();
+    await this.fill();
     await Promise.allSettled([...byId("print").querySelectorAll("img")].map((i) => i.decode()));
     print();
   }
 
   // fill writes the sheet anew.
-  fill() {
+  async fill() {
     if (document.body.dataset.state !== "ready") return;
-    const setup = this.#machine.ask("setup"), state = this.#machine.ask("state");
-    const second = state.compare ? this.#machine.ask("second") : null;
+    const charted = byId("print-chart").checked;
+    const [setup, state, second, record] = await Promise.all([this.#machine.ask("setup"), this.#machine.ask("state"), this.#machine.ask("second"), charted ? this.#machine.ask("chart") : null]);
+    const looks = second ? [{ labels: false }, { labels: false, second: true }] : [{ labels: true }];
+    const pictures = await Promise.all(looks.map((how) => this.#machine.ask("picture", { theme: "projector", whole: true, ...how })));
     for (const url of this.#pictures) URL.revokeObjectURL(url);
     this.#pictures = [];
     byId("print").replaceChildren(
       this.#head(setup, state),
-      make("div", { className: "print-pictures" }, ...(second ? [this.#half("pair.first", false), this.#half("pair.second", true)] : [this.#picture({ labels: true })])),
+      make("div", { className: "print-pictures" }, ...pictures.map((bytes, i) => (second ? this.#half(`pair.${["first", "second"][i]}`, bytes) : this.#picture(bytes)))),
       make("p", { className: "print-sum", textContent: sentences(state.sum) }),
       make("div", { className: second ? "print-columns two" : "print-columns" },
         make("div", {}, ...settingsOf(setup, second), ...costOf(second ? state.compare.money : [state.money])), second ? comparison(state.compare) : readings(state)),
-      ...(byId("print-chart").checked ? [chart(this.#machine.ask("chart", 0))] : []),
-      notes(byId("print-chart").checked ? "long" : "short"),
+      ...(record ? [chart(record)] : []),
+      notes(record ? "long" : "short"),
       make("p", { className: "print-foot" }, t("footer"), make("span", { textContent: byId("link").value })),
     );
   }
@@ -52,12 +59,11 @@ export class Sheet {
   }
 
   // #half is one of two machines, both as large and without names of parts.
-  #half(name, second) {
-    return make("figure", {}, this.#picture({ labels: false, second }), make("figcaption", { textContent: t(name) }));
+  #half(name, bytes) {
+    return make("figure", {}, this.#picture(bytes), make("figcaption", { textContent: t(name) }));
   }
 
-  #picture({ labels, second = false }) {
-    const bytes = this.#machine.picture({ theme: "projector", whole: true, labels, second });
+  #picture(bytes) {
     const url = URL.createObjectURL(new Blob([bytes], { type: "image/png" }));
     this.#pictures.push(url);
     return make("img", { src: url, alt: t("machine.picture") });

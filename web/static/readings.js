@@ -100,7 +100,7 @@ export const loadOf = ({ value, text, share }) =>
 
 function showMoney(money) {
   show(byId("price-name"), t("money.price", { sold: unit(money.sold) }));
-  if (document.activeElement !== byId("price")) byId("price").value = Number(money.price.toPrecision(3));
+  if (document.activeElement !== byId("price")) byId("price").value = money.typed;
   items(byId("money"), [
     ...moneyLines(money),
     ...money.refused.map((text) => ["", say(text)]),

@@ -1,7 +1,7 @@
 // The settings: each a slider, a number, two step buttons, its unit, the range
 // that is usual, and what it does. A change is sent once it has come to rest.
 import { byId, make, draw, show } from "./dom.js";
-import { t, say, unit, setting, field, typed, nudged } from "./words.js";
+import { t, say, unit, setting, field, typed } from "./words.js";
 
 const rest = 150; // ms without a further change
 
@@ -65,8 +65,11 @@ class Setting {
     show(this.couples, couples ? t("set.with", { list: couples.map((c) => ({ key: `field.${c}` })) }) : "");
   }
 
-  send(text) {
-    const { say: wrong } = this.actions.change(this.control.name, text);
+  send(text) { return this.tell({ do: "set", text }); }
+
+  // tell has the machine change the setting, and says what was wrong with that.
+  async tell(command) {
+    const { say: wrong } = await this.actions.change({ ...command, name: this.control.name });
     this.wrong.textContent = say(wrong);
   }
 }
@@ -94,14 +97,14 @@ class Slider extends Setting {
     this.number.addEventListener("input", () => this.#typed());
     this.number.addEventListener("change", () => this.#settle());
     this.number.addEventListener("keydown", (e) => { // as a number's own arrows do
-      const way = { ArrowUp: 1, ArrowDown: -1 }[e.key];
-      if (!way || !this.control.parts) return;
+      const up = { ArrowUp: true, ArrowDown: false }[e.key];
+      if (up === undefined || !this.control.parts) return;
       e.preventDefault();
-      this.#nudge(way);
+      this.#nudge(up);
     });
-    this.down.addEventListener("click", () => this.#nudge(-1));
-    this.up.addEventListener("click", () => this.#nudge(1));
-    this.back.addEventListener("click", () => { this.#moved(this.control.start); this.#settle(); this.slider.focus(); });
+    this.down.addEventListener("click", () => this.#nudge(false));
+    this.up.addEventListener("click", () => this.#nudge(true));
+    this.back.addEventListener("click", () => { this.send(this.control.startHeld); this.slider.focus(); });
   }
 
   // word brings the words up to date.
@@ -114,14 +117,12 @@ class Slider extends Setting {
     const value = this.#said(control.start);
     show(this.back, t("set.reset", { value }));
     this.back.ariaLabel = t("set.reset.label", { name, value });
-    this.back.hidden = !control.has || Math.abs(control.value - control.start) < 1e-9;
+    this.back.hidden = !control.has || !control.moved;
     const [from, to] = (control.usual[0] ? [control.usual[0].from, control.usual[0].to] : [control.from, control.to]).map((v) => this.#plain(v));
     show(this.range, control.has ? t(control.usual[0] ? "set.usual" : "set.legal", { from, to }) : t("set.absent"));
   }
 
-  // #text is a value as the number field takes it; #plain as it is read.
-  #text(v) { return field(v, this.control); }
-
+  // #plain is a value as it is read.
   #plain(v) { return setting(v, this.control); }
 
   #said(v) { return this.control.unit ? t("set.value", { value: this.#plain(v), unit: unit(this.control.unit) }) : this.#plain(v); }
@@ -138,13 +139,13 @@ class Slider extends Setting {
     this.element.classList.toggle("absent", !control.has);
     this.word();
     this.#mark(control);
-    if (!this.#timer) this.#set(control.value, keepText);
+    if (!this.#timer) this.#set(control, keepText);
   }
 
-  #set(value, keepText) {
+  #set({ value, text, has }, keepText) {
     this.slider.value = value;
     this.slider.setAttribute("aria-valuetext", this.#said(value));
-    if (!keepText) this.number.value = this.control.has ? this.#text(value) : "";
+    if (!keepText) this.number.value = has ? text : "";
   }
 
   #mark({ usual: [band], from, to, has }) {
@@ -154,7 +155,7 @@ class Slider extends Setting {
   }
 
   #moved(value) {
-    this.number.value = this.#text(value);
+    this.number.value = field(value, this.control);
     this.slider.setAttribute("aria-valuetext", this.#said(value));
     this.#later();
   }
@@ -165,10 +166,10 @@ class Slider extends Setting {
     this.#later();
   }
 
-  #nudge(way) {
-    const value = nudged(typed(this.number.value), way, this.control);
-    this.#moved(value);
-    this.slider.value = value;
+  // #nudge goes to the next step, after what was being typed.
+  async #nudge(up) {
+    await this.#settle();
+    this.tell({ do: "nudge", up });
   }
 
   #later() {
@@ -177,10 +178,10 @@ class Slider extends Setting {
   }
 
   #settle() {
-    if (!this.#timer) return;
+    if (!this.#timer) return undefined;
     clearTimeout(this.#timer);
     this.#timer = undefined;
-    this.send(this.number.value);
+    return this.send(this.number.value);
   }
 }
 

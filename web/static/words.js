@@ -11,7 +11,7 @@
 export const languages = { en: "English", es: "Español", de: "Deutsch", fr: "Français", pt: "Português" };
 
 let code = "en", words = {}, english = {}, model = {};
-let digits = new Map(), plural, list, spoken = false;
+let digits = new Map(), plural, list, spoken = false, pay = String;
 const listeners = [];
 
 // language is what the page speaks now.
@@ -88,8 +88,12 @@ export function say(what) {
   if (typeof what === "string") return what;
   if (Array.isArray(what)) return list.format(what.map(say));
   if ("key" in what) return t(what.key, what.with);
+  if ("money" in what) return pay(what.money, what.per);
   return quantity(what);
 }
+
+// payIn has sums of money written by whoever knows the currency.
+export const payIn = (write) => { pay = write; };
 
 // sentences joins messages that are sentences.
 export const sentences = (messages) => messages.map(say).join(" ");
@@ -118,23 +122,14 @@ export function typed(text) {
   return over ? Number(whole ?? 0) + over / under : Number.parseFloat(text);
 }
 
-// setting is a value of a control as it is read, and as a field takes it.
+// setting is a value of a control as it is read.
 export function setting(v, { digits, parts }) {
   if (parts) return fraction(v, parts);
   return number(v, Number.isInteger(Number(v.toFixed(4))) ? 0 : digits);
 }
 
-export function field(v, { digits, most, parts }) {
-  const on = (n) => Math.abs(v * n - Math.round(v * n)) < 1e-6;
-  if (parts && (!on(100) || on(parts))) return fraction(v, on(64) ? 64 : parts);
-  return String(Number(v.toFixed(on(10 ** (digits + 1)) ? digits + 1 : most)));
-}
-
-// nudged is the next step of a control from a value, up or down.
-export function nudged(v, way, { step, from, to }) {
-  const at = v / step, next = way > 0 ? Math.floor(at + 1e-6) + 1 : Math.ceil(at - 1e-6) - 1;
-  return Math.min(to, Math.max(from, next * step));
-}
+// field is a step of a control as a number field takes it.
+export const field = (v, { digits, parts }) => (parts ? fraction(v, parts) : String(Number(v.toFixed(digits))));
 
 // amount is the number of a quantity without its unit.
 export function amount({ v, d, fine, parts }) {

@@ -138,7 +138,7 @@ func PricesAt(crop string, perBushel float64) Prices {
 }
 
 // PriceWant says in words what ReadPrice takes.
-const PriceWant = "a number above 0 to 1000000, a bushel, or a tonne with /t"
+const PriceWant = "a number above 0, up to 1000000, per bushel, or per tonne with /t"
 
 // ReadPrice reads a price for a bushel, or for a tonne where it ends with /t, and
 // returns that of a bushel. The currency is the user's own.

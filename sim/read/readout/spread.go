@@ -70,6 +70,20 @@ func (d *Masses) loadErrors(c *crop.Crop, seconds float64) Loads {
 // Errors returns the standard errors of the report's losses.
 func Errors(r *Report) Loss { return r.LossSE }
 
+// certain is by how many standard errors of their difference two readings must
+// differ for the difference to be more than chance: of 400 differences that are
+// none, one is larger. Common practice, no source.
+const certain = 3
+
+// Apart reports whether two readings with their standard errors differ by more
+// than chance would have them; told is false where one of the four is missing.
+func Apart(a, seA, b, seB *float64) (apart, told bool) {
+	if a == nil || b == nil || seA == nil || seB == nil {
+		return false, false
+	}
+	return math.Abs(*b-*a) > certain*math.Hypot(*seA, *seB), true
+}
+
 // together is the standard error of a sum of independent counts.
 func together(errors ...*float64) *float64 {
 	sum := 0.0
