@@ -9,6 +9,7 @@ import (
 	"reflect"
 
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/grade"
 )
@@ -38,6 +39,7 @@ var passedOver = map[reflect.Type]string{
 	reflect.TypeFor[flow.Swarm]():      "written before it, dot by dot; what is no Place is empty between steps",
 	reflect.TypeFor[flow.Stream]():     "written before it, by the state of its generator",
 	reflect.TypeFor[*crop.Crop]():      "fixed by the crop, whose name is in the setup",
+	reflect.TypeFor[*design.Fit]():     "fixed by the machine and the crop",
 	reflect.TypeFor[*grade.Sieving]():  "fixed by the crop",
 	reflect.TypeFor[*flow.Path]():      "fixed: geometry",
 	reflect.TypeFor[flow.Surface]():    "fixed: geometry",

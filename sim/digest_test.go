@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/grade"
 )
@@ -58,7 +59,7 @@ func leaves(t *testing.T, m *Machine) (list []leaf) {
 }
 
 func ofTheCrop(t reflect.Type) bool {
-	return t == reflect.TypeFor[*crop.Crop]() || t == reflect.TypeFor[*grade.Sieving]() || t == reflect.TypeFor[*flow.Path]()
+	return t == reflect.TypeFor[*crop.Crop]() || t == reflect.TypeFor[*design.Fit]() || t == reflect.TypeFor[*grade.Sieving]() || t == reflect.TypeFor[*flow.Path]()
 }
 
 // alter puts another value in, and returns what puts the first one back.

@@ -4,6 +4,7 @@ package sim
 
 import (
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/engine"
 	"riddle/sim/feed"
 	"riddle/sim/flow"
@@ -29,7 +30,7 @@ const Model = "riddle-laws/4"
 // Machine is one machine in one field. It is not safe for concurrent use.
 type Machine struct {
 	set   setup.Setup
-	crop  *crop.Crop
+	crop  *design.Fit
 	next  setup.Setup // under trial, so that Adjust makes nothing
 	cond  crop.Condition
 	tick  int64
@@ -67,17 +68,17 @@ func New(s setup.Setup) (*Machine, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	c := crop.Find(s.Crop)
+	c := design.Walkers.In(crop.Find(s.Crop))
 	m := &Machine{crop: c, fed: flow.NewSwarm(4096), engine: engine.New(), ground: ground.New()}
 	for i := range m.streams {
 		m.streams[i] = flow.NewStream(s.Seed, uint64(i))
 	}
-	m.feed = feed.New(c, m.streams[feedStream], &m.nextID)
+	m.feed = feed.New(c.Crop, m.streams[feedStream], &m.nextID)
 	m.thresh = thresh.New(c, m.streams[threshStream], &m.nextID)
 	m.straw = straw.New(c, m.streams[strawStream], &m.nextID)
 	m.shoe = shoe.New(c, m.streams[shoeStream])
-	m.returns = returns.New(c)
-	m.tank = tank.New(c, m.streams[tankStream], &m.nextID)
+	m.returns = returns.New(c.Crop)
+	m.tank = tank.New(c.Crop, m.streams[tankStream], &m.nextID)
 	m.rethresh = func(d flow.Dot) { m.thresh.Enter(d, &m.tally) }
 	m.take(s)
 	return m, nil
@@ -149,4 +150,4 @@ func (m *Machine) State() State { return m.state }
 func (m *Machine) Tally() flow.Tally { return m.tally }
 
 // Crop returns the crop that the machine works in.
-func (m *Machine) Crop() *crop.Crop { return m.crop }
+func (m *Machine) Crop() *crop.Crop { return m.crop.Crop }

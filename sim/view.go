@@ -46,7 +46,7 @@ func (m *Machine) Inside() (grain flow.Grain, mog flow.MOG) {
 // Glance fills in no more than the tick, the dots and the mats: what an
 // observer of every step needs.
 func (m *Machine) Glance(into *Snapshot) {
-	into.Tick, into.Seconds, into.Crop, into.Setup = m.tick, m.Seconds(), m.crop, m.set
+	into.Tick, into.Seconds, into.Crop, into.Setup = m.tick, m.Seconds(), m.crop.Crop, m.set
 	for p, s := range m.places() {
 		into.Dots[p] = s.Dots
 	}

@@ -22,8 +22,8 @@ const module = "riddle"
 // stages of the machine know the language that they share, never each other.
 var (
 	stages   = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground"}
-	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow"}
-	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather", "sim/story"}
+	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/design", "sim/setup", "sim/flow"}
+	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/design", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather", "sim/story"}
 )
 
 // law says who may import whom within the module. A package that is not listed
@@ -33,6 +33,7 @@ var law = map[string][]string{
 	"sim/section":  {},
 	"sim/quantity": {},
 	"sim/crop":     {"sim/num", "sim/quantity"},
+	"sim/design":   {"sim/num", "sim/section", "sim/crop"},
 	"sim/setup":    {"sim/num", "sim/quantity", "sim/crop"},
 	"sim/weather":  {"sim/num"},
 	"sim/flow":     {"sim/num", "sim/section", "sim/quantity", "sim/crop"},

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/testdata/published"
 )
 
@@ -112,10 +113,13 @@ func truth(yes bool) float64 {
 	return 0
 }
 
-// of returns the crop that a check is about; wheat where it names none.
-func of(c *published.Check) *crop.Crop {
+// fit returns the machine as it meets the crop of a name.
+func fit(name string) *design.Fit { return design.Walkers.In(crop.Find(name)) }
+
+// of returns the crop that a check is about, as the machine meets it; wheat where it names none.
+func of(c *published.Check) *design.Fit {
 	if c.Crop == "" {
-		return crop.Find("wheat")
+		return fit("wheat")
 	}
-	return crop.Find(c.Crop)
+	return fit(c.Crop)
 }

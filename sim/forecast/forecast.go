@@ -10,6 +10,7 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/feed"
 	"riddle/sim/flow"
 	"riddle/sim/readout"
@@ -63,7 +64,7 @@ func Report(s setup.Setup, options ...Option) (readout.Report, error) {
 // twin is one forecast in the making. Streams are in kg/s over the full width.
 type twin struct {
 	set  setup.Setup
-	crop *crop.Crop
+	crop *design.Fit
 	cond crop.Condition
 	held float64     // engine speed, 0 for free
 	goOn func() bool // nil never stops
@@ -95,16 +96,16 @@ type twin struct {
 type husks struct{ through, over, onShoe, back float64 }
 
 func newTwin(s setup.Setup) *twin {
-	c := crop.Find(s.Crop)
+	c := design.Walkers.In(crop.Find(s.Crop))
 	k := &s.Conditions
 	t := &twin{set: s, crop: c, cond: c.In(k.GrainMoisture, k.StrawMoisture, k.GreenWeeds, k.LightGrain), engine: 1}
 	t.bins = thresh.Bins(c, &t.cond)
 	t.loose = len(t.bins)
-	t.bins = append(t.bins, feed.Bins(c, &t.cond)...)
+	t.bins = append(t.bins, feed.Bins(c.Crop, &t.cond)...)
 	n := len(t.bins)
 	t.fates, t.landing = make([]shoe.Fate, n), make([]float64, n)
 	t.onShoe, t.back, t.over = make([]float64, n), make([]float64, n), make([]float64, n)
-	t.in = feed.Expect(c, &t.set, &t.cond)
+	t.in = feed.Expect(c.Crop, &t.set, &t.cond)
 	t.shoe = shoe.NewTwin(c, t.bins)
 	return t
 }

@@ -47,5 +47,5 @@ func (t *twin) power(speed, cylinderKW float64) flow.Power {
 	if t.blown > 0 {
 		air = air.Sped(speed / t.blown)
 	}
-	return sim.PowerOf(t.crop, &t.set, speed, cylinderKW, &air, f, held)
+	return sim.PowerOf(t.crop.Crop, &t.set, speed, cylinderKW, &air, f, held)
 }

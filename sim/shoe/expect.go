@@ -2,6 +2,7 @@ package shoe
 
 import (
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
@@ -55,7 +56,7 @@ const (
 
 // NewTwin returns a twin for classes of kernels and pieces. Bins that differ
 // in size alone have to stand side by side.
-func NewTwin(c *crop.Crop, bins []flow.Bin) *Twin {
+func NewTwin(c *design.Fit, bins []flow.Bin) *Twin {
 	// The mats begin as they lie in most crops, kg/m² and m/s, so that the air is
 	// near its own from the first.
 	t := &Twin{Care: Rough, s: *without(c), nodes: flow.Nodes(mogNodes)}

@@ -5,7 +5,7 @@ package shoe
 import (
 	"math"
 
-	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
@@ -222,7 +222,7 @@ func Opened(veq, matVt float64) float64 {
 }
 
 // SinkSpeed returns the speed at which grain sinks through a mat, m/s.
-func SinkSpeed(c *crop.Crop, damp, open, veq, vt float64) float64 {
+func SinkSpeed(c *design.Fit, damp, open, veq, vt float64) float64 {
 	r := veq / vt
 	return damp * (c.SinkBulk + float64((c.SinkOpen-c.SinkBulk)*open)) * num.Positive(1-float64(r*r))
 }

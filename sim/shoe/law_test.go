@@ -81,7 +81,7 @@ func TestThrowIndex(t *testing.T) {
 func TestTerminalVelocitiesAreOrdered(t *testing.T) {
 	density := map[string]float64{"wheat": 1300, "barley": 1250, "oats": 1150, "soybeans": 1200, "corn": 1250, "canola": 1100, "rice": 1150, "sorghum": 1270}
 	for _, name := range crop.Names() {
-		c := crop.Find(name)
+		c := fit(name)
 		require.Less(t, c.Chaff.Vt, c.Short.Vt, name)
 		require.Less(t, c.Chaff.Vt, c.PieceVt, name)
 		require.Less(t, c.PieceVt, c.Vt, name)

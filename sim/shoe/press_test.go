@@ -5,7 +5,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/crop"
 	"riddle/sim/flow"
 	"riddle/sim/section"
 	"riddle/sim/setup"
@@ -15,7 +14,7 @@ import (
 // 200 kg/m², metres of loose chaff, its top stands between the two all along,
 // and what the air takes off it starts from there. A thin mat is not pressed.
 func TestAMatUnderThePanIsPressed(t *testing.T) {
-	c := crop.Find("wheat")
+	c := fit("wheat")
 	set, err := setup.Default(c.Name)
 	require.NoError(t, err)
 	cond := c.In(set.Conditions.GrainMoisture, set.Conditions.StrawMoisture, 0, 0)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
@@ -32,7 +33,7 @@ type Stage struct {
 	Phase                                                               float64             // of the shaking, rad
 	FanAngle                                                            float64             // rad
 
-	crop *crop.Crop
+	crop *design.Fit
 	rng  flow.Stream
 
 	floor, preFace, upperFace, lowerFace, panFace, ceiling, tail flow.Surface
@@ -94,7 +95,7 @@ func (s *Stage) classes() [3]*crop.Class {
 }
 
 // New returns an empty shoe whose fan has not started.
-func New(c *crop.Crop, rng flow.Stream) *Stage {
+func New(c *design.Fit, rng flow.Stream) *Stage {
 	s := without(c)
 	s.rng = rng
 	s.Conveyor, s.Falling, s.Pre, s.Collecting = flow.NewSwarm(16384), flow.NewSwarm(4096), flow.NewSwarm(8192), flow.NewSwarm(8192)
@@ -103,7 +104,7 @@ func New(c *crop.Crop, rng flow.Stream) *Stage {
 }
 
 // without returns a shoe that has no room for dots.
-func without(c *crop.Crop) *Stage {
+func without(c *design.Fit) *Stage {
 	start := c.Start
 	return &Stage{
 		memory:   float32(matMemory * max(1, matSlice/c.Slice)),
@@ -219,6 +220,7 @@ func (s *Stage) feel() {
 
 func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 	c := s.crop
+	falls := c.Falls()
 	for i := range s.upper {
 		u := &s.upper[i]
 		at := float64((float64(i) + 0.5) * section.UpperLength / upperCells)
@@ -244,7 +246,7 @@ func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 		for j, cl := range s.classes() {
 			f := num.Phi((veq - float64(cl.Vt*cond.MOG)) / cl.Spread)
 			u.lift[j] = float32(liftRate * f)
-			u.drop[j] = float32(cl.Upper * wider * (1 - float64(liftedMisses*f)))
+			u.drop[j] = float32(falls[j].Upper * wider * (1 - float64(liftedMisses*f)))
 		}
 	}
 }
@@ -267,6 +269,7 @@ func (s *Stage) setLower(set *setup.Setup, cond *crop.Condition) {
 		o = 0
 	}
 	wider := num.Pow(o/s.crop.Start.Lower, mogOpeningLower)
+	falls := s.crop.Falls()
 	for i := range s.lower {
 		l := &s.lower[i]
 		v, vn, _ := s.Air.At((float64(i)+0.5)*section.LowerLength/lowerCells + lowerBehind)
@@ -274,7 +277,7 @@ func (s *Stage) setLower(set *setup.Setup, cond *crop.Condition) {
 		for j, cl := range s.classes() {
 			f := num.Phi((Lifting(betweenAir*v) - float64(cl.Vt*cond.MOG)) / cl.Spread)
 			l.lift[j] = float32(liftRate * f)
-			l.drop[j] = float32(cl.Lower * wider)
+			l.drop[j] = float32(falls[j].Lower * wider)
 		}
 	}
 }

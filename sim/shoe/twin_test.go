@@ -9,6 +9,7 @@ import (
 
 	"riddle/sim/agree"
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/section"
 	"riddle/sim/setup"
@@ -17,7 +18,7 @@ import (
 // bench is a shoe that stands alone on its bench: fed evenly until it has come
 // to rest, and then everything counted that leaves it over a while.
 type bench struct {
-	crop  crop.Crop
+	crop  design.Fit
 	set   setup.Setup
 	cond  crop.Condition
 	stage *Stage
@@ -60,7 +61,7 @@ var mogDots = [3]float64{1600, 600, 400}
 // times load, but with many more light and broken kernels and pieces, so that
 // few seconds say enough of each.
 func newBench(name string, load float64, change func(*setup.Setup)) *bench {
-	b := &bench{crop: *crop.Find(name), rng: flow.NewStream(11, 3)}
+	b := &bench{crop: *fit(name), rng: flow.NewStream(11, 3)}
 	c := &b.crop
 	b.set, _ = setup.Default(name)
 	change(&b.set)
@@ -357,4 +358,10 @@ func (f *benchForecast) preMOG(k int) float64 {
 	var riding [upperGrid + 1]float64
 	pre, _ := f.twin.mog[k].enter(f.twin, k, &riding, &Fate{})
 	return pre
+}
+
+// fit returns the machine as it meets a crop of its own, which may be altered.
+func fit(name string) *design.Fit {
+	c := *crop.Find(name)
+	return design.Walkers.In(&c)
 }

@@ -2,6 +2,7 @@ package straw
 
 import (
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
@@ -25,13 +26,13 @@ type Expected struct {
 
 // Expect returns the steady state of the walkers when the concave let the
 // share phi of the MOG through and the engine turns at a share of its speed.
-func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, phi, engine float64, in Load) Expected {
+func Expect(c *design.Fit, set *setup.Setup, cond *crop.Condition, phi, engine float64, in Load) Expected {
 	froude := Froude(engine * section.CrankRPM)
 	if set.Stopped.Has(setup.WalkerPart) {
 		return Expected{Full: true}
 	}
 	const cell = (section.RearEdgeWalkers - 0.80) / cellCount // the walkers begin at x 0.80
-	sift := SiftRate(c) / c.Walker
+	sift := SiftRate(c) / c.StrawRate
 	speed := WalkSpeed(flow.PullOn(set.Conditions.ForeSlope))
 	grain, pieces, mog := 1.0, 1.0, 1.0
 	e := Expected{}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
@@ -48,7 +49,7 @@ type Stage struct {
 	Rows                         flow.Mat
 	Crank, Beater, Chopper       float64 // angles, rad
 
-	crop    *crop.Crop
+	crop    *design.Fit
 	rng     flow.Stream
 	nextID  *uint32
 	plate   *flow.Path
@@ -62,7 +63,7 @@ type Stage struct {
 }
 
 // New returns empty walkers.
-func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
+func New(c *design.Fit, rng flow.Stream, nextID *uint32) *Stage {
 	s := &Stage{
 		Plate: flow.NewSwarm(2048), Mat: flow.NewSwarm(16384), Under: flow.NewSwarm(4096), Pan: flow.NewSwarm(16384), Hood: flow.NewSwarm(4096),
 		Rows: flow.NewMat(section.WalkerStart.X, section.RearEdgeWalkers, cellCount, c.Slice/flow.MM),
@@ -168,7 +169,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 	for i := range s.sink {
 		s.sink[i] = float32(SinkRate(s.crop, float64(s.Rows.Load[i]), speed, froude, cond.Tough, phi, set.Conditions.SideSlope))
 	}
-	sift := float32(SiftRate(s.crop) / s.crop.Walker)
+	sift := float32(SiftRate(s.crop) / s.crop.StrawRate)
 	share := [flow.Kinds]float32{flow.Sound: 1, flow.Light: 1, flow.Broken: 1, flow.Piece: pieceShare, flow.Chaff: sift, flow.Short: sift}
 	var ds, lift [4]float32
 	for lane := range ds {

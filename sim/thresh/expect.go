@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
@@ -35,7 +36,7 @@ type Expected struct {
 // Expect returns the steady state of the cylinder at an engine speed over its
 // set speed and a MOG feed of q kg/s, returned grain counted in. It stalls
 // where no speed carries the load.
-func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64) Expected {
+func Expect(c *design.Fit, set *setup.Setup, cond *crop.Condition, engine, q float64) Expected {
 	s := Stage{crop: c, cond: cond, engine: engine, Feed: q, Drive: SteadyDrive(c, set, cond, engine, q)}
 	s.Rates = RatesOf(c, set, cond, LoadOf(c, &set.Settings, s.RPM(set), q))
 	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
@@ -80,12 +81,12 @@ func (p *pass) cut(bits float64) float64 {
 
 // LoadFeed returns what loose or unthreshed grain that comes back (kg/s) adds
 // to the MOG feed that the cylinder feels, kg/s.
-func LoadFeed(c *crop.Crop, grain float64) float64 {
+func LoadFeed(c *design.Fit, grain float64) float64 {
 	return returnedStraw * c.Start.MOGRatio * grain
 }
 
 // SteadyDrive returns the drive of the cylinder at rest, as Expect finds it.
-func SteadyDrive(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64) Drive {
+func SteadyDrive(c *design.Fit, set *setup.Setup, cond *crop.Condition, engine, q float64) Drive {
 	if set.Stopped.Has(setup.CylinderPart) {
 		return Drive{X: 1}
 	}
@@ -126,7 +127,7 @@ func steady(idle, work, omega float64) Drive {
 }
 
 // huskDots returns how many dots of chaff a fresh piece carries in the mean.
-func huskDots(c *crop.Crop) float64 {
+func huskDots(c *design.Fit) float64 {
 	return c.Start.MOGRatio * c.Husk * c.KernelMass * flow.Milligram * float64(c.PieceKernels) / c.Chaff.DotMass()
 }
 
@@ -243,7 +244,7 @@ const (
 )
 
 // Bins returns the classes of loose kernels: sound, light and broken.
-func Bins(c *crop.Crop, cond *crop.Condition) []flow.Bin {
+func Bins(c *design.Fit, cond *crop.Condition) []flow.Bin {
 	bins := flow.AppendBins(nil, flow.Sound, c.Vt*cond.Grain, c.VtCV*c.Vt, soundVts, c.Size, sizeCV*c.Size, soundSizes)
 	bins = flow.AppendBins(bins, flow.Light, c.LightVt*cond.Grain, c.VtCV*c.LightVt, lightVts, lightSize*c.Size, sizeCV*lightSize*c.Size, lightSizes)
 	return brokenBins(bins, c, cond)

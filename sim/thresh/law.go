@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
@@ -76,7 +77,7 @@ type Rates struct {
 }
 
 // LoadOf returns the load at cylinder speed rpm and MOG feed q kg/s.
-func LoadOf(c *crop.Crop, s *setup.Settings, rpm, q float64) Load {
+func LoadOf(c *design.Fit, s *setup.Settings, rpm, q float64) Load {
 	return Load{
 		Speed: max(rpm, leastRPM) / c.Start.CylinderSpeed,
 		Gap:   max(s.Clearance, leastClearance) / c.Start.Clearance,
@@ -100,7 +101,7 @@ const cushionLeast, cushionMost = 0.25, 2
 //	A = v c^−0.5 e^(−0.03 ΔMs) in dry and e^(−0.01 ΔMs) in tough straw;  chaff φc A^0.4, short straw φs A^1.7
 //
 // v, c, Q as in Load, w bar wear, M grain and Ms straw moisture.
-func RatesOf(c *crop.Crop, set *setup.Setup, cond *crop.Condition, l Load) Rates {
+func RatesOf(c *design.Fit, set *setup.Setup, cond *crop.Condition, l Load) Rates {
 	wear := set.Conditions.BarWear
 	r := Rates{
 		Lambda: c.Lambda * num.Pow(l.Speed, lambdaSpeed) * num.Pow(l.Gap, lambdaGap) * num.Pow(l.Feed, lambdaLoad) *
@@ -126,7 +127,7 @@ func RatesOf(c *crop.Crop, set *setup.Setup, cond *crop.Condition, l Load) Rates
 
 // MoistureDamage returns the factor of grain moisture m (% wet basis) on
 // damage: e^(k (Md − m)) when drier than Md, e^(k (m − Mw)) when wetter than Mw.
-func MoistureDamage(c *crop.Crop, m float64) float64 {
+func MoistureDamage(c *design.Fit, m float64) float64 {
 	d := c.Damage
 	return num.Exp(float64(d.DryRate*num.Positive(d.Dry-m)) + float64(d.WetRate*num.Positive(m-d.Wet)))
 }
@@ -173,7 +174,7 @@ func ChaffRate(lambda, want float64) float64 {
 
 // Power returns the power that the cylinder takes at its set speed under MOG
 // feed q, kW.
-func Power(c *crop.Crop, s *setup.Settings, cond *crop.Condition, q float64) float64 {
+func Power(c *design.Fit, s *setup.Settings, cond *crop.Condition, q float64) float64 {
 	return Idle(s.CylinderSpeed) + workPower(c, s, cond, s.CylinderSpeed, q)
 }
 
@@ -182,7 +183,7 @@ func Idle(rpm float64) float64 {
 	return float64(idleKW * (rpm / idleRPM) * (rpm / idleRPM))
 }
 
-func workPower(c *crop.Crop, s *setup.Settings, cond *crop.Condition, rpm, q float64) float64 {
+func workPower(c *design.Fit, s *setup.Settings, cond *crop.Condition, rpm, q float64) float64 {
 	return float64(c.Energy * q * (rpm / c.Start.CylinderSpeed) *
 		num.Pow(max(s.Clearance, leastClearance)/c.Start.Clearance, powerGap) * num.Exp(powerTough*cond.Tough))
 }
@@ -231,7 +232,7 @@ const tapered, taperedEars = 2.0, 1.3
 
 // Gaps returns the front and rear gap of the concave, mm, for a mean clearance:
 // 2 : 1 for all crops but corn, and 1.3 : 1 for corn.
-func Gaps(c *crop.Crop, clearance float64) (front, rear float64) {
+func Gaps(c *design.Fit, clearance float64) (front, rear float64) {
 	ratio := tapered
 	if c.Header.Snaps {
 		ratio = taperedEars

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"riddle/sim/crop"
+	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/num"
 	"riddle/sim/section"
@@ -45,7 +46,7 @@ type Stage struct {
 	Angle      float64 // of the cylinder, rad
 	Feed       float64 // MOG feed that the gap feels, kg/s over the full width
 
-	crop    *crop.Crop
+	crop    *design.Fit
 	cond    *crop.Condition
 	rng     flow.Stream
 	nextID  *uint32
@@ -60,7 +61,7 @@ type Stage struct {
 }
 
 // New returns a cylinder that runs empty.
-func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
+func New(c *design.Fit, rng flow.Stream, nextID *uint32) *Stage {
 	return &Stage{
 		Gap: flow.NewSwarm(8192), Under: flow.NewSwarm(8192), fresh: flow.NewSwarm(1024),
 		Drive: Drive{X: 1}, engine: 1, crop: c, rng: rng, nextID: nextID, floor: flow.NewSurface(section.ConveyorFloor),
