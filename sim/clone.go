@@ -15,7 +15,7 @@ import (
 // and goes on by itself: given the same, it does the same, bit for bit. It has
 // the room of a new machine.
 func (m *Machine) Clone() *Machine {
-	c, err := New(m.set)
+	c, err := Build(m.crop.Plan, m.set)
 	if err != nil {
 		panic(err) // the machine has been built with it
 	}

@@ -63,22 +63,29 @@ const (
 	streamCount
 )
 
-// New builds a machine that stands empty at the edge of the field.
-func New(s setup.Setup) (*Machine, error) {
+// New builds the machine with straw walkers, which stands empty at the edge of the
+// field.
+func New(s setup.Setup) (*Machine, error) { return Build(design.WithWalkers, s) }
+
+// Build does the same for any plan.
+func Build(plan *design.Plan, s setup.Setup) (*Machine, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	c := design.Walkers.In(crop.Find(s.Crop))
-	m := &Machine{crop: c, fed: flow.NewSwarm(4096), engine: engine.New(), ground: ground.New()}
+	c := plan.In(crop.Find(s.Crop))
+	if c == nil {
+		return nil, &setup.Error{Field: "crop", Value: s.Crop, Want: "a crop for which " + plan.Name + " is calibrated"}
+	}
+	m := &Machine{crop: c, fed: flow.NewSwarm(4096), engine: engine.New(), ground: ground.New(c.Plan)}
 	for i := range m.streams {
 		m.streams[i] = flow.NewStream(s.Seed, uint64(i))
 	}
-	m.feed = feed.New(c.Crop, m.streams[feedStream], &m.nextID)
+	m.feed = feed.New(c, m.streams[feedStream], &m.nextID)
 	m.thresh = thresh.New(c, m.streams[threshStream], &m.nextID)
 	m.straw = straw.New(c, m.streams[strawStream], &m.nextID)
 	m.shoe = shoe.New(c, m.streams[shoeStream])
-	m.returns = returns.New(c.Crop)
-	m.tank = tank.New(c.Crop, m.streams[tankStream], &m.nextID)
+	m.returns = returns.New(c)
+	m.tank = tank.New(c, m.streams[tankStream], &m.nextID)
 	m.rethresh = func(d flow.Dot) { m.thresh.Enter(d, &m.tally) }
 	m.take(s)
 	return m, nil

@@ -66,7 +66,7 @@ func (m *Machine) Snapshot(into *Snapshot) {
 	into.ElevatorTravel = tank.Speed * m.Seconds()
 	into.CylinderRPM, into.CylinderKW = m.thresh.RPM(&m.set), m.thresh.Drive.KW
 	into.EngineSpeed, into.Power = m.engine.X, m.work.took
-	into.GapSpeed = thresh.CropSpeed(into.CylinderRPM)
+	into.GapSpeed = thresh.CropSpeed(into.CylinderRPM, 2*m.crop.Plan.Cylinder.R)
 	into.Front, into.Rear = thresh.Gaps(m.crop, set.Clearance)
 	into.Air = m.shoe.Air.V
 	into.TankShare, into.TankKg = m.tank.Share(&m.tally), m.tank.Kg(&m.tally)

@@ -191,7 +191,7 @@ func cropTable(source fs.FS, figures []marks.Figure) (string, error) {
 	var order []string
 	for i, n := range names {
 		columns[i] = map[string]string{}
-		list(design.Walkers.In(crop.Find(n)), func(field, value string) {
+		list(design.WithWalkers.In(crop.Find(n)), func(field, value string) {
 			if i == 0 {
 				order = append(order, field)
 			}

@@ -114,7 +114,7 @@ func truth(yes bool) float64 {
 }
 
 // fit returns the machine as it meets the crop of a name.
-func fit(name string) *design.Fit { return design.Walkers.In(crop.Find(name)) }
+func fit(name string) *design.Fit { return design.WithWalkers.In(crop.Find(name)) }
 
 // of returns the crop that a check is about, as the machine meets it; wheat where it names none.
 func of(c *published.Check) *design.Fit {

@@ -7,6 +7,7 @@ import (
 	"riddle/sim/crop"
 	"riddle/sim/engine"
 	"riddle/sim/readout"
+	"riddle/sim/section"
 	"riddle/sim/setup"
 	"riddle/sim/shoe"
 	"riddle/sim/thresh"
@@ -50,7 +51,7 @@ func idling(name string) float64 {
 		return math.NaN()
 	}
 	s.Settings.Chopper = false
-	air := shoe.BlastOf(s.Settings.Fan, s.Settings.Upper, s.Settings.Lower, [3]float64{}, [3]float64{})
+	air := shoe.BlastOf(section.UpperLength, s.Settings.Fan, s.Settings.Upper, s.Settings.Lower, [3]float64{}, [3]float64{})
 	p := sim.PowerOf(crop.Find(name), &s, 1, thresh.Idle(s.Settings.CylinderSpeed), &air, sim.Flows{}, 0)
 	return p.Total() - p.Driving
 }

@@ -96,7 +96,7 @@ type twin struct {
 type husks struct{ through, over, onShoe, back float64 }
 
 func newTwin(s setup.Setup) *twin {
-	c := design.Walkers.In(crop.Find(s.Crop))
+	c := design.WithWalkers.In(crop.Find(s.Crop))
 	k := &s.Conditions
 	t := &twin{set: s, crop: c, cond: c.In(k.GrainMoisture, k.StrawMoisture, k.GreenWeeds, k.LightGrain), engine: 1}
 	t.bins = thresh.Bins(c, &t.cond)

@@ -8,6 +8,7 @@ import (
 	"riddle/sim"
 	"riddle/sim/crop"
 	"riddle/sim/readout"
+	"riddle/sim/section"
 	"riddle/sim/setup"
 	"riddle/sim/shoe"
 )
@@ -57,7 +58,7 @@ func TestSwitchesTakePower(t *testing.T) {
 // slowed by its engine takes as much less.
 func TestFanGoesWithTheCube(t *testing.T) {
 	mat := [3]float64{4, 3, 2}
-	slow, fast := shoe.BlastOf(800, 16, 8, mat, [3]float64{}), shoe.BlastOf(1200, 16, 8, mat, [3]float64{})
+	slow, fast := shoe.BlastOf(section.UpperLength, 800, 16, 8, mat, [3]float64{}), shoe.BlastOf(section.UpperLength, 1200, 16, 8, mat, [3]float64{})
 	require.InEpsilon(t, 1.5*1.5*1.5, shoe.FanKW(&fast)/shoe.FanKW(&slow), 1e-9)
 	sped := slow.Sped(1.5)
 	require.InEpsilon(t, shoe.FanKW(&fast), shoe.FanKW(&sped), 1e-9)

@@ -57,9 +57,9 @@ func newShort(set setup.Setup) *short {
 	c, k := &b.crop, &set.Conditions
 	b.cond = c.In(k.GrainMoisture, k.StrawMoisture, k.GreenWeeds, k.LightGrain)
 	c.Slice = benchRate * c.KernelKg() / feed.Expect(c.Crop, &set, &b.cond).Met * section.InnerWidth * 1000
-	b.feed = feed.New(c.Crop, flow.NewStream(1, 0), &b.id)
+	b.feed = feed.New(c, flow.NewStream(1, 0), &b.id)
 	b.thresh = thresh.New(c, flow.NewStream(1, 1), &b.id)
-	b.tank = tank.New(c.Crop, flow.NewStream(1, 4), &b.id)
+	b.tank = tank.New(c, flow.NewStream(1, 4), &b.id)
 	return b
 }
 
@@ -242,5 +242,5 @@ func (b *short) hold(t *testing.T, from *flow.Tally, w *twin) {
 // fit returns the machine as it meets a crop of its own, which may be altered.
 func fit(name string) *design.Fit {
 	c := *crop.Find(name)
-	return design.Walkers.In(&c)
+	return design.WithWalkers.In(&c)
 }

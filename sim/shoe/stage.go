@@ -36,8 +36,8 @@ type Stage struct {
 	crop *design.Fit
 	rng  flow.Stream
 
-	floor, preFace, upperFace, lowerFace, panFace, ceiling, tail flow.Surface
-	troughs                                                      flow.Bowl
+	floor, preFace, upperFace, lowerFace, panFace, ceiling, tail, back flow.Surface
+	troughs                                                            flow.Bowl
 
 	felt               [upperCells]bed // the upper mat, as air and grain feel it
 	matK               [3]float64      // resistance of the mat in each section, as felt
@@ -105,16 +105,26 @@ func New(c *design.Fit, rng flow.Stream) *Stage {
 
 // without returns a shoe that has no room for dots.
 func without(c *design.Fit) *Stage {
-	start := c.Start
-	return &Stage{
+	start, plan := c.Start, c.Plan
+	s := &Stage{
 		memory:   float32(matMemory * max(1, matSlice/c.Slice)),
-		UpperMat: flow.NewMat(section.UpperSieve.A.X, section.UpperSieve.B.X, upperCells, c.Slice/flow.MM),
+		UpperMat: flow.NewMat(plan.UpperSieve.A.X, plan.UpperSieve.B.X, upperCells, c.Slice/flow.MM),
 		crop:     c,
-		floor:    flow.NewSurface(section.ConveyorFloor), preFace: flow.NewSurface(section.PreSieve), upperFace: flow.NewSurface(section.UpperSieve),
-		lowerFace: flow.NewSurface(section.LowerSieve), panFace: flow.NewSurface(section.CollectingPan), ceiling: flow.NewSurface(section.WalkerPan), tail: flow.NewSurface(section.TailPlate),
-		troughs: flow.NewBowl(append(append([]section.Point{}, section.GrainTrough...), section.ReturnsTrough...)),
-		rated:   start.Yield * start.HeaderWidth * start.GroundSpeed / (flow.TonnesHa * flow.KMH) / section.InnerWidth,
+		floor:    flow.NewSurface(plan.ConveyorFloor), upperFace: flow.NewSurface(plan.UpperSieve),
+		lowerFace: flow.NewSurface(plan.LowerSieve), panFace: flow.NewSurface(plan.CollectingPan), ceiling: flow.NewSurface(plan.WalkerPan), tail: flow.NewSurface(plan.TailPlate),
+		rated: start.Yield * start.HeaderWidth * start.GroundSpeed / (flow.TonnesHa * flow.KMH) / section.InnerWidth,
 	}
+	if plan.PreSieve != nil {
+		s.preFace = flow.NewSurface(*plan.PreSieve)
+	}
+	trough := plan.GrainTrough
+	if plan.Returns != nil {
+		trough = append(append([]section.Point{}, trough...), plan.Returns.Trough...)
+	}
+	s.troughs = flow.NewBowl(trough)
+	rim := trough[len(trough)-1]
+	s.back = flow.NewSurface(section.Line{A: rim, B: section.Point{X: rim.X + 1, Y: rim.Y}})
+	return s
 }
 
 // Full reports whether the conveyors hold all they can.
@@ -150,7 +160,7 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 		s.matK[i] += float64((k - s.matK[i]) * float64(dt) / airMemory)
 	}
 	s.carryOff(dt)
-	s.Air = BlastOf(fan, set.Settings.Upper, set.Settings.Lower, s.matK, s.lifted)
+	s.Air = BlastOf(s.crop.Plan.UpperLength, fan, set.Settings.Upper, set.Settings.Lower, s.matK, s.lifted)
 	s.setUpper(set, cond)
 	s.setLower(set, cond)
 	share := float64(dt) / loadMemory
@@ -162,7 +172,7 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 
 // carryOff takes up what the air lifted in this tick.
 func (s *Stage) carryOff(dt float32) {
-	const third = section.UpperLength / 3
+	third := s.crop.Plan.UpperLength / paths
 	perArea := s.side / float64(dt) / (third * s.crop.Slice / flow.MM)
 	share := float64(dt) / loadMemory
 	for i, kg := range s.liftTick {
@@ -220,16 +230,16 @@ func (s *Stage) feel() {
 
 func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 	c := s.crop
-	falls := c.Falls()
+	falls, length := c.Falls(), c.Plan.UpperLength
 	for i := range s.upper {
 		u := &s.upper[i]
-		at := float64((float64(i) + 0.5) * section.UpperLength / upperCells)
-		v, vn, over := s.Air.At(at)
+		at := float64((float64(i) + 0.5) * length / upperCells)
+		v, vn, over := s.Air.At(at, length)
 		veq := Lifting(v)
 		load := s.felt[i].load * s.side
 		open := Opened(veq, s.felt[i].vt)
 		o := set.Settings.Upper
-		if at > section.UpperTail {
+		if at > c.Plan.UpperTail {
 			o += section.UpperTailWider
 		}
 		if set.Stopped.Has(setup.UpperPart) {
@@ -269,10 +279,10 @@ func (s *Stage) setLower(set *setup.Setup, cond *crop.Condition) {
 		o = 0
 	}
 	wider := num.Pow(o/s.crop.Start.Lower, mogOpeningLower)
-	falls := s.crop.Falls()
+	falls, plan := s.crop.Falls(), s.crop.Plan
 	for i := range s.lower {
 		l := &s.lower[i]
-		v, vn, _ := s.Air.At((float64(i)+0.5)*section.LowerLength/lowerCells + lowerBehind)
+		v, vn, _ := s.Air.At((float64(i)+0.5)*plan.LowerLength/lowerCells+plan.LowerBehind, plan.UpperLength)
 		l.v, l.vn, l.veq = float32(lowerAir*v), float32(lowerAir*vn), float32(Lifting(lowerAir*v))
 		for j, cl := range s.classes() {
 			f := num.Phi((Lifting(betweenAir*v) - float64(cl.Vt*cond.MOG)) / cl.Spread)
@@ -281,10 +291,6 @@ func (s *Stage) setLower(set *setup.Setup, cond *crop.Condition) {
 		}
 	}
 }
-
-// lowerBehind is how far the lower sieve begins behind the front of the upper, m.
-// Geometry.
-const lowerBehind = 0.1
 
 // attitude returns a terminal velocity of a piece of MOG as it happens to lie.
 func (s *Stage) attitude(k flow.Kind, cond *crop.Condition) float32 {

@@ -241,7 +241,7 @@ func (f *benchForecast) preShare(g *group, mm float64) (share float64) {
 	if g.arrive.over {
 		return 0
 	}
-	var lower [lowerGrid + 1]float64
+	var lower [lowerMost + 1]float64
 	var fate Fate
 	m := march{t: f.twin, g: g, f: &fate}
 	m.enter(mm, &lower)
@@ -355,7 +355,7 @@ func (b *bench) hold(t *testing.T, f *benchForecast) {
 
 // preMOG is the share of a class that the pre-sieve takes.
 func (f *benchForecast) preMOG(k int) float64 {
-	var riding [upperGrid + 1]float64
+	var riding [upperMost + 1]float64
 	pre, _ := f.twin.mog[k].enter(f.twin, k, &riding, &Fate{})
 	return pre
 }
@@ -363,5 +363,5 @@ func (f *benchForecast) preMOG(k int) float64 {
 // fit returns the machine as it meets a crop of its own, which may be altered.
 func fit(name string) *design.Fit {
 	c := *crop.Find(name)
-	return design.Walkers.In(&c)
+	return design.WithWalkers.In(&c)
 }

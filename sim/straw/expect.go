@@ -31,12 +31,12 @@ func Expect(c *design.Fit, set *setup.Setup, cond *crop.Condition, phi, engine f
 	if set.Stopped.Has(setup.WalkerPart) {
 		return Expected{Full: true}
 	}
-	const cell = (section.RearEdgeWalkers - 0.80) / cellCount // the walkers begin at x 0.80
+	cell := c.Plan.WalkerRun / cellCount
 	sift := SiftRate(c) / c.StrawRate
 	speed := WalkSpeed(flow.PullOn(set.Conditions.ForeSlope))
 	grain, pieces, mog := 1.0, 1.0, 1.0
 	e := Expected{}
-	s := Stage{}
+	s := Stage{crop: c}
 	for i := range e.Thick {
 		var load, rate float64
 		after := mog

@@ -88,5 +88,5 @@ func SinkRate(c *design.Fit, load, speed, froude, tough, phi, slope float64) flo
 // rated load, 1/m, so that the crop's sifted share is reached over the walkers.
 func SiftRate(c *design.Fit) float64 {
 	left := max(c.Husk-c.ChaffOut, c.Sifted*siftable)
-	return -num.Log(1-c.Sifted/left) / section.WalkerLength
+	return -num.Log(1-c.Sifted/left) / c.Plan.WalkerFace
 }

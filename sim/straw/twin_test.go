@@ -206,5 +206,5 @@ func (b *bench) holdTally(t *testing.T, s agree.Sheet, e *Expected) {
 // fit returns the machine as it meets a crop of its own, which may be altered.
 func fit(name string) *design.Fit {
 	c := *crop.Find(name)
-	return design.Walkers.In(&c)
+	return design.WithWalkers.In(&c)
 }

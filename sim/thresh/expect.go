@@ -7,7 +7,6 @@ import (
 	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/num"
-	"riddle/sim/section"
 	"riddle/sim/setup"
 )
 
@@ -39,7 +38,7 @@ type Expected struct {
 func Expect(c *design.Fit, set *setup.Setup, cond *crop.Condition, engine, q float64) Expected {
 	s := Stage{crop: c, cond: cond, engine: engine, Feed: q, Drive: SteadyDrive(c, set, cond, engine, q)}
 	s.Rates = RatesOf(c, set, cond, LoadOf(c, &set.Settings, s.RPM(set), q))
-	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
+	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk, c.Plan.ConcaveLength)
 	p := s.passOf(set, flow.Tick)
 	e := Expected{Drive: s.Drive, Rates: s.Rates, RPM: s.RPM(set)}
 	e.Kernel, e.Piece, e.Husk = p.opened(p.fresh, c.PieceKernels, huskDots(c))
@@ -133,10 +132,10 @@ func huskDots(c *design.Fit) float64 {
 
 // loose returns how a loose dot that is at a point of the concave leaves.
 func (p *pass) loose(k flow.Kind, at float64) Way {
-	if at >= section.ConcaveLength {
+	if at >= p.length {
 		return Way{Over: 1}
 	}
-	through := num.Chance(float64(p.rate[k]) * (section.ConcaveLength - at))
+	through := num.Chance(float64(p.rate[k]) * (p.length - at))
 	return Way{through, 1 - through}
 }
 
@@ -172,13 +171,13 @@ func (p *pass) opened(chance float32, n int, husks float64) (kernel, piece, husk
 // way through the gap, with the place of the strike, and on after each tick,
 // with the share of pieces that fall through the concave in it.
 func (p *pass) strikesAt(h float32, strike, on func(float64)) {
-	for from := float32(0); from < section.ConcaveLength; from += p.ds {
+	for from := float32(0); from < float32(p.length); from += p.ds {
 		to := from + p.ds
 		first, end := p.struck(from, to, h)
 		for k := first; k < end; k++ {
 			strike(float64(p.strikeAt(k, h)))
 		}
-		on(num.Chance(float64(p.rate[flow.Piece] * (min(to, section.ConcaveLength) - from))))
+		on(num.Chance(float64(p.rate[flow.Piece] * (min(to, float32(p.length)) - from))))
 	}
 }
 

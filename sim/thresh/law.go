@@ -10,7 +10,6 @@ import (
 	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/num"
-	"riddle/sim/section"
 	"riddle/sim/setup"
 )
 
@@ -109,7 +108,7 @@ func RatesOf(c *design.Fit, set *setup.Setup, cond *crop.Condition, l Load) Rate
 		Beta: c.Beta * num.Pow(l.Speed, betaSpeed) * num.Pow(l.Gap, betaGap) * num.Pow(l.Feed, betaLoad) *
 			num.Exp(-betaTough*num.Positive(cond.Tough)) * (1 - float64(betaWear*wear)),
 	}
-	r.Return = rethresh / section.ConcaveLength * r.Lambda / c.Lambda
+	r.Return = rethresh / c.Plan.ConcaveLength * r.Lambda / c.Lambda
 	m0 := c.Start.GrainMoisture
 	damage := c.Broken / flow.Percent * num.Pow(l.Speed, damageSpeed) * num.Pow(l.Gap, damageGap) *
 		num.Pow(num.Clamp(l.Feed, cushionLeast, cushionMost), damageLoad) * (1 + float64(damageWear*wear)) *
@@ -157,13 +156,14 @@ func Free(lambda, beta, x float64) float64 {
 const chaffMost, chaffFastest = 0.97, 200
 
 // ChaffRate returns the separation rate (1/m) at which chaff, set free as the
-// pieces open at rate lambda, leaves the share want through the concave.
-func ChaffRate(lambda, want float64) float64 {
-	want = num.Clamp(want, 0, chaffMost*(1-Unthreshed(lambda, section.ConcaveLength)))
+// pieces open at rate lambda, leaves the share want through a concave of a length
+// in m.
+func ChaffRate(lambda, want, length float64) float64 {
+	want = num.Clamp(want, 0, chaffMost*(1-Unthreshed(lambda, length)))
 	lo, hi := 0.0, float64(chaffFastest)
 	for range 24 {
 		mid := (lo + hi) / 2
-		if Separated(lambda, mid, section.ConcaveLength) < want {
+		if Separated(lambda, mid, length) < want {
 			lo = mid
 		} else {
 			hi = mid
@@ -241,8 +241,8 @@ func Gaps(c *design.Fit, clearance float64) (front, rear float64) {
 	return ratio * rear, rear
 }
 
-// CropSpeed returns the speed of the crop in the gap at a speed of the
-// cylinder in rpm, m/s.
-func CropSpeed(rpm float64) float64 {
-	return cropSpeed * rpm * math.Pi * section.CylinderD / flow.Minute
+// CropSpeed returns the speed of the crop in the gap under a cylinder of diameter
+// d m at a speed in rpm, m/s.
+func CropSpeed(rpm, d float64) float64 {
+	return cropSpeed * rpm * math.Pi * d / flow.Minute
 }

@@ -40,7 +40,7 @@ func TestWorkedFigures(t *testing.T) {
 
 func TestChaffRateReachesItsShare(t *testing.T) {
 	for _, want := range []float64{0.2, 0.5, 0.825} {
-		require.InDelta(t, want, Separated(7.95, ChaffRate(7.95, want), 0.65), 1e-4)
+		require.InDelta(t, want, Separated(7.95, ChaffRate(7.95, want, 0.65), 0.65), 1e-4)
 	}
 }
 
