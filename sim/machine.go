@@ -72,9 +72,9 @@ func Build(plan *design.Plan, s setup.Setup) (*Machine, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	c := plan.In(crop.Find(s.Crop))
-	if c == nil {
-		return nil, &setup.Error{Field: "crop", Value: s.Crop, Want: "a crop for which " + plan.Name + " is calibrated"}
+	c, err := FitOf(plan, s.Crop)
+	if err != nil {
+		return nil, err
 	}
 	m := &Machine{crop: c, fed: flow.NewSwarm(4096), engine: engine.New(), ground: ground.New(c.Plan)}
 	for i := range m.streams {
@@ -89,6 +89,15 @@ func Build(plan *design.Plan, s setup.Setup) (*Machine, error) {
 	m.rethresh = func(d flow.Dot) { m.thresh.Enter(d, &m.tally) }
 	m.take(s)
 	return m, nil
+}
+
+// FitOf returns a plan as it meets a crop.
+func FitOf(plan *design.Plan, name string) (*design.Fit, error) {
+	c := crop.Find(name)
+	if c == nil || plan.In(c) == nil {
+		return nil, &setup.Error{Field: "crop", Value: name, Want: "a crop that the machine \"" + plan.Name + "\" is calibrated for"}
+	}
+	return plan.In(c), nil
 }
 
 // Adjust changes settings and conditions from the next step on. Crop and seed

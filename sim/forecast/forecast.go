@@ -46,12 +46,22 @@ func WithBreath(goOn func() bool) Option { return func(t *twin) { t.goOn = goOn 
 // ErrGivenUp is the error of a forecast that was given up.
 var ErrGivenUp = errors.New("the forecast was given up")
 
-// Report returns what a long run of a machine so set comes to in the mean.
+// Report returns what a long run of the machine with straw walkers comes to in the
+// mean, so set.
 func Report(s setup.Setup, options ...Option) (readout.Report, error) {
+	return ReportOf(design.WithWalkers, s, options...)
+}
+
+// ReportOf does the same for any plan.
+func ReportOf(plan *design.Plan, s setup.Setup, options ...Option) (readout.Report, error) {
 	if err := s.Validate(); err != nil {
 		return readout.Report{}, err
 	}
-	t := newTwin(s)
+	c, err := sim.FitOf(plan, s.Crop)
+	if err != nil {
+		return readout.Report{}, err
+	}
+	t := newTwin(c, s)
 	for _, o := range options {
 		o(t)
 	}
@@ -95,8 +105,7 @@ type twin struct {
 // husks is the husk that pieces carry.
 type husks struct{ through, over, onShoe, back float64 }
 
-func newTwin(s setup.Setup) *twin {
-	c := design.WithWalkers.In(crop.Find(s.Crop))
+func newTwin(c *design.Fit, s setup.Setup) *twin {
 	k := &s.Conditions
 	t := &twin{set: s, crop: c, cond: c.In(k.GrainMoisture, k.StrawMoisture, k.GreenWeeds, k.LightGrain), engine: 1}
 	t.bins = thresh.Bins(c, &t.cond)

@@ -15,7 +15,7 @@ func TestGrainIsConserved(t *testing.T) {
 	for _, name := range crop.Names() {
 		s, err := setup.Default(name)
 		require.NoError(t, err)
-		w := newTwin(s)
+		w := newTwin(fit(s.Crop), s)
 		w.solve()
 		m := w.masses()
 		out := m.TankGrain + m.Unthreshed + m.Walker + m.Blown + m.Ridden

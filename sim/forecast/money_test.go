@@ -111,7 +111,7 @@ func TestGroundSpeedHasALeastCost(t *testing.T) {
 func TestVisibleDamageAgainstTheSieve(t *testing.T) {
 	s, err := setup.Default("corn")
 	require.NoError(t, err)
-	w := newTwin(s)
+	w := newTwin(fit(s.Crop), s)
 	w.solve()
 	m := w.masses()
 	require.InDelta(t, 0.1, m.Sample.PartsThrough/m.TankBroken, 0.05)

@@ -21,7 +21,7 @@ func told(t *testing.T, name string, edit func(*setup.Setup)) (*twin, readout.Re
 		edit(&s)
 	}
 	require.NoError(t, s.Validate())
-	w := newTwin(s)
+	w := newTwin(fit(s.Crop), s)
 	require.True(t, w.solve())
 	return w, w.report()
 }

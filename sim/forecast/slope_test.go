@@ -19,7 +19,7 @@ func TestSlopesActAsTheTradeHasThem(t *testing.T) {
 			require.NoError(t, err)
 			s.Conditions.ForeSlope = slope
 			s.Settings.Fan *= fan
-			w := newTwin(s)
+			w := newTwin(fit(s.Crop), s)
 			require.True(t, w.solve())
 			return w
 		}

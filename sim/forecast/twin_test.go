@@ -116,7 +116,7 @@ func (b *short) toss(d flow.Dot) {
 
 // expect closes the loop of a forecast for the same.
 func (b *short) expect() *twin {
-	t := newTwin(b.set)
+	t := newTwin(fit(b.set.Crop), b.set)
 	t.held = 1
 	fate := func(k flow.Kind) shoe.Fate { return shoe.Fate{Tank: 1 - backShare(k), Back: backShare(k)} }
 	for i, bin := range t.bins {
