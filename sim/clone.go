@@ -4,18 +4,17 @@ import (
 	"riddle/sim/feed"
 	"riddle/sim/flow"
 	"riddle/sim/ground"
+	"riddle/sim/machines"
 	"riddle/sim/returns"
 	"riddle/sim/shoe"
-	"riddle/sim/straw"
 	"riddle/sim/tank"
-	"riddle/sim/thresh"
 )
 
 // Clone returns a second machine that stands as this one does at this moment
 // and goes on by itself: given the same, it does the same, bit for bit. It has
 // the room of a new machine.
 func (m *Machine) Clone() *Machine {
-	c, err := Build(m.crop.Plan, m.set)
+	c, err := Build(m.kind, m.set)
 	if err != nil {
 		panic(err) // the machine has been built with it
 	}
@@ -28,15 +27,15 @@ func (m *Machine) Clone() *Machine {
 // held as much before allocates nothing; into a zero one it takes hardly more
 // than its dots need.
 func (m *Machine) CopyTo(to *Machine) {
-	to.furnish()
+	to.furnish(m.kind)
 	to.set, to.crop, to.cond, to.tick = m.set, m.crop, m.cond, m.tick
 	to.state, to.tally, to.engine, to.work, to.nextID = m.state, m.tally, m.engine, m.work, m.nextID
 	for i := range m.streams {
 		m.streams[i].CopyTo(&to.streams[i])
 	}
 	m.feed.CopyTo(to.feed, to.streams[feedStream], &to.nextID)
-	m.thresh.CopyTo(to.thresh, to.streams[threshStream], &to.nextID, &to.cond)
-	m.straw.CopyTo(to.straw, to.streams[strawStream], &to.nextID)
+	m.thresh.CopyInto(to.thresh, to.streams[threshStream], &to.nextID, &to.cond)
+	m.straw.CopyInto(to.straw, to.streams[strawStream], &to.nextID)
 	m.shoe.CopyTo(to.shoe, to.streams[shoeStream])
 	m.returns.CopyTo(to.returns)
 	m.tank.CopyTo(to.tank, to.streams[tankStream], &to.nextID)
@@ -44,12 +43,13 @@ func (m *Machine) CopyTo(to *Machine) {
 	m.fed.CopyTo(&to.fed)
 }
 
-// furnish gives a zero machine stages to copy into.
-func (m *Machine) furnish() {
-	if m.feed != nil {
+// furnish gives a zero machine, or one of another kind, stages to copy into.
+func (m *Machine) furnish(kind *machines.Machine) {
+	if m.kind == kind {
 		return
 	}
-	m.feed, m.thresh, m.straw, m.shoe = &feed.Stage{}, &thresh.Stage{}, &straw.Stage{}, &shoe.Stage{}
+	m.kind = kind
+	m.feed, m.thresh, m.straw, m.shoe = &feed.Stage{}, kind.Thresh.Bare(), kind.Separate.Bare(), &shoe.Stage{}
 	m.returns, m.tank, m.ground = &returns.Stage{}, &tank.Stage{}, &ground.Stage{}
 	m.rethresh = func(d flow.Dot) { m.thresh.Enter(d, &m.tally) }
 }

@@ -9,12 +9,11 @@ import (
 	"riddle/sim/feed"
 	"riddle/sim/flow"
 	"riddle/sim/ground"
+	"riddle/sim/machines"
 	"riddle/sim/returns"
 	"riddle/sim/setup"
 	"riddle/sim/shoe"
-	"riddle/sim/straw"
 	"riddle/sim/tank"
-	"riddle/sim/thresh"
 )
 
 // TickHz is the number of steps a second of simulated time.
@@ -31,6 +30,7 @@ const Model = "riddle-laws/4"
 type Machine struct {
 	set   setup.Setup
 	crop  *design.Fit
+	kind  *machines.Machine
 	next  setup.Setup // under trial, so that Adjust makes nothing
 	cond  crop.Condition
 	tick  int64
@@ -40,8 +40,8 @@ type Machine struct {
 	engine  engine.Engine
 	work    work
 	feed    *feed.Stage
-	thresh  *thresh.Stage
-	straw   *straw.Stage
+	thresh  machines.Thresher
+	straw   machines.Separator
 	shoe    *shoe.Stage
 	returns *returns.Stage
 	tank    *tank.Stage
@@ -65,39 +65,30 @@ const (
 
 // New builds the machine with straw walkers, which stands empty at the edge of the
 // field.
-func New(s setup.Setup) (*Machine, error) { return Build(design.WithWalkers, s) }
+func New(s setup.Setup) (*Machine, error) { return Build(machines.Walkers, s) }
 
-// Build does the same for any plan.
-func Build(plan *design.Plan, s setup.Setup) (*Machine, error) {
+// Build does the same for any machine.
+func Build(kind *machines.Machine, s setup.Setup) (*Machine, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	c, err := FitOf(plan, s.Crop)
+	c, err := kind.In(s.Crop)
 	if err != nil {
 		return nil, err
 	}
-	m := &Machine{crop: c, fed: flow.NewSwarm(4096), engine: engine.New(), ground: ground.New(c.Plan)}
+	m := &Machine{kind: kind, crop: c, fed: flow.NewSwarm(4096), engine: engine.New(), ground: ground.New(c.Plan)}
 	for i := range m.streams {
 		m.streams[i] = flow.NewStream(s.Seed, uint64(i))
 	}
 	m.feed = feed.New(c, m.streams[feedStream], &m.nextID)
-	m.thresh = thresh.New(c, m.streams[threshStream], &m.nextID)
-	m.straw = straw.New(c, m.streams[strawStream], &m.nextID)
+	m.thresh = kind.Thresh.New(c, m.streams[threshStream], &m.nextID)
+	m.straw = kind.Separate.New(c, m.streams[strawStream], &m.nextID)
 	m.shoe = shoe.New(c, m.streams[shoeStream])
 	m.returns = returns.New(c)
 	m.tank = tank.New(c, m.streams[tankStream], &m.nextID)
 	m.rethresh = func(d flow.Dot) { m.thresh.Enter(d, &m.tally) }
 	m.take(s)
 	return m, nil
-}
-
-// FitOf returns a plan as it meets a crop.
-func FitOf(plan *design.Plan, name string) (*design.Fit, error) {
-	c := crop.Find(name)
-	if c == nil || plan.In(c) == nil {
-		return nil, &setup.Error{Field: "crop", Value: name, Want: "a crop that the machine \"" + plan.Name + "\" is calibrated for"}
-	}
-	return plan.In(c), nil
 }
 
 // Adjust changes settings and conditions from the next step on. Crop and seed
@@ -132,8 +123,8 @@ func (m *Machine) Step() {
 
 	m.feed.Step(&m.set, &m.cond, tick, &m.fed, lost, t)
 	m.enterCylinder()
-	m.thresh.Step(&m.set, &m.cond, m.engine.X, tick, &m.shoe.Conveyor, &m.straw.Plate, t)
-	m.straw.Step(&m.set, &m.cond, m.thresh.Rates.Chaff+m.thresh.Rates.Short, m.engine.X, tick, &m.shoe.Conveyor, lost, t)
+	m.thresh.Step(&m.set, &m.cond, m.engine.X, tick, &m.shoe.Conveyor, m.straw.Rooms().Plate, t)
+	m.straw.Step(&m.set, &m.cond, m.thresh.State(&m.set).Through, m.engine.X, tick, &m.shoe.Conveyor, lost, t)
 	m.shoe.Clean(&m.set, &m.cond, m.engine.X, tick, shoe.Outlets{Grain: &m.tank.Way, Returns: &m.returns.Trough, Lost: lost}, t)
 	m.returns.Step(&m.set, tick, t, m.rethresh)
 	m.tank.Step(&m.set, tick, t)

@@ -13,6 +13,7 @@ import (
 	"riddle/sim/design"
 	"riddle/sim/feed"
 	"riddle/sim/flow"
+	"riddle/sim/machines"
 	"riddle/sim/readout"
 	"riddle/sim/section"
 	"riddle/sim/setup"
@@ -49,19 +50,19 @@ var ErrGivenUp = errors.New("the forecast was given up")
 // Report returns what a long run of the machine with straw walkers comes to in the
 // mean, so set.
 func Report(s setup.Setup, options ...Option) (readout.Report, error) {
-	return ReportOf(design.WithWalkers, s, options...)
+	return ReportOf(machines.Walkers, s, options...)
 }
 
-// ReportOf does the same for any plan.
-func ReportOf(plan *design.Plan, s setup.Setup, options ...Option) (readout.Report, error) {
+// ReportOf does the same for any machine.
+func ReportOf(kind *machines.Machine, s setup.Setup, options ...Option) (readout.Report, error) {
 	if err := s.Validate(); err != nil {
 		return readout.Report{}, err
 	}
-	c, err := sim.FitOf(plan, s.Crop)
+	c, err := kind.In(s.Crop)
 	if err != nil {
 		return readout.Report{}, err
 	}
-	t := newTwin(c, s)
+	t := newTwin(kind, c, s)
 	for _, o := range options {
 		o(t)
 	}
@@ -75,6 +76,7 @@ func ReportOf(plan *design.Plan, s setup.Setup, options ...Option) (readout.Repo
 type twin struct {
 	set  setup.Setup
 	crop *design.Fit
+	kind *machines.Machine
 	cond crop.Condition
 	held float64     // engine speed, 0 for free
 	goOn func() bool // nil never stops
@@ -105,9 +107,9 @@ type twin struct {
 // husks is the husk that pieces carry.
 type husks struct{ through, over, onShoe, back float64 }
 
-func newTwin(c *design.Fit, s setup.Setup) *twin {
+func newTwin(kind *machines.Machine, c *design.Fit, s setup.Setup) *twin {
 	k := &s.Conditions
-	t := &twin{set: s, crop: c, cond: c.In(k.GrainMoisture, k.StrawMoisture, k.GreenWeeds, k.LightGrain), engine: 1}
+	t := &twin{kind: kind, set: s, crop: c, cond: c.In(k.GrainMoisture, k.StrawMoisture, k.GreenWeeds, k.LightGrain), engine: 1}
 	t.bins = thresh.Bins(c, &t.cond)
 	t.loose = len(t.bins)
 	t.bins = append(t.bins, feed.Bins(c.Crop, &t.cond)...)
@@ -161,7 +163,7 @@ func (t *twin) thresh() {
 	if t.held == 0 {
 		t.engine, t.died = t.pull(q)
 	}
-	t.cyl = thresh.Expect(t.crop, &t.set, &t.cond, t.engine, q)
+	t.cyl = t.kind.Thresh.Expect(t.crop, &t.set, &t.cond, t.engine, q)
 	shed := thresh.ShedOf(t.cyl.Rates.Fines)
 	t.parts = thresh.PartShares(t.crop, &shed)
 	for i := range t.class {
@@ -272,7 +274,7 @@ func (t *twin) threshMOG() {
 // walk lets grain and chaff fall through the walkers onto the shoe.
 func (t *twin) walk() {
 	r := &t.cyl.Rates
-	t.walkers = straw.Expect(t.crop, &t.set, &t.cond, r.Chaff+r.Short, t.engine, straw.Load{
+	t.walkers = t.kind.Separate.Expect(t.crop, &t.set, &t.cond, r.Chaff+r.Short, t.engine, straw.Load{
 		Chaff: t.mogOver[0], Short: t.mogOver[1], Rest: t.mogOver[2] + t.mogOver[3], Husk: t.husk.over,
 	})
 	t.mog[0] += t.mogOver[0] * t.walkers.MOG

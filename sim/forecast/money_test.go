@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/crop"
+	"riddle/sim/machines"
 	"riddle/sim/readout"
 	"riddle/sim/setup"
 )
@@ -111,7 +112,7 @@ func TestGroundSpeedHasALeastCost(t *testing.T) {
 func TestVisibleDamageAgainstTheSieve(t *testing.T) {
 	s, err := setup.Default("corn")
 	require.NoError(t, err)
-	w := newTwin(fit(s.Crop), s)
+	w := newTwin(machines.Walkers, fit(s.Crop), s)
 	w.solve()
 	m := w.masses()
 	require.InDelta(t, 0.1, m.Sample.PartsThrough/m.TankBroken, 0.05)

@@ -7,6 +7,7 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/crop"
+	"riddle/sim/machines"
 	"riddle/sim/readout"
 	"riddle/sim/section"
 	"riddle/sim/setup"
@@ -21,7 +22,7 @@ func told(t *testing.T, name string, edit func(*setup.Setup)) (*twin, readout.Re
 		edit(&s)
 	}
 	require.NoError(t, s.Validate())
-	w := newTwin(fit(s.Crop), s)
+	w := newTwin(machines.Walkers, fit(s.Crop), s)
 	require.True(t, w.solve())
 	return w, w.report()
 }

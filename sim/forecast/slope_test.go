@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/crop"
+	"riddle/sim/machines"
 	"riddle/sim/setup"
 )
 
@@ -19,7 +20,7 @@ func TestSlopesActAsTheTradeHasThem(t *testing.T) {
 			require.NoError(t, err)
 			s.Conditions.ForeSlope = slope
 			s.Settings.Fan *= fan
-			w := newTwin(fit(s.Crop), s)
+			w := newTwin(machines.Walkers, fit(s.Crop), s)
 			require.True(t, w.solve())
 			return w
 		}

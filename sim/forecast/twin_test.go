@@ -11,6 +11,7 @@ import (
 	"riddle/sim/design"
 	"riddle/sim/feed"
 	"riddle/sim/flow"
+	"riddle/sim/machines"
 	"riddle/sim/section"
 	"riddle/sim/setup"
 	"riddle/sim/shoe"
@@ -116,7 +117,7 @@ func (b *short) toss(d flow.Dot) {
 
 // expect closes the loop of a forecast for the same.
 func (b *short) expect() *twin {
-	t := newTwin(fit(b.set.Crop), b.set)
+	t := newTwin(machines.Walkers, fit(b.set.Crop), b.set)
 	t.held = 1
 	fate := func(k flow.Kind) shoe.Fate { return shoe.Fate{Tank: 1 - backShare(k), Back: backShare(k)} }
 	for i, bin := range t.bins {

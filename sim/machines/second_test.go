@@ -1,4 +1,4 @@
-package design_test
+package machines_test
 
 import (
 	"math"
@@ -11,6 +11,7 @@ import (
 	"riddle/sim/design"
 	"riddle/sim/flow"
 	"riddle/sim/forecast"
+	"riddle/sim/machines"
 	"riddle/sim/section"
 	"riddle/sim/setup"
 )
@@ -18,7 +19,7 @@ import (
 // second is another machine: it has no pre-sieve and no returns, longer sieves
 // under longer conveyors, walkers that are shorter and rise without steps, and a
 // shorter concave. It is calibrated for wheat alone. Chosen.
-func second() *design.Plan {
+func second() *machines.Machine {
 	p := *design.WithWalkers
 	p.Name = "second"
 	p.PreSieve, p.Returns = nil, nil
@@ -34,14 +35,14 @@ func second() *design.Plan {
 	p.LowerSieve = section.Line{A: section.Point{X: 1.70, Y: 0.64}, B: section.Point{X: 3.20, Y: 0.70}}
 	p.LowerLength, p.LowerBehind = 1.50, 0.20
 	p.Calibration = map[string]*design.Calibration{"wheat": design.WithWalkers.Calibration["wheat"]}
-	return &p
+	return &machines.Machine{Plan: &p, Thresh: machines.Cylinder, Separate: machines.StrawWalkers}
 }
 
-func build(t *testing.T) *sim.Machine {
+func build(t *testing.T, kind *machines.Machine) *sim.Machine {
 	t.Helper()
 	s, err := setup.Default("wheat")
 	require.NoError(t, err)
-	m, err := sim.Build(second(), s)
+	m, err := sim.Build(kind, s)
 	require.NoError(t, err)
 	return m
 }
@@ -70,7 +71,7 @@ func inAccount(t *testing.T, m *sim.Machine) {
 // does not have. What would have gone there goes where it falls: short of the
 // upper sieve on the pan under the step, and over the lower sieve on the ground.
 func TestASecondMachineRunsAsAValue(t *testing.T) {
-	m, view := build(t), sim.Snapshot{}
+	m, view := build(t, second()), sim.Snapshot{}
 	onPan, short := 0, false
 	for range 20 * sim.TickHz {
 		m.Step()
@@ -101,7 +102,7 @@ func TestASecondMachineRunsAsAValue(t *testing.T) {
 }
 
 func TestASecondMachineIsTheSameTwice(t *testing.T) {
-	a, b := build(t), build(t)
+	a, b := build(t, second()), build(t, second())
 	run(a, 6)
 	run(b, 6)
 	require.Equal(t, a.Digest(), b.Digest())
@@ -117,7 +118,7 @@ func TestASecondMachineIsTheSameTwice(t *testing.T) {
 
 // The forecast has the same rooms as the run.
 func TestASecondMachineIsForecast(t *testing.T) {
-	m := build(t)
+	m := build(t, second())
 	run(m, 20)
 	was := m.Tally()
 	run(m, 30)
@@ -151,7 +152,7 @@ func TestAMachineRefusesACropThatItIsNotCalibratedFor(t *testing.T) {
 
 // What a plan says twice agrees.
 func TestPlansAgreeWithThemselves(t *testing.T) {
-	for _, p := range []*design.Plan{design.WithWalkers, second()} {
+	for _, p := range []*design.Plan{design.WithWalkers, second().Plan} {
 		length := func(l section.Line) float64 { return l.B.X - l.A.X }
 		require.InDelta(t, length(p.UpperSieve), p.UpperLength, 1e-9, p.Name)
 		require.InDelta(t, length(p.LowerSieve), p.LowerLength, 1e-9, p.Name)
