@@ -61,7 +61,7 @@ func (s *Stage) glideBetween(d *flow.Dot, dt float32) landing {
 	}
 	d.Fly(float32(v*blastCos), float32(v*blastSin), dt, s.pull)
 	switch {
-	case d.X >= s.back.From && d.Y > s.back.At(d.X):
+	case s.crop.Plan.Returns != nil && d.X >= s.back.From && d.Y > s.back.At(d.X):
 		return overBack
 	case d.X > rear:
 		roof := &s.upperFace
