@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"riddle/sim"
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 const (

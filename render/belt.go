@@ -3,7 +3,7 @@ package render
 import (
 	"math"
 
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 // belt is an endless chain around two shafts, which it runs anticlockwise: out

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"riddle/sim"
-	"riddle/sim/flow"
-	"riddle/sim/section"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
 )
 
 // The way of the straw from the cutter bar to the walkers: platform and

@@ -3,7 +3,7 @@ package render
 import (
 	"math"
 
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 // room is the outline of the space between the side walls.

@@ -3,7 +3,7 @@ package render
 import (
 	"slices"
 
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 // broken strokes the polyline as a broken line: the sign of what is hidden or

@@ -2,8 +2,8 @@ package render
 
 import (
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/flow"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
 )
 
 // tone returns the tone of a kind at the level of detail.

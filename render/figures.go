@@ -3,7 +3,7 @@ package render
 import (
 	"math"
 
-	"riddle/sim/crop"
+	"riddle/sim/trade/crop"
 )
 
 // Patch is a part of a figure: a filled outline or a stroke. Lengths are mm

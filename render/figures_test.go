@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/flow"
-	"riddle/sim/section"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 // boundsOf returns the length and width of a figure's patches, mm.

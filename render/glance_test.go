@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/flow"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
 )
 
 // glance is what stills of the shoe and the walkers show, m, on average and with

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"riddle/sim/flow"
-	"riddle/sim/section"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
 )
 
 const heapSteps = 80

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/section"
 )
 
 // Of a machine whose walkers are plugged nothing is drawn through the roof of

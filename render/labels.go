@@ -7,7 +7,7 @@ import (
 	"unicode/utf8"
 
 	"riddle/sim"
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 // Label is the name of a part on the picture: its words with their upper left

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/crop"
+	"riddle/sim/trade/crop"
 )
 
 func TestLabelsKeepClearOfEachOther(t *testing.T) {

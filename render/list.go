@@ -1,6 +1,6 @@
 package render
 
-import "riddle/sim/section"
+import "riddle/sim/stage/section"
 
 // Pt is a place on the picture, px from its upper left corner.
 type Pt struct{ X, Y float32 }

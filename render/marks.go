@@ -4,9 +4,9 @@ import (
 	"math"
 
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/flow"
-	"riddle/sim/section"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 // Form is how a mark is painted.

@@ -3,7 +3,7 @@ package render
 import (
 	"math"
 
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 func sqrt(x float32) float32  { return float32(math.Sqrt(float64(x))) }

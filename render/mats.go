@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"riddle/sim"
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 // mats tints the layers of crop: what is meant is how thick they are.

@@ -13,8 +13,8 @@ import (
 	"slices"
 
 	"riddle/sim"
-	"riddle/sim/section"
-	"riddle/sim/story"
+	"riddle/sim/read/story"
+	"riddle/sim/stage/section"
 )
 
 // Rect is a part of the side section, m: x from X0 to X1 to the rear, y from

@@ -6,9 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/crop"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 var sizes = [][2]int{{1440, 700}, {820, 500}, {360, 260}, {500, 900}}

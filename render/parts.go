@@ -1,8 +1,8 @@
 package render
 
 import (
-	"riddle/sim/crop"
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 // Part is a part of the machine that has a name.

@@ -2,9 +2,9 @@ package render
 
 import (
 	"riddle/sim"
-	"riddle/sim/flow"
-	"riddle/sim/section"
-	"riddle/sim/story"
+	"riddle/sim/read/story"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
 )
 
 // How far the tallest bar of a profile reaches from its part, m.

@@ -3,7 +3,7 @@ package render
 import (
 	"math"
 
-	"riddle/sim/crop"
+	"riddle/sim/trade/crop"
 )
 
 // piece is an unthreshed piece: the outline of a head, pod or ear piece with

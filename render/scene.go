@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 // Scene is the picture of one snapshot as lists of what to paint, in this

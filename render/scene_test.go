@@ -9,10 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/flow"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 // worked returns the snapshot of a machine that has worked for some seconds.

@@ -3,7 +3,7 @@ package render
 import (
 	"math"
 
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 // Figures of the shoe that only the drawing needs.

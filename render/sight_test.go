@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/crop"
-	"riddle/sim/flow"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
 )
 
 // The sight of colour-blind people, as matrices on linear sRGB. Source:

@@ -4,8 +4,8 @@ import (
 	"slices"
 
 	"riddle/sim"
-	"riddle/sim/flow"
-	"riddle/sim/section"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
 )
 
 // Specks are round dots that look alike, of which a view of the whole has tens

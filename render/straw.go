@@ -3,7 +3,7 @@ package render
 import (
 	"math"
 
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 // Figures of walkers and chopper that only the drawing needs, m.

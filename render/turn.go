@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"riddle/sim"
-	"riddle/sim/flow"
-	"riddle/sim/section"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
 )
 
 // turnOf returns how a dot lies, in 256 parts of a turn, anticlockwise from

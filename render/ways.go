@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"riddle/sim"
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 // way is an arrow beside the flow, in the tone of what goes there; what is

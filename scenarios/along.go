@@ -4,9 +4,9 @@ import (
 	"fmt"
 
 	"riddle/scenarios/strict"
-	"riddle/sim/course"
+	"riddle/sim/run/course"
 	"riddle/sim/setup"
-	"riddle/sim/weather"
+	"riddle/sim/trade/weather"
 )
 
 // FieldAndDay is what changes on the way: stretches of the field, the way after

@@ -7,7 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/course"
+	"riddle/sim/run/course"
 	"riddle/sim/setup"
 )
 

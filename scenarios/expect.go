@@ -7,9 +7,9 @@ import (
 	"sync"
 
 	"riddle/scenarios/strict"
-	"riddle/sim/flow"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
 )
 
 // Reading is what one number or word of a report should be, and why.

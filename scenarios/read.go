@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"riddle/scenarios/strict"
-	"riddle/sim/crop"
-	"riddle/sim/trial"
+	"riddle/sim/run/trial"
+	"riddle/sim/trade/crop"
 )
 
 // reader reads a parsed file into a Scenario and keeps the first thing that is

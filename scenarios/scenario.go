@@ -10,8 +10,8 @@ import (
 	"sync"
 
 	"riddle/scenarios/strict"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
 )
 
 // Form names the form of a situation file.

@@ -14,11 +14,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/scenarios/strict"
-	"riddle/sim/crop"
-	"riddle/sim/forecast"
-	"riddle/sim/readout"
+	"riddle/sim/ask/forecast"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
+	"riddle/sim/trade/crop"
 )
 
 // claim is what the words of a situation say of its readings: one of them is higher

@@ -6,9 +6,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/flow"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
 )
 
 func nextAfter(x float32) float32 { return math.Nextafter32(x, math.MaxFloat32) }

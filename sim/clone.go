@@ -1,13 +1,13 @@
 package sim
 
 import (
-	"riddle/sim/feed"
-	"riddle/sim/flow"
-	"riddle/sim/ground"
 	"riddle/sim/machines"
-	"riddle/sim/returns"
-	"riddle/sim/shoe"
-	"riddle/sim/tank"
+	"riddle/sim/stage/feed"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/ground"
+	"riddle/sim/stage/returns"
+	"riddle/sim/stage/shoe"
+	"riddle/sim/stage/tank"
 )
 
 // Clone returns a second machine that stands as this one does at this moment

@@ -8,8 +8,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/crop"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
 )
 
 // disturb changes some setting or condition now and then, as drawn.
@@ -102,7 +102,7 @@ func TestAMachineAndItsCloneShareNothing(t *testing.T) {
 		walk = func(path string, v reflect.Value) {
 			switch v.Kind() {
 			case reflect.Struct:
-				if v.Type().PkgPath() == "riddle/sim/flow" && (v.Type().Name() == "Bowl" || v.Type().Name() == "Surface") {
+				if v.Type().PkgPath() == "riddle/sim/stage/flow" && (v.Type().Name() == "Bowl" || v.Type().Name() == "Surface") {
 					return // geometry
 				}
 				for i := range v.NumField() {

@@ -8,11 +8,11 @@ import (
 	"math"
 	"reflect"
 
-	"riddle/sim/crop"
 	"riddle/sim/design"
-	"riddle/sim/flow"
-	"riddle/sim/grade"
 	"riddle/sim/machines"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/grade"
 )
 
 // Digest returns a fingerprint of the whole state in hexadecimal digits: every

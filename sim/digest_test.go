@@ -10,11 +10,11 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/crop"
 	"riddle/sim/design"
-	"riddle/sim/flow"
-	"riddle/sim/grade"
 	"riddle/sim/machines"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/grade"
 )
 
 // leaf is one plain value somewhere in a machine.

@@ -16,8 +16,8 @@ import (
 // such an instruction. Readings and forecasts are made outside the step and are
 // let off: they are held to ten digits, not to bits.
 func TestNoFusedArithmeticInTheStep(t *testing.T) {
-	packages := []string{"riddle/sim", "riddle/sim/num", "riddle/sim/flow", "riddle/sim/crop", "riddle/sim/feed", "riddle/sim/thresh",
-		"riddle/sim/straw", "riddle/sim/shoe", "riddle/sim/returns", "riddle/sim/tank", "riddle/sim/ground", "riddle/sim/section", "riddle/sim/weather", "riddle/sim/course"}
+	packages := []string{"riddle/sim", "riddle/sim/num", "riddle/sim/stage/flow", "riddle/sim/trade/crop", "riddle/sim/stage/feed", "riddle/sim/stage/thresh",
+		"riddle/sim/stage/straw", "riddle/sim/stage/shoe", "riddle/sim/stage/returns", "riddle/sim/stage/tank", "riddle/sim/stage/ground", "riddle/sim/stage/section", "riddle/sim/trade/weather", "riddle/sim/run/course"}
 	goTool, err := exec.LookPath("go")
 	if err != nil {
 		t.Skip("the go command is not on the path")

@@ -1,8 +1,8 @@
 package sim
 
 import (
-	"riddle/sim/engine"
-	"riddle/sim/flow"
+	"riddle/sim/stage/engine"
+	"riddle/sim/stage/flow"
 )
 
 const (

@@ -3,17 +3,17 @@
 package sim
 
 import (
-	"riddle/sim/crop"
 	"riddle/sim/design"
-	"riddle/sim/engine"
-	"riddle/sim/feed"
-	"riddle/sim/flow"
-	"riddle/sim/ground"
 	"riddle/sim/machines"
-	"riddle/sim/returns"
 	"riddle/sim/setup"
-	"riddle/sim/shoe"
-	"riddle/sim/tank"
+	"riddle/sim/stage/engine"
+	"riddle/sim/stage/feed"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/ground"
+	"riddle/sim/stage/returns"
+	"riddle/sim/stage/shoe"
+	"riddle/sim/stage/tank"
+	"riddle/sim/trade/crop"
 )
 
 // TickHz is the number of steps a second of simulated time.

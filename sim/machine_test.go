@@ -6,8 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/flow"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
 )
 
 // newMachine returns a machine at the crop's starting settings, changed by

@@ -6,9 +6,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/flow"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
 )
 
 // room is what the section leaves to a dot at x: between a floor and a roof, m.

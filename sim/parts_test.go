@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/flow"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
 )
 
 // Every system of the machine does something: with each switched off in turn,

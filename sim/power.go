@@ -1,15 +1,15 @@
 package sim
 
 import (
-	"riddle/sim/crop"
-	"riddle/sim/feed"
-	"riddle/sim/flow"
-	"riddle/sim/ground"
-	"riddle/sim/section"
 	"riddle/sim/setup"
-	"riddle/sim/shoe"
-	"riddle/sim/straw"
-	"riddle/sim/tank"
+	"riddle/sim/stage/feed"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/ground"
+	"riddle/sim/stage/section"
+	"riddle/sim/stage/shoe"
+	"riddle/sim/stage/straw"
+	"riddle/sim/stage/tank"
+	"riddle/sim/trade/crop"
 )
 
 // Flows is what the parts of the machine move, kg/s over the whole machine.

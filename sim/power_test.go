@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/flow"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
 )
 
 // took returns the mean power of the parts from 30 to 40 s.

@@ -1,9 +1,9 @@
 package sim
 
 import (
-	"riddle/sim/crop"
-	"riddle/sim/flow"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
 )
 
 // Place is where in the machine a swarm of dots is. The order is that of the

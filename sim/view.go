@@ -1,9 +1,9 @@
 package sim
 
 import (
-	"riddle/sim/flow"
-	"riddle/sim/section"
-	"riddle/sim/tank"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
+	"riddle/sim/stage/tank"
 )
 
 // places returns the machine's swarms in the order of Place.

@@ -10,8 +10,8 @@ import (
 	"riddle/render"
 	"riddle/render/raster"
 	"riddle/sim"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/section"
 )
 
 // icon is a picture that stands for the page where it is installed: the

@@ -4,7 +4,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"riddle/sim/facts"
+	"riddle/sim/check/facts"
 	"riddle/web/known"
 )
 

@@ -11,7 +11,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/facts"
+	"riddle/sim/check/facts"
 	"riddle/testdata/published"
 	"riddle/web"
 	"riddle/web/known"

@@ -9,10 +9,10 @@ import (
 	"regexp"
 	"strings"
 
-	"riddle/sim/crop"
+	"riddle/sim/check/facts/marks"
 	"riddle/sim/design"
-	"riddle/sim/facts/marks"
-	"riddle/sim/weather"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/weather"
 )
 
 // modelFile is the page that sets out the model for teachers. Its equations
@@ -177,7 +177,7 @@ func cropTable(source fs.FS, figures []marks.Figure) (string, error) {
 	}
 	var b strings.Builder
 	for _, f := range figures {
-		if f.File == "sim/crop/data.go" && f.Name == "all" || f.File == "sim/design/calibration.go" && f.Name == "walkers" {
+		if f.File == "sim/trade/crop/data.go" && f.Name == "all" || f.File == "sim/design/calibration.go" && f.Name == "walkers" {
 			fmt.Fprintf(&b, "<p>%s</p>\n", html.EscapeString(f.Text))
 		}
 	}

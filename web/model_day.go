@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"riddle/sim/weather"
+	"riddle/sim/trade/weather"
 )
 
 // fairDay is the day that the model's page draws: late summer, clear and calm.

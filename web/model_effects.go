@@ -6,8 +6,8 @@ import (
 	"math"
 	"strings"
 
-	"riddle/sim/forecast"
-	"riddle/sim/readout"
+	"riddle/sim/ask/forecast"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
 )
 

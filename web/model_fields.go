@@ -13,8 +13,8 @@ import (
 	"strconv"
 	"strings"
 
+	"riddle/sim/check/facts/marks"
 	"riddle/sim/design"
-	"riddle/sim/facts/marks"
 )
 
 // shown is a constant that stands in an equation or a sentence of the page.
@@ -66,7 +66,7 @@ func flatten(v reflect.Value, prefix string, put func(field, value string)) {
 // cropWords returns what the source says of each figure of a crop, by the names
 // that list gives them. Settings are said where settings are.
 func cropWords(source fs.FS) (map[string]string, error) {
-	words, err := fieldWords(source, "sim/crop/crop.go", "Crop")
+	words, err := fieldWords(source, "sim/trade/crop/crop.go", "Crop")
 	if err != nil {
 		return nil, err
 	}

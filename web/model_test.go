@@ -17,9 +17,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/crop"
-	"riddle/sim/facts/marks"
-	"riddle/sim/weather"
+	"riddle/sim/check/facts/marks"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/weather"
 )
 
 // written is the page as it lies in the repository.
@@ -68,12 +68,12 @@ func TestModelPageNamesTheLaws(t *testing.T) {
 		onPage[m[1]] = true
 	}
 	// These say the same with a figure worked out beforehand.
-	same := map[string]bool{"sim/shoe.PassUpperThrough": true, "sim/shoe.PassLowerThrough": true, "sim/engine.New": true, "sim/shoe.Air": true}
-	for _, file := range []string{"sim/feed/law.go", "sim/thresh/law.go", "sim/thresh/break.go", "sim/straw/law.go", "sim/shoe/law.go", "sim/engine/engine.go", "sim/feed/power.go", "sim/straw/power.go", "sim/shoe/power.go", "sim/tank/power.go", "sim/ground/power.go", "sim/crop/condition.go", "sim/weather/isotherm.go"} {
+	same := map[string]bool{"sim/stage/shoe.PassUpperThrough": true, "sim/stage/shoe.PassLowerThrough": true, "sim/stage/engine.New": true, "sim/stage/shoe.Air": true}
+	for _, file := range []string{"sim/stage/feed/law.go", "sim/stage/thresh/law.go", "sim/stage/thresh/break.go", "sim/stage/straw/law.go", "sim/stage/shoe/law.go", "sim/stage/engine/engine.go", "sim/stage/feed/power.go", "sim/stage/straw/power.go", "sim/stage/shoe/power.go", "sim/stage/tank/power.go", "sim/stage/ground/power.go", "sim/trade/crop/condition.go", "sim/trade/weather/isotherm.go"} {
 		require.NotEmpty(t, exported[file], file)
 		for _, fn := range exported[file] {
 			switch fn {
-			case "sim/weather.String", "sim/weather.WetBasis", "sim/weather.DryBasis":
+			case "sim/trade/weather.String", "sim/trade/weather.WetBasis", "sim/trade/weather.DryBasis":
 				continue
 			}
 			require.True(t, onPage[fn] || same[fn], "%s is a law that the page does not name", fn)
@@ -123,7 +123,7 @@ func TestModelPageShowsEveryFigure(t *testing.T) {
 		}
 	}
 	// Packages whose figures bound the program and are no part of the model.
-	for _, p := range []string{"sim/agree", "sim/facts", "sim/facts/marks", "sim/study", "sim/rules", "sim/rewind", "sim/story", "sim/trial", "sim/setup", "sim/quantity"} {
+	for _, p := range []string{"sim/check/agree", "sim/check/facts", "sim/check/facts/marks", "sim/ask/study", "sim/check/rules", "sim/run/rewind", "sim/read/story", "sim/run/trial", "sim/setup", "sim/trade/quantity"} {
 		delete(missing, p)
 	}
 	require.Empty(t, missing, "packages without a place on the page")

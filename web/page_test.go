@@ -15,7 +15,7 @@ import (
 
 	"riddle/scenarios"
 	"riddle/sim"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 )
 
 // Grain comes to the tank; a fan set far too high by keyboard blows grain over

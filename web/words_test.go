@@ -13,8 +13,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/crop"
-	"riddle/sim/quantity"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 	"riddle/web/bridge"
 )
 

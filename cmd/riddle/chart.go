@@ -11,7 +11,7 @@ import (
 
 	"riddle/render"
 	"riddle/render/chart"
-	"riddle/sim/study"
+	"riddle/sim/ask/study"
 )
 
 // Width of a chart, px; it is five eighths as high.

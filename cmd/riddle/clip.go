@@ -12,8 +12,8 @@ import (
 	"riddle/render"
 	"riddle/render/raster"
 	"riddle/sim"
-	"riddle/sim/course"
-	"riddle/sim/trial"
+	"riddle/sim/run/course"
+	"riddle/sim/run/trial"
 )
 
 var clipCommand = command{

@@ -4,7 +4,7 @@ import (
 	"encoding/json"
 	"io"
 
-	"riddle/sim/facts"
+	"riddle/sim/check/facts"
 )
 
 var factsCommand = command{

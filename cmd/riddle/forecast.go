@@ -4,8 +4,8 @@ import (
 	"encoding/json"
 	"io"
 
-	"riddle/sim/forecast"
-	"riddle/sim/readout"
+	"riddle/sim/ask/forecast"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
 )
 

@@ -8,7 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 )
 
 // TestForecast gives the keys of a run, null where nothing was counted.

@@ -10,8 +10,8 @@ import (
 	"unicode/utf8"
 
 	"riddle/scenarios"
-	"riddle/sim/crop"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
 )
 
 // chosen parts the arguments into the command's name and what follows it.

@@ -21,66 +21,66 @@ const module = "riddle"
 
 // stages of the machine know the language that they share, never each other.
 var (
-	stages   = []string{"sim/feed", "sim/thresh", "sim/straw", "sim/shoe", "sim/returns", "sim/tank", "sim/ground"}
-	language = []string{"sim/num", "sim/section", "sim/quantity", "sim/crop", "sim/design", "sim/setup", "sim/flow"}
-	face     = []string{"sim", "sim/crop", "sim/setup", "sim/flow", "sim/section", "sim/design", "sim/quantity", "sim/readout", "sim/trial", "sim/grade", "sim/study", "sim/forecast", "sim/rules", "sim/course", "sim/weather", "sim/story"}
+	stages   = []string{"sim/stage/feed", "sim/stage/thresh", "sim/stage/straw", "sim/stage/shoe", "sim/stage/returns", "sim/stage/tank", "sim/stage/ground"}
+	language = []string{"sim/num", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop", "sim/design", "sim/setup", "sim/stage/flow"}
+	face     = []string{"sim", "sim/trade/crop", "sim/setup", "sim/stage/flow", "sim/stage/section", "sim/design", "sim/trade/quantity", "sim/read/readout", "sim/run/trial", "sim/trade/grade", "sim/ask/study", "sim/ask/forecast", "sim/check/rules", "sim/run/course", "sim/trade/weather", "sim/read/story"}
 )
 
 // law says who may import whom within the module. A package that is not listed
 // has no place yet: give it one.
 var law = map[string][]string{
-	"sim/num":      {},
-	"sim/section":  {},
-	"sim/quantity": {},
-	"sim/crop":     {"sim/num", "sim/quantity"},
-	"sim/design":   {"sim/section", "sim/crop"},
-	"sim/setup":    {"sim/num", "sim/quantity", "sim/crop"},
-	"sim/weather":  {"sim/num"},
-	"sim/flow":     {"sim/num", "sim/section", "sim/quantity", "sim/crop"},
-	"sim/engine":   {"sim/num"},
-	"sim/agree":    {},
-	"sim/feed":     language,
-	"sim/thresh":   language,
-	"sim/straw":    language,
-	"sim/shoe":     language,
-	"sim/returns":  language,
-	"sim/measure":  {},
-	"sim/grade":    {"sim/num", "sim/quantity", "sim/crop", "sim/flow"},
-	"sim/tank":     append([]string{"sim/grade"}, language...),
-	"sim/ground":   language,
-	"sim/machines": append([]string{"sim/thresh", "sim/straw"}, language...),
-	"sim":          slices.Concat([]string{"sim/machines"}, language, stages, []string{"sim/engine", "sim/grade"}),
-	"sim/readout":  {"sim/engine", "sim/section", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/num", "sim/grade", "sim/measure"},
-	"sim/forecast": append(slices.Concat(language, stages), "sim", "sim/machines", "sim/engine", "sim/readout", "sim/grade"),
-	"sim/course":   {"sim/num", "sim/section", "sim/crop", "sim/setup", "sim/weather"},
-	"sim/journal":  {"sim", "sim/setup", "sim/course"},
-	"sim/rewind":   {"sim", "sim/journal"},
-	"sim/trial":    {"sim", "sim/journal", "sim/quantity", "sim/crop", "sim/setup", "sim/flow", "sim/readout", "sim/course"},
-	"sim/story":    {"sim", "sim/num", "sim/section", "sim/crop", "sim/setup", "sim/flow"},
+	"sim/num":            {},
+	"sim/stage/section":  {},
+	"sim/trade/quantity": {},
+	"sim/trade/crop":     {"sim/num", "sim/trade/quantity"},
+	"sim/design":         {"sim/stage/section", "sim/trade/crop"},
+	"sim/setup":          {"sim/num", "sim/trade/quantity", "sim/trade/crop"},
+	"sim/trade/weather":  {"sim/num"},
+	"sim/stage/flow":     {"sim/num", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop"},
+	"sim/stage/engine":   {"sim/num"},
+	"sim/check/agree":    {},
+	"sim/stage/feed":     language,
+	"sim/stage/thresh":   language,
+	"sim/stage/straw":    language,
+	"sim/stage/shoe":     language,
+	"sim/stage/returns":  language,
+	"sim/read/measure":   {},
+	"sim/trade/grade":    {"sim/num", "sim/trade/quantity", "sim/trade/crop", "sim/stage/flow"},
+	"sim/stage/tank":     append([]string{"sim/trade/grade"}, language...),
+	"sim/stage/ground":   language,
+	"sim/machines":       append([]string{"sim/stage/thresh", "sim/stage/straw"}, language...),
+	"sim":                slices.Concat([]string{"sim/machines"}, language, stages, []string{"sim/stage/engine", "sim/trade/grade"}),
+	"sim/read/readout":   {"sim/stage/engine", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/stage/flow", "sim/num", "sim/trade/grade", "sim/read/measure"},
+	"sim/ask/forecast":   append(slices.Concat(language, stages), "sim", "sim/machines", "sim/stage/engine", "sim/read/readout", "sim/trade/grade"),
+	"sim/run/course":     {"sim/num", "sim/stage/section", "sim/trade/crop", "sim/setup", "sim/trade/weather"},
+	"sim/run/journal":    {"sim", "sim/setup", "sim/run/course"},
+	"sim/run/rewind":     {"sim", "sim/run/journal"},
+	"sim/run/trial":      {"sim", "sim/run/journal", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/stage/flow", "sim/read/readout", "sim/run/course"},
+	"sim/read/story":     {"sim", "sim/num", "sim/stage/section", "sim/trade/crop", "sim/setup", "sim/stage/flow"},
 
 	// What asks the machine many questions, and what must follow from them.
-	"sim/study": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout", "sim/returns"},
-	"sim/rules": {"sim/num", "sim/quantity", "sim/crop", "sim/setup", "sim/readout", "sim/study"},
+	"sim/ask/study":   {"sim/num", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/read/readout", "sim/stage/returns"},
+	"sim/check/rules": {"sim/num", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/read/readout", "sim/ask/study"},
 
-	"scenarios/strict": {"sim/num", "sim/quantity", "sim/crop", "sim/setup"},
+	"scenarios/strict": {"sim/num", "sim/trade/quantity", "sim/trade/crop", "sim/setup"},
 	"scenarios":        append([]string{"scenarios/strict"}, face...),
 	"render":           face,
 	"render/raster":    append([]string{"render"}, face...),
 	"render/chart":     append([]string{"render"}, face...),
 	"render/screen":    append([]string{"render", "render/raster"}, face...),
 	"web/files":        {},
-	"web":              append([]string{"web/files", "render", "render/raster", "web/known", "sim/facts", "sim/facts/marks"}, face...),
-	"web/share":        append([]string{"scenarios", "scenarios/strict", "sim/journal"}, face...),
-	"web/bridge":       append([]string{"web/share", "scenarios", "sim/journal", "sim/rewind", "render", "render/raster", "render/screen"}, face...),
+	"web":              append([]string{"web/files", "render", "render/raster", "web/known", "sim/check/facts", "sim/check/facts/marks"}, face...),
+	"web/share":        append([]string{"scenarios", "scenarios/strict", "sim/run/journal"}, face...),
+	"web/bridge":       append([]string{"web/share", "scenarios", "sim/run/journal", "sim/run/rewind", "render", "render/raster", "render/screen"}, face...),
 
-	"cmd/riddle":    append([]string{"web/files", "scenarios", "render", "render/raster", "render/chart", "web", "web/share", "sim/journal", "sim/facts"}, face...),
+	"cmd/riddle":    append([]string{"web/files", "scenarios", "render", "render/raster", "render/chart", "web", "web/share", "sim/run/journal", "sim/check/facts"}, face...),
 	"cmd/riddleweb": {"web/bridge"},
 
 	// What holds the model against the outside. Marks reads the source as text.
-	"sim/facts/marks":    {},
-	"testdata/published": {},
-	"web/known":          {"sim/facts", "testdata/published"},
-	"sim/facts":          slices.Concat(language, stages, []string{"sim", "sim/readout", "sim/trial", "sim/grade", "sim/engine", "sim/measure", "sim/weather", "sim/forecast", "sim/rules", "testdata/published"}),
+	"sim/check/facts/marks": {},
+	"testdata/published":    {},
+	"web/known":             {"sim/check/facts", "testdata/published"},
+	"sim/check/facts":       slices.Concat(language, stages, []string{"sim", "sim/read/readout", "sim/run/trial", "sim/trade/grade", "sim/stage/engine", "sim/read/measure", "sim/trade/weather", "sim/ask/forecast", "sim/check/rules", "testdata/published"}),
 }
 
 // foreign to the model are the clock, the system and the picture.

@@ -11,11 +11,11 @@ import (
 	"strings"
 
 	"riddle/scenarios"
-	"riddle/sim/course"
-	"riddle/sim/crop"
-	"riddle/sim/quantity"
+	"riddle/sim/run/course"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 )
 
 // longest is how many bytes one value may have.

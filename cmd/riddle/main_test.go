@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/scenarios"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 )
 
 // riddle runs the command as a shell would.

@@ -13,9 +13,9 @@ import (
 	"riddle/render"
 	"riddle/render/raster"
 	"riddle/sim"
-	"riddle/sim/course"
-	"riddle/sim/story"
-	"riddle/sim/trial"
+	"riddle/sim/read/story"
+	"riddle/sim/run/course"
+	"riddle/sim/run/trial"
 )
 
 var pictureCommand = command{

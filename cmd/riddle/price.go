@@ -5,9 +5,9 @@ import (
 	"strconv"
 	"strings"
 
-	"riddle/sim/readout"
+	"riddle/sim/ask/study"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
-	"riddle/sim/study"
 )
 
 // mostPrice is the highest price that is taken, a bushel. Chosen: beyond any

@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 )
 
 // TestPrice: a bushel of 60 lb is 27.2155 kg, so 8 a bushel are 293.95 a tonne,

@@ -8,9 +8,9 @@ import (
 	"path/filepath"
 	"time"
 
-	"riddle/sim/journal"
-	"riddle/sim/readout"
-	"riddle/sim/trial"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/trial"
 	kept "riddle/web/share"
 )
 

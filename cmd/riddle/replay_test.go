@@ -9,7 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/crop"
+	"riddle/sim/trade/crop"
 )
 
 // without drops the one thing of a report that may differ from run to run, and

@@ -6,10 +6,10 @@ import (
 	"strings"
 	"time"
 
-	"riddle/sim/journal"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
 )
 
 var runCommand = command{

@@ -7,10 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"riddle/sim/readout"
+	"riddle/sim/ask/study"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/study"
-	"riddle/sim/trial"
 )
 
 var sweepCommand = command{

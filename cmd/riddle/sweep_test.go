@@ -14,7 +14,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 )
 
 // TestSweepRefuses: each bad input ends with status 2, one line that names it,

@@ -6,10 +6,10 @@ import (
 	"io"
 	"strconv"
 
-	"riddle/sim/crop"
-	"riddle/sim/readout"
+	"riddle/sim/ask/study"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
-	"riddle/sim/study"
+	"riddle/sim/trade/crop"
 )
 
 // column is one reading in a table of a sweep.

@@ -6,10 +6,10 @@ import (
 	"slices"
 	"strings"
 
-	"riddle/sim/crop"
-	"riddle/sim/readout"
+	"riddle/sim/ask/study"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
-	"riddle/sim/study"
+	"riddle/sim/trade/crop"
 )
 
 var tuneCommand = command{

@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 )
 
 // A run of a situation with a field follows it, says so beside the report, and

@@ -11,10 +11,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/render"
-	"riddle/sim/crop"
-	"riddle/sim/readout"
+	"riddle/sim/ask/study"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
-	"riddle/sim/study"
+	"riddle/sim/trade/crop"
 )
 
 // parabolas stand in for a machine: shoe loss falls and rises with the fan,

@@ -5,10 +5,10 @@ import (
 	"sort"
 
 	"riddle/render"
-	"riddle/sim/crop"
-	"riddle/sim/readout"
+	"riddle/sim/ask/study"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
-	"riddle/sim/study"
+	"riddle/sim/trade/crop"
 )
 
 // show is a quantity with the look of its line.

@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"riddle/sim/crop"
-	"riddle/sim/quantity"
+	"riddle/sim/ask/study"
 	"riddle/sim/setup"
-	"riddle/sim/study"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 )
 
 // title names what is varied and the crop.

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/render"
-	"riddle/sim/crop"
+	"riddle/sim/trade/crop"
 )
 
 // channels returns red, green, blue and alpha of a pixel.

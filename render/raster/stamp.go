@@ -8,7 +8,7 @@ import (
 	"golang.org/x/image/vector"
 
 	"riddle/render"
-	"riddle/sim/crop"
+	"riddle/sim/trade/crop"
 )
 
 const (

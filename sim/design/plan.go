@@ -4,8 +4,8 @@
 package design
 
 import (
-	"riddle/sim/crop"
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 // Plan is one machine. Lengths are in metres, places as in package section.

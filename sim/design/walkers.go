@@ -3,7 +3,7 @@ package design
 import (
 	"math"
 
-	"riddle/sim/section"
+	"riddle/sim/stage/section"
 )
 
 // WithWalkers is the machine with straw walkers, as package section draws it.

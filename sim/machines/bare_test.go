@@ -6,12 +6,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/crop"
 	"riddle/sim/design"
-	"riddle/sim/flow"
 	"riddle/sim/machines"
 	"riddle/sim/setup"
-	"riddle/sim/straw"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/straw"
+	"riddle/sim/trade/crop"
 )
 
 // stubble is what separates where there are no walkers: the straw falls from the

@@ -4,12 +4,12 @@
 package machines
 
 import (
-	"riddle/sim/crop"
 	"riddle/sim/design"
-	"riddle/sim/flow"
 	"riddle/sim/setup"
-	"riddle/sim/straw"
-	"riddle/sim/thresh"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/straw"
+	"riddle/sim/stage/thresh"
+	"riddle/sim/trade/crop"
 )
 
 // Machine is one machine as a value.

@@ -7,13 +7,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/crop"
+	"riddle/sim/ask/forecast"
 	"riddle/sim/design"
-	"riddle/sim/flow"
-	"riddle/sim/forecast"
 	"riddle/sim/machines"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 // second is another machine: it has no pre-sieve and no returns, longer sieves

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strconv"
 
-	"riddle/sim/crop"
-	"riddle/sim/quantity"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 )
 
 // Field describes one setting or condition: how it is called, in what unit and

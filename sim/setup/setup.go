@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"strings"
 
-	"riddle/sim/crop"
+	"riddle/sim/trade/crop"
 )
 
 // Settings are what the operator can change. Units in the comments.

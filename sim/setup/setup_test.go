@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/crop"
+	"riddle/sim/trade/crop"
 )
 
 func TestDefaultsAreLegalAndUsual(t *testing.T) {

@@ -1,6 +1,6 @@
 // Package published holds the values from outside that the model is held
 // against: one file of checks a subject, and the works that they come from.
-// It knows nothing of the model; package sim/facts computes what it gives.
+// It knows nothing of the model; package sim/check/facts computes what it gives.
 package published
 
 import (

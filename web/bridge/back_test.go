@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/flow"
-	"riddle/sim/story"
+	"riddle/sim/read/story"
+	"riddle/sim/stage/flow"
 	keep "riddle/web/share"
 )
 

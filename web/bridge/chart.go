@@ -1,6 +1,6 @@
 package bridge
 
-import "riddle/sim/trial"
+import "riddle/sim/run/trial"
 
 // Chart is the readings over time, for the strip chart: a point for each
 // second of simulated time.

@@ -3,8 +3,8 @@ package bridge
 import (
 	"strings"
 
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
+	"riddle/sim/trade/quantity"
 )
 
 // column is one reading of a report, as it stands in a table over time and

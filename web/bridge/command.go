@@ -9,9 +9,9 @@ import (
 	"strings"
 
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 	keep "riddle/web/share"
 )
 

@@ -6,9 +6,9 @@ import (
 	"strconv"
 
 	"riddle/render"
-	"riddle/sim/crop"
-	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 )
 
 // Control is a setting or condition as the page shows it, in the units that

@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"riddle/sim"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
 )
 
 // CSV is the readings over time as a table for other programs: a line for

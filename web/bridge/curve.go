@@ -5,12 +5,12 @@ import (
 	"math"
 	"slices"
 
-	"riddle/sim/crop"
-	"riddle/sim/forecast"
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
+	"riddle/sim/ask/forecast"
+	"riddle/sim/ask/study"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
-	"riddle/sim/study"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 )
 
 // Curve is what each loss and broken grain would come to across the range of

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/forecast"
-	"riddle/sim/quantity"
+	"riddle/sim/ask/forecast"
 	"riddle/sim/setup"
+	"riddle/sim/trade/quantity"
 )
 
 // A curve is the forecast, point by point, and reckoning it leaves the machine

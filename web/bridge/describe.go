@@ -3,7 +3,7 @@ package bridge
 import (
 	"riddle/render"
 	"riddle/sim"
-	"riddle/sim/crop"
+	"riddle/sim/trade/crop"
 )
 
 // Description is what the page needs to know once.

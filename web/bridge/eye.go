@@ -4,9 +4,9 @@ import (
 	"math"
 
 	"riddle/render"
-	"riddle/sim/crop"
-	"riddle/sim/section"
 	"riddle/sim/setup"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/crop"
 )
 
 // eye is where the user has moved the view to; while its frame is empty, the

@@ -3,9 +3,9 @@ package bridge
 import (
 	"strings"
 
-	"riddle/sim/grade"
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
+	"riddle/sim/trade/grade"
+	"riddle/sim/trade/quantity"
 )
 
 // Graded is the grade of the tank's sample, which factors set it, and every

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"riddle/sim"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
 	keep "riddle/web/share"
 )
 

@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"riddle/render"
-	"riddle/sim/crop"
-	"riddle/sim/flow"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
 )
 
 // Kind is one kind of material in the legend: its shape as it is drawn, its

@@ -2,8 +2,8 @@ package bridge
 
 import (
 	"riddle/sim"
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
+	"riddle/sim/trade/quantity"
 )
 
 // loads says how hard cylinder, walkers and shoe work over a window, and how

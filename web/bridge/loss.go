@@ -1,9 +1,9 @@
 package bridge
 
 import (
-	"riddle/sim/flow"
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/quantity"
 )
 
 // lossRow is one line of the table of losses.

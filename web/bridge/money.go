@@ -1,9 +1,9 @@
 package bridge
 
 import (
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
 	"riddle/sim/setup"
+	"riddle/sim/trade/quantity"
 )
 
 // priceOf is the price at which the crop starts, for a tonne.

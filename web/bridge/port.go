@@ -8,7 +8,7 @@ import (
 	"syscall/js"
 
 	"riddle/render"
-	"riddle/sim/story"
+	"riddle/sim/read/story"
 )
 
 // port is the window through which page and machine speak: functions on the

@@ -11,11 +11,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/grade"
-	"riddle/sim/quantity"
-	"riddle/sim/readout"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
+	"riddle/sim/trade/grade"
+	"riddle/sim/trade/quantity"
 )
 
 // leaves walks a report and returns every reading by its path in JSON.

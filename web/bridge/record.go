@@ -4,9 +4,9 @@ import (
 	"math"
 
 	"riddle/sim"
-	"riddle/sim/flow"
-	"riddle/sim/readout"
-	"riddle/sim/trial"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/trial"
+	"riddle/sim/stage/flow"
 )
 
 // Windows over which the page reads the machine, s of simulated time.

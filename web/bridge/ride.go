@@ -7,10 +7,10 @@ import (
 
 	"riddle/render"
 	"riddle/sim"
-	"riddle/sim/quantity"
-	"riddle/sim/section"
+	"riddle/sim/read/story"
 	"riddle/sim/setup"
-	"riddle/sim/story"
+	"riddle/sim/stage/section"
+	"riddle/sim/trade/quantity"
 )
 
 // ride is the dot whose way is shown.

@@ -10,8 +10,8 @@ import (
 
 	"riddle/render"
 	"riddle/sim"
-	"riddle/sim/flow"
-	"riddle/sim/section"
+	"riddle/sim/stage/flow"
+	"riddle/sim/stage/section"
 )
 
 // ran returns a session whose machine has worked for some seconds.

@@ -1,6 +1,6 @@
 package bridge
 
-import "riddle/sim/quantity"
+import "riddle/sim/trade/quantity"
 
 // Message is a text of the page: its key in the catalogue of words, and what
 // is put into it. Values are numbers with their unit (Q), further messages,

@@ -5,13 +5,13 @@ package bridge
 
 import (
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/journal"
-	"riddle/sim/quantity"
-	"riddle/sim/rewind"
+	"riddle/sim/read/story"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/rewind"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/story"
-	"riddle/sim/trial"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 	keep "riddle/web/share"
 )
 

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/flow"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
 )
 
 func never() bool { return false }

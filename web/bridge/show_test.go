@@ -9,10 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/render"
-	"riddle/sim/crop"
-	"riddle/sim/flow"
-	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
+	"riddle/sim/trade/quantity"
 )
 
 func TestEverySituationAndCropCanBeChosen(t *testing.T) {

@@ -2,8 +2,8 @@ package bridge
 
 import (
 	"riddle/scenarios"
-	"riddle/sim/course"
-	"riddle/sim/journal"
+	"riddle/sim/run/course"
+	"riddle/sim/run/journal"
 	"riddle/sim/setup"
 )
 

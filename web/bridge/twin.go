@@ -2,8 +2,8 @@ package bridge
 
 import (
 	"riddle/sim"
-	"riddle/sim/flow"
-	"riddle/sim/quantity"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/quantity"
 )
 
 // sight says in words what is where in the picture: how thick the mats lie,

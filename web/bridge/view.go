@@ -6,8 +6,8 @@ import (
 
 	"riddle/render"
 	"riddle/sim"
-	"riddle/sim/crop"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
 )
 
 // Look is how the page wants the machine drawn.

@@ -6,8 +6,8 @@ import (
 	"strconv"
 
 	"riddle/sim"
-	"riddle/sim/quantity"
 	"riddle/sim/setup"
+	"riddle/sim/trade/quantity"
 )
 
 // follow tells the page, once a simulated second, where conditions have changed

@@ -7,10 +7,10 @@ import (
 	"riddle/render"
 	"riddle/scenarios"
 	"riddle/sim"
-	"riddle/sim/crop"
-	"riddle/sim/flow"
+	"riddle/sim/read/story"
 	"riddle/sim/setup"
-	"riddle/sim/story"
+	"riddle/sim/stage/flow"
+	"riddle/sim/trade/crop"
 )
 
 // Words are the English words that the model itself gives to what it knows, by

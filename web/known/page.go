@@ -9,7 +9,7 @@ import (
 	"slices"
 	"strings"
 
-	"riddle/sim/facts"
+	"riddle/sim/check/facts"
 	"riddle/testdata/published"
 )
 

@@ -10,7 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/facts"
+	"riddle/sim/check/facts"
 	"riddle/testdata/published"
 )
 

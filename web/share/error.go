@@ -3,7 +3,7 @@ package share
 import (
 	"strings"
 
-	"riddle/sim/crop"
+	"riddle/sim/trade/crop"
 )
 
 // Code is a kind of fault. The page has a sentence for each, with the slots

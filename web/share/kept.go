@@ -5,8 +5,8 @@ package share
 
 import (
 	"riddle/scenarios"
-	"riddle/sim/crop"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
 )
 
 // Kept is one machine in a field, and the settings of a second one beside it

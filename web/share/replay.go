@@ -4,9 +4,9 @@ import (
 	"errors"
 	"fmt"
 
-	"riddle/sim/journal"
-	"riddle/sim/readout"
-	"riddle/sim/trial"
+	"riddle/sim/read/readout"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/trial"
 )
 
 // Verdict is what comes of making a run again.

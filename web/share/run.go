@@ -10,8 +10,8 @@ import (
 	"riddle/scenarios"
 	"riddle/scenarios/strict"
 	"riddle/sim"
-	"riddle/sim/journal"
-	"riddle/sim/trial"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/trial"
 )
 
 // RunForm names the form of the file of a run and its version.

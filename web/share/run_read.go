@@ -10,11 +10,11 @@ import (
 	"riddle/scenarios"
 	"riddle/scenarios/strict"
 	"riddle/sim"
-	"riddle/sim/course"
-	"riddle/sim/crop"
-	"riddle/sim/journal"
+	"riddle/sim/run/course"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
+	"riddle/sim/trade/crop"
 )
 
 var (

@@ -13,11 +13,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/course"
-	"riddle/sim/journal"
+	"riddle/sim/run/course"
+	"riddle/sim/run/journal"
+	"riddle/sim/run/trial"
 	"riddle/sim/setup"
-	"riddle/sim/trial"
-	"riddle/sim/weather"
+	"riddle/sim/trade/weather"
 )
 
 // short is a run of a few seconds along a changing field on a day that goes by,

@@ -16,8 +16,8 @@ import (
 
 	"riddle/scenarios"
 	"riddle/sim"
-	"riddle/sim/crop"
 	"riddle/sim/setup"
+	"riddle/sim/trade/crop"
 )
 
 // anyKept is a machine set up in any way that is legal.
