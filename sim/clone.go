@@ -1,21 +1,20 @@
 package sim
 
 import (
+	"riddle/sim/machines"
 	"riddle/sim/stage/feed"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/ground"
 	"riddle/sim/stage/returns"
 	"riddle/sim/stage/shoe"
-	"riddle/sim/stage/straw"
 	"riddle/sim/stage/tank"
-	"riddle/sim/stage/thresh"
 )
 
 // Clone returns a second machine that stands as this one does at this moment
 // and goes on by itself: given the same, it does the same, bit for bit. It has
 // the room of a new machine.
 func (m *Machine) Clone() *Machine {
-	c, err := NewWith(m.set, m.faults)
+	c, err := Build(m.kind, m.set, m.faults)
 	if err != nil {
 		panic(err) // the machine has been built with it
 	}
@@ -28,7 +27,7 @@ func (m *Machine) Clone() *Machine {
 // held as much before allocates nothing; into a zero one it takes hardly more
 // than its dots need.
 func (m *Machine) CopyTo(to *Machine) {
-	to.furnish()
+	to.furnish(m.kind)
 	to.set, to.crop, to.cond, to.tick = m.set, m.crop, m.cond, m.tick
 	to.faults, to.bad = m.faults, m.bad
 	to.state, to.tally, to.engine, to.work, to.nextID = m.state, m.tally, m.engine, m.work, m.nextID
@@ -36,8 +35,8 @@ func (m *Machine) CopyTo(to *Machine) {
 		m.streams[i].CopyTo(&to.streams[i])
 	}
 	m.feed.CopyTo(to.feed, to.streams[feedStream], &to.nextID)
-	m.thresh.CopyTo(to.thresh, to.streams[threshStream], &to.nextID, &to.cond)
-	m.straw.CopyTo(to.straw, to.streams[strawStream], &to.nextID)
+	m.thresh.CopyInto(to.thresh, to.streams[threshStream], &to.nextID, &to.cond)
+	m.straw.CopyInto(to.straw, to.streams[strawStream], &to.nextID)
 	m.shoe.CopyTo(to.shoe, to.streams[shoeStream])
 	m.returns.CopyTo(to.returns)
 	m.tank.CopyTo(to.tank, to.streams[tankStream], &to.nextID)
@@ -45,12 +44,13 @@ func (m *Machine) CopyTo(to *Machine) {
 	m.fed.CopyTo(&to.fed)
 }
 
-// furnish gives a zero machine stages to copy into.
-func (m *Machine) furnish() {
-	if m.feed != nil {
+// furnish gives a zero machine, or one of another kind, stages to copy into.
+func (m *Machine) furnish(kind *machines.Machine) {
+	if m.kind == kind {
 		return
 	}
-	m.feed, m.thresh, m.straw, m.shoe = &feed.Stage{}, &thresh.Stage{}, &straw.Stage{}, &shoe.Stage{}
+	m.kind = kind
+	m.feed, m.thresh, m.straw, m.shoe = &feed.Stage{}, kind.Thresh.Bare(), kind.Separate.Bare(), &shoe.Stage{}
 	m.returns, m.tank, m.ground = &returns.Stage{}, &tank.Stage{}, &ground.Stage{}
 	m.rethresh = func(d flow.Dot) { m.thresh.Enter(d, &m.tally) }
 }

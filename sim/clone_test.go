@@ -112,6 +112,8 @@ func TestAMachineAndItsCloneShareNothing(t *testing.T) {
 				if v.Cap() > 0 {
 					places[v.UnsafePointer()] = path
 				}
+			case reflect.Interface:
+				walk(path, v.Elem())
 			case reflect.Pointer:
 				if v.IsNil() || ofTheCrop(v.Type()) {
 					return

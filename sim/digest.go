@@ -8,6 +8,8 @@ import (
 	"math"
 	"reflect"
 
+	"riddle/sim/design"
+	"riddle/sim/machines"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/trade/crop"
@@ -36,16 +38,18 @@ func (m *Machine) Digest() string {
 
 // passedOver lists the types that the look through the machine leaves out.
 var passedOver = map[reflect.Type]string{
-	reflect.TypeFor[flow.Swarm]():      "written before it, dot by dot; what is no Place is empty between steps",
-	reflect.TypeFor[flow.Stream]():     "written before it, by the state of its generator",
-	reflect.TypeFor[*crop.Crop]():      "fixed by the crop, whose name is in the setup",
-	reflect.TypeFor[*grade.Sieving]():  "fixed by the crop",
-	reflect.TypeFor[*flow.Path]():      "fixed: geometry",
-	reflect.TypeFor[flow.Surface]():    "fixed: geometry",
-	reflect.TypeFor[flow.Bowl]():       "fixed: geometry",
-	reflect.TypeFor[*crop.Condition](): "the machine's own, which is written",
-	reflect.TypeFor[*uint32]():         "the machine's own counter, which is written",
-	reflect.TypeFor[func(flow.Dot)]():  "the way from the returns to the cylinder",
+	reflect.TypeFor[flow.Swarm]():        "written before it, dot by dot; what is no Place is empty between steps",
+	reflect.TypeFor[flow.Stream]():       "written before it, by the state of its generator",
+	reflect.TypeFor[*crop.Crop]():        "fixed by the crop, whose name is in the setup",
+	reflect.TypeFor[*machines.Machine](): "fixed: which machine it is",
+	reflect.TypeFor[*design.Fit]():       "fixed by the machine and the crop",
+	reflect.TypeFor[*grade.Sieving]():    "fixed by the crop",
+	reflect.TypeFor[*flow.Path]():        "fixed: geometry",
+	reflect.TypeFor[flow.Surface]():      "fixed: geometry",
+	reflect.TypeFor[flow.Bowl]():         "fixed: geometry",
+	reflect.TypeFor[*crop.Condition]():   "the machine's own, which is written",
+	reflect.TypeFor[*uint32]():           "the machine's own counter, which is written",
+	reflect.TypeFor[func(flow.Dot)]():    "the way from the returns to the cylinder",
 }
 
 // quiet lists the types that are left out where they say nothing, so that a sound
@@ -98,7 +102,7 @@ func (w *digester) value(v reflect.Value) {
 				w.value(v.Field(i))
 			}
 		}
-	case reflect.Pointer:
+	case reflect.Pointer, reflect.Interface:
 		w.value(v.Elem())
 	default:
 		panic("a machine cannot hold a " + t.String())

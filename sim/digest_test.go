@@ -10,6 +10,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim/design"
+	"riddle/sim/machines"
 	"riddle/sim/stage/flow"
 	"riddle/sim/trade/crop"
 	"riddle/sim/trade/grade"
@@ -48,6 +50,8 @@ func leaves(t *testing.T, m *Machine) (list []leaf) {
 			}
 			seen[v.UnsafePointer()] = true
 			walk(path, v.Elem())
+		case reflect.Interface:
+			walk(path, v.Elem().Elem())
 		case reflect.Func:
 		default:
 			list = append(list, leaf{path, v})
@@ -58,7 +62,7 @@ func leaves(t *testing.T, m *Machine) (list []leaf) {
 }
 
 func ofTheCrop(t reflect.Type) bool {
-	return t == reflect.TypeFor[*crop.Crop]() || t == reflect.TypeFor[*grade.Sieving]() || t == reflect.TypeFor[*flow.Path]()
+	return t == reflect.TypeFor[*crop.Crop]() || t == reflect.TypeFor[*design.Fit]() || t == reflect.TypeFor[*machines.Machine]() || t == reflect.TypeFor[*grade.Sieving]() || t == reflect.TypeFor[*flow.Path]()
 }
 
 // alter puts another value in, and returns what puts the first one back.
@@ -84,7 +88,7 @@ func (l leaf) alter() (back func()) {
 var left = map[string]string{
 	"next.":  "a setup on trial",
 	"floor.": "geometry", "preFace.": "geometry", "upperFace.": "geometry", "lowerFace.": "geometry", "panFace.": "geometry",
-	"ceiling.": "geometry", "tail.": "geometry", "pan.": "geometry", "roof.": "geometry", "bowl.": "geometry", "troughs.": "geometry",
+	"ceiling.": "geometry", "tail.": "geometry", "pan.": "geometry", "roof.": "geometry", "bowl.": "geometry", "back.": "geometry", "troughs.": "geometry",
 }
 
 // Whatever in a machine is changed changes its digest, save what is listed.
@@ -132,6 +136,8 @@ func TestSwarmsWithoutAPlaceAreEmptyBetweenSteps(t *testing.T) {
 			for i := range v.NumField() {
 				walk(path+"."+v.Type().Field(i).Name, v.Field(i))
 			}
+		case v.Kind() == reflect.Interface:
+			walk(path, v.Elem().Elem())
 		case v.Kind() == reflect.Pointer && !v.IsNil() && !ofTheCrop(v.Type()):
 			walk(path, v.Elem())
 		}

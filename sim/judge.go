@@ -50,12 +50,13 @@ const (
 // judge sees whether the machine runs, slows down or has plugged.
 func (m *Machine) judge() {
 	m.state.Condition = Running
-	if Slow(m.thresh.Drive.X*m.engine.X, &m.work.took) {
+	drive := m.thresh.State(&m.set).Drive
+	if Slow(drive.X*m.engine.X, &m.work.took) {
 		m.state.Condition = Slowing
 	}
 	hood, outlet := m.straw.Full()
 	switch {
-	case m.thresh.Drive.Stalled():
+	case drive.Stalled():
 		m.plug(CylinderPlug)
 	case hood:
 		m.plug(WalkerPlug)

@@ -3,6 +3,8 @@
 package sim
 
 import (
+	"riddle/sim/design"
+	"riddle/sim/machines"
 	"riddle/sim/setup"
 	"riddle/sim/stage/engine"
 	"riddle/sim/stage/fault"
@@ -11,9 +13,7 @@ import (
 	"riddle/sim/stage/ground"
 	"riddle/sim/stage/returns"
 	"riddle/sim/stage/shoe"
-	"riddle/sim/stage/straw"
 	"riddle/sim/stage/tank"
-	"riddle/sim/stage/thresh"
 	"riddle/sim/trade/crop"
 )
 
@@ -30,7 +30,8 @@ const Model = "riddle-laws/4"
 // Machine is one machine in one field. It is not safe for concurrent use.
 type Machine struct {
 	set   setup.Setup
-	crop  *crop.Crop
+	crop  *design.Fit
+	kind  *machines.Machine
 	next  setup.Setup // under trial, so that Adjust makes nothing
 	cond  crop.Condition
 	tick  int64
@@ -43,8 +44,8 @@ type Machine struct {
 	engine  engine.Engine
 	work    work
 	feed    *feed.Stage
-	thresh  *thresh.Stage
-	straw   *straw.Stage
+	thresh  machines.Thresher
+	straw   machines.Separator
 	shoe    *shoe.Stage
 	returns *returns.Stage
 	tank    *tank.Stage
@@ -66,23 +67,32 @@ const (
 	streamCount
 )
 
-// New builds a machine that stands empty at the edge of the field.
+// New builds the machine with straw walkers, which stands empty at the edge of the
+// field.
 func New(s setup.Setup) (*Machine, error) { return NewWith(s, fault.Set{}) }
 
-// NewWith builds a machine with faults. Parts that the setup has stand still are
-// among them.
+// NewWith builds it with faults. Parts that the setup has stand still are among
+// them.
 func NewWith(s setup.Setup, faults fault.Set) (*Machine, error) {
+	return Build(machines.Walkers, s, faults)
+}
+
+// Build does the same for any machine.
+func Build(kind *machines.Machine, s setup.Setup, faults fault.Set) (*Machine, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	c := crop.Find(s.Crop)
-	m := &Machine{crop: c, fed: flow.NewSwarm(4096), engine: engine.New(), ground: ground.New()}
+	c, err := kind.In(s.Crop)
+	if err != nil {
+		return nil, err
+	}
+	m := &Machine{kind: kind, crop: c, fed: flow.NewSwarm(4096), engine: engine.New(), ground: ground.New(c.Plan)}
 	for i := range m.streams {
 		m.streams[i] = flow.NewStream(s.Seed, uint64(i))
 	}
 	m.feed = feed.New(c, m.streams[feedStream], &m.nextID)
-	m.thresh = thresh.New(c, m.streams[threshStream], &m.nextID)
-	m.straw = straw.New(c, m.streams[strawStream], &m.nextID)
+	m.thresh = kind.Thresh.New(c, m.streams[threshStream], &m.nextID)
+	m.straw = kind.Separate.New(c, m.streams[strawStream], &m.nextID)
 	m.shoe = shoe.New(c, m.streams[shoeStream])
 	m.returns = returns.New(c)
 	m.tank = tank.New(c, m.streams[tankStream], &m.nextID)
@@ -140,8 +150,8 @@ func (m *Machine) Step() {
 
 	m.feed.Step(&m.set, &m.cond, tick, &m.fed, lost, t)
 	m.enterCylinder()
-	m.thresh.Step(&m.set, &m.cond, m.engine.X, tick, &m.shoe.Conveyor, &m.straw.Plate, t)
-	m.straw.Step(&m.set, &m.cond, m.thresh.Rates.Chaff+m.thresh.Rates.Short, m.engine.X, tick, &m.shoe.Conveyor, lost, t)
+	m.thresh.Step(&m.set, &m.cond, m.engine.X, tick, &m.shoe.Conveyor, m.straw.Rooms().Plate, t)
+	m.straw.Step(&m.set, &m.cond, m.thresh.State(&m.set).Through, m.engine.X, tick, &m.shoe.Conveyor, lost, t)
 	m.shoe.Clean(&m.set, &m.cond, m.engine.X, tick, shoe.Outlets{Grain: &m.tank.Way, Returns: &m.returns.Trough, Lost: lost}, t)
 	m.returns.Step(&m.set, tick, t, m.rethresh)
 	m.tank.Step(&m.set, tick, t)
@@ -174,4 +184,4 @@ func (m *Machine) State() State { return m.state }
 func (m *Machine) Tally() flow.Tally { return m.tally }
 
 // Crop returns the crop that the machine works in.
-func (m *Machine) Crop() *crop.Crop { return m.crop }
+func (m *Machine) Crop() *crop.Crop { return m.crop.Crop }

@@ -62,7 +62,7 @@ type work struct {
 func (m *Machine) drive() {
 	m.feel()
 	w := &m.work
-	w.took = PowerOf(m.crop, &m.set, &m.bad, m.engine.X, m.thresh.Drive.KW, &m.shoe.Air, w.felt, m.tank.Kg(&m.tally))
+	w.took = PowerOf(m.crop.Crop, &m.set, &m.bad, m.engine.X, m.thresh.State(&m.set).Drive.KW, &m.shoe.Air, w.felt, m.tank.Kg(&m.tally))
 	m.tally.Work.Power.Add(w.took)
 	m.engine.Turn(w.took.Total(), float64(tick))
 }

@@ -4,17 +4,16 @@ import (
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/stage/tank"
-	"riddle/sim/stage/thresh"
 )
 
 // places returns the machine's swarms in the order of Place.
 func (m *Machine) places() [Places]*flow.Swarm {
-	f, th, s, sh, r, t := m.feed, m.thresh, m.straw, m.shoe, m.returns, m.tank
+	f, th, s, sh, r, t := m.feed, m.thresh.Rooms(), m.straw.Rooms(), m.shoe, m.returns, m.tank
 	return [Places]*flow.Swarm{
-		Standing: &f.Standing, Cutting: &f.Cutting, Feeding: &f.Mat, Gap: &th.Gap, UnderGrate: &th.Under, Plate: &s.Plate,
-		Walking: &s.Mat, UnderWalker: &s.Under, Pan: &s.Pan, Conveyor: &sh.Conveyor, Step: &sh.Falling, PreSieve: &sh.Pre,
+		Standing: &f.Standing, Cutting: &f.Cutting, Feeding: &f.Mat, Gap: th.Gap, UnderGrate: th.Under, Plate: s.Plate,
+		Walking: s.Mat, UnderWalker: s.Under, Pan: s.Pan, Conveyor: &sh.Conveyor, Step: &sh.Falling, PreSieve: &sh.Pre,
 		Collecting: &sh.Collecting, Upper: &sh.Upper, Between: &sh.Between, Lower: &sh.Lower, Dropping: &sh.Dropping,
-		Trough: &r.Trough, Returning: &r.Way, Lifting: &t.Way, Filling: &t.Filling, Unloading: &t.Leaving, Hood: &s.Hood, Behind: &m.ground.Lost,
+		Trough: &r.Trough, Returning: &r.Way, Lifting: &t.Way, Filling: &t.Filling, Unloading: &t.Leaving, Hood: s.Hood, Behind: &m.ground.Lost,
 	}
 }
 
@@ -46,7 +45,7 @@ func (m *Machine) Inside() (grain flow.Grain, mog flow.MOG) {
 // Glance fills in no more than the tick, the dots and the mats: what an
 // observer of every step needs.
 func (m *Machine) Glance(into *Snapshot) {
-	into.Tick, into.Seconds, into.Crop, into.Setup = m.tick, m.Seconds(), m.crop, m.Setup()
+	into.Tick, into.Seconds, into.Crop, into.Setup = m.tick, m.Seconds(), m.crop.Crop, m.Setup()
 	for p, s := range m.places() {
 		into.Dots[p] = s.Dots
 	}
@@ -59,15 +58,16 @@ func (m *Machine) Snapshot(into *Snapshot) {
 	m.Glance(into)
 	into.State, into.Tally = m.state, m.tally
 	set := &m.set.Settings
-	into.CylinderAngle, into.BeaterAngle, into.CrankAngle = m.thresh.Angle, m.straw.Beater, m.straw.Crank
-	into.FanAngle, into.ChopperAngle, into.ShakePhase = m.shoe.FanAngle, m.straw.Chopper, m.shoe.Phase
+	th, turned := m.thresh.State(&m.set), m.straw.Turned()
+	into.CylinderAngle, into.BeaterAngle, into.CrankAngle = th.Angle, turned.Beater, turned.Crank
+	into.FanAngle, into.ChopperAngle, into.ShakePhase = m.shoe.FanAngle, turned.Chopper, m.shoe.Phase
 	into.ReelAngle = m.feed.Ground * set.ReelIndex / section.Reel.R
 	into.ChainTravel, into.GroundTravel = m.feed.Travel, m.feed.Ground
 	into.ElevatorTravel = tank.Speed * m.Seconds()
-	into.CylinderRPM, into.CylinderKW = m.thresh.RPM(&m.set), m.thresh.Drive.KW
+	into.CylinderRPM, into.CylinderKW = th.RPM, th.Drive.KW
 	into.EngineSpeed, into.Power = m.engine.X, m.work.took
-	into.GapSpeed = thresh.CropSpeed(into.CylinderRPM)
-	into.Front, into.Rear = thresh.Gaps(m.crop, set.Clearance)
+	into.GapSpeed = th.CropSpeed
+	into.Front, into.Rear = th.Front, th.Rear
 	into.Air = m.shoe.Air.V
 	into.TankShare, into.TankKg = m.tank.Share(&m.tally), m.tank.Kg(&m.tally)
 	scale := section.InnerWidth / (m.crop.Slice / 1000)
@@ -80,8 +80,8 @@ func (m *Machine) viewMats(into *Snapshot) {
 		into.FeederMat = append(into.FeederMat, Cell{X: m.feed.CellX(i), Thick: m.feed.Deep(i)})
 	}
 	into.WalkerMat = into.WalkerMat[:0]
-	for i, load := range m.straw.Rows.Load {
-		into.WalkerMat = append(into.WalkerMat, Cell{X: m.straw.Rows.Middle(i), Thick: m.straw.Thick(i), Load: load})
+	for i, load := range m.straw.Bed().Load {
+		into.WalkerMat = append(into.WalkerMat, Cell{X: m.straw.Bed().Middle(i), Thick: m.straw.Thick(i), Load: load})
 	}
 	into.UpperMat = into.UpperMat[:0]
 	for i, load := range m.shoe.UpperMat.Load {

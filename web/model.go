@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"riddle/sim/check/facts/marks"
+	"riddle/sim/design"
 	"riddle/sim/trade/crop"
 	"riddle/sim/trade/weather"
 )
@@ -176,7 +177,7 @@ func cropTable(source fs.FS, figures []marks.Figure) (string, error) {
 	}
 	var b strings.Builder
 	for _, f := range figures {
-		if f.File == "sim/trade/crop/data.go" && f.Name == "all" {
+		if f.File == "sim/trade/crop/data.go" && f.Name == "all" || f.File == "sim/design/calibration.go" && f.Name == "walkers" {
 			fmt.Fprintf(&b, "<p>%s</p>\n", html.EscapeString(f.Text))
 		}
 	}
@@ -190,7 +191,7 @@ func cropTable(source fs.FS, figures []marks.Figure) (string, error) {
 	var order []string
 	for i, n := range names {
 		columns[i] = map[string]string{}
-		list(crop.Find(n), func(field, value string) {
+		list(design.WithWalkers.In(crop.Find(n)), func(field, value string) {
 			if i == 0 {
 				order = append(order, field)
 			}

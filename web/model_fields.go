@@ -6,6 +6,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"maps"
 	"math"
 	"reflect"
 	"regexp"
@@ -13,7 +14,7 @@ import (
 	"strings"
 
 	"riddle/sim/check/facts/marks"
-	"riddle/sim/trade/crop"
+	"riddle/sim/design"
 )
 
 // shown is a constant that stands in an equation or a sentence of the page.
@@ -39,10 +40,11 @@ func withFigures(page string, figures []marks.Figure) (string, error) {
 	return text, missing
 }
 
-// list calls put for each figure of a crop under the name of its field, with
-// that of its part before it.
-func list(c *crop.Crop, put func(field, value string)) {
-	flatten(reflect.ValueOf(c).Elem(), "", put)
+// list calls put for each figure of a crop, and of what the machine does with
+// it, under the name of its field, with that of its part before it.
+func list(c *design.Fit, put func(field, value string)) {
+	flatten(reflect.ValueOf(c.Crop).Elem(), "", put)
+	flatten(reflect.ValueOf(c.Calibration).Elem(), "", put)
 }
 
 func flatten(v reflect.Value, prefix string, put func(field, value string)) {
@@ -68,6 +70,11 @@ func cropWords(source fs.FS) (map[string]string, error) {
 	if err != nil {
 		return nil, err
 	}
+	fitted, err := fieldWords(source, "sim/design/calibration.go", "Calibration")
+	if err != nil {
+		return nil, err
+	}
+	maps.Copy(words, fitted)
 	for _, group := range []string{"Settings", "Conditions"} {
 		units, err := fieldWords(source, "sim/setup/setup.go", group)
 		if err != nil {

@@ -9,6 +9,8 @@ import (
 	"math"
 
 	"riddle/sim"
+	"riddle/sim/design"
+	"riddle/sim/machines"
 	"riddle/sim/read/readout"
 	"riddle/sim/setup"
 	"riddle/sim/stage/fault"
@@ -49,12 +51,22 @@ func WithBreath(goOn func() bool) Option { return func(t *twin) { t.goOn = goOn 
 // ErrGivenUp is the error of a forecast that was given up.
 var ErrGivenUp = errors.New("the forecast was given up")
 
-// Report returns what a long run of a machine so set comes to in the mean.
+// Report returns what a long run of the machine with straw walkers comes to in the
+// mean, so set.
 func Report(s setup.Setup, options ...Option) (readout.Report, error) {
+	return ReportOf(machines.Walkers, s, options...)
+}
+
+// ReportOf does the same for any machine.
+func ReportOf(kind *machines.Machine, s setup.Setup, options ...Option) (readout.Report, error) {
 	if err := s.Validate(); err != nil {
 		return readout.Report{}, err
 	}
-	t := newTwin(s)
+	c, err := kind.In(s.Crop)
+	if err != nil {
+		return readout.Report{}, err
+	}
+	t := newTwin(kind, c, s)
 	t.suffer(fault.OfParts(s.Stopped))
 	for _, o := range options {
 		o(t)
@@ -68,7 +80,8 @@ func Report(s setup.Setup, options ...Option) (readout.Report, error) {
 // twin is one forecast in the making. Streams are in kg/s over the full width.
 type twin struct {
 	set  setup.Setup
-	crop *crop.Crop
+	crop *design.Fit
+	kind *machines.Machine
 	cond crop.Condition
 	held float64     // engine speed, 0 for free
 	told fault.Set   // what is wrong with the machine
@@ -101,17 +114,16 @@ type twin struct {
 // husks is the husk that pieces carry.
 type husks struct{ through, over, onShoe, back float64 }
 
-func newTwin(s setup.Setup) *twin {
-	c := crop.Find(s.Crop)
+func newTwin(kind *machines.Machine, c *design.Fit, s setup.Setup) *twin {
 	k := &s.Conditions
-	t := &twin{set: s, crop: c, cond: c.In(k.GrainMoisture, k.StrawMoisture, k.GreenWeeds, k.LightGrain), engine: 1}
+	t := &twin{kind: kind, set: s, crop: c, cond: c.In(k.GrainMoisture, k.StrawMoisture, k.GreenWeeds, k.LightGrain), engine: 1}
 	t.bins = thresh.Bins(c, &t.cond)
 	t.loose = len(t.bins)
-	t.bins = append(t.bins, feed.Bins(c, &t.cond)...)
+	t.bins = append(t.bins, feed.Bins(c.Crop, &t.cond)...)
 	n := len(t.bins)
 	t.fates, t.landing = make([]shoe.Fate, n), make([]float64, n)
 	t.onShoe, t.back, t.over = make([]float64, n), make([]float64, n), make([]float64, n)
-	t.in = feed.Expect(c, &t.set, &t.cond)
+	t.in = feed.Expect(c.Crop, &t.set, &t.cond)
 	t.shoe = shoe.NewTwin(c, t.bins)
 	return t
 }
@@ -120,7 +132,7 @@ func (t *twin) suffer(faults fault.Set) {
 	t.told = t.told.And(faults)
 	t.bad = t.told.State()
 	t.set.Stopped |= t.bad.Stopped
-	t.in = feed.Expect(t.crop, &t.set, &t.cond)
+	t.in = feed.Expect(t.crop.Crop, &t.set, &t.cond)
 }
 
 // solve goes round the machine until the returns no longer change, or until
@@ -165,7 +177,7 @@ func (t *twin) thresh() {
 	if t.held == 0 {
 		t.engine, t.died = t.pull(q)
 	}
-	t.cyl = thresh.Expect(t.crop, &t.set, &t.cond, t.engine, q, &t.bad.Grate)
+	t.cyl = t.kind.Thresh.Expect(t.crop, &t.set, &t.cond, t.engine, q, &t.bad.Grate)
 	shed := thresh.ShedOf(t.cyl.Rates.Fines)
 	t.parts = thresh.PartShares(t.crop, &shed)
 	for i := range t.class {
@@ -285,7 +297,7 @@ func (t *twin) threshMOG() {
 // walk lets grain and chaff fall through the walkers onto the shoe.
 func (t *twin) walk() {
 	r := &t.cyl.Rates
-	t.walkers = straw.Expect(t.crop, &t.set, &t.cond, r.Chaff+r.Short, t.engine, t.bad.Walkers, straw.Load{
+	t.walkers = t.kind.Separate.Expect(t.crop, &t.set, &t.cond, r.Chaff+r.Short, t.engine, t.bad.Walkers, straw.Load{
 		Chaff: t.mogOver[0], Short: t.mogOver[1], Rest: t.mogOver[2] + t.mogOver[3], Husk: t.husk.over,
 	})
 	t.mog[0] += t.mogOver[0] * t.walkers.MOG

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim/machines"
 	"riddle/sim/setup"
 	"riddle/sim/trade/crop"
 )
@@ -15,7 +16,7 @@ func TestGrainIsConserved(t *testing.T) {
 	for _, name := range crop.Names() {
 		s, err := setup.Default(name)
 		require.NoError(t, err)
-		w := newTwin(s)
+		w := newTwin(machines.Walkers, fit(s.Crop), s)
 		w.solve()
 		m := w.masses()
 		out := m.TankGrain + m.Unthreshed + m.Walker + m.Blown + m.Ridden

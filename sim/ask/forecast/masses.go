@@ -59,7 +59,7 @@ func (t *twin) sample() grade.Sample {
 		Husk:  t.husk.onShoe * t.pieceShare(func(f shoe.Fate) float64 { return f.Tank }),
 		Chaff: t.mog[0] * t.mogFate[0].Tank, Straw: t.mog[1] * t.mogFate[1].Tank, Weed: t.mog[2] * t.mogFate[2].Tank,
 	}
-	sieve := grade.SievingOf(t.crop)
+	sieve := grade.SievingOf(t.crop.Crop)
 	for i, b := range t.bins {
 		kg := t.onShoe[i] * t.fates[i].Tank
 		if i >= t.loose {

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim/machines"
 	"riddle/sim/read/readout"
 	"riddle/sim/setup"
 	"riddle/sim/trade/crop"
@@ -111,7 +112,7 @@ func TestGroundSpeedHasALeastCost(t *testing.T) {
 func TestVisibleDamageAgainstTheSieve(t *testing.T) {
 	s, err := setup.Default("corn")
 	require.NoError(t, err)
-	w := newTwin(s)
+	w := newTwin(machines.Walkers, fit(s.Crop), s)
 	w.solve()
 	m := w.masses()
 	require.InDelta(t, 0.1, m.Sample.PartsThrough/m.TankBroken, 0.05)

@@ -5,7 +5,6 @@ import (
 	"riddle/sim/stage/engine"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/tank"
-	"riddle/sim/stage/thresh"
 )
 
 // tankFills is the time for which grain has come into the tank of a forecast
@@ -18,11 +17,11 @@ const tankFills = 90
 // they pull it down until it dies. A cylinder that stalls at full speed slips
 // its belt, and does not trouble the engine.
 func (t *twin) pull(q float64) (speed float64, died bool) {
-	if full := thresh.SteadyDrive(t.crop, &t.set, &t.cond, 1, q, &t.bad.Grate); full.Stalled() {
+	if full := t.kind.Thresh.Steady(t.crop, &t.set, &t.cond, 1, q, &t.bad.Grate); full.Stalled() {
 		return 1, false
 	}
 	speed, ok := engine.Settle(func(x float64) float64 {
-		return t.power(x, thresh.SteadyDrive(t.crop, &t.set, &t.cond, x, q, &t.bad.Grate).KW).Total()
+		return t.power(x, t.kind.Thresh.Steady(t.crop, &t.set, &t.cond, x, q, &t.bad.Grate).KW).Total()
 	})
 	return speed, !ok
 }
@@ -47,5 +46,5 @@ func (t *twin) power(speed, cylinderKW float64) flow.Power {
 	if t.blown > 0 {
 		air = air.Sped(speed / t.blown)
 	}
-	return sim.PowerOf(t.crop, &t.set, &t.bad, speed, cylinderKW, &air, f, held)
+	return sim.PowerOf(t.crop.Crop, &t.set, &t.bad, speed, cylinderKW, &air, f, held)
 }

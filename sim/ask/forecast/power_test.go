@@ -6,8 +6,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
+	"riddle/sim/machines"
 	"riddle/sim/read/readout"
 	"riddle/sim/setup"
+	"riddle/sim/stage/section"
 	"riddle/sim/stage/shoe"
 	"riddle/sim/trade/crop"
 )
@@ -20,7 +22,7 @@ func told(t *testing.T, name string, edit func(*setup.Setup)) (*twin, readout.Re
 		edit(&s)
 	}
 	require.NoError(t, s.Validate())
-	w := newTwin(s)
+	w := newTwin(machines.Walkers, fit(s.Crop), s)
 	require.True(t, w.solve())
 	return w, w.report()
 }
@@ -57,7 +59,7 @@ func TestSwitchesTakePower(t *testing.T) {
 // slowed by its engine takes as much less.
 func TestFanGoesWithTheCube(t *testing.T) {
 	mat := [3]float64{4, 3, 2}
-	slow, fast := shoe.BlastOf(800, 16, 8, mat, [3]float64{}), shoe.BlastOf(1200, 16, 8, mat, [3]float64{})
+	slow, fast := shoe.BlastOf(section.UpperLength, 800, 16, 8, mat, [3]float64{}), shoe.BlastOf(section.UpperLength, 1200, 16, 8, mat, [3]float64{})
 	require.InEpsilon(t, 1.5*1.5*1.5, shoe.FanKW(&fast)/shoe.FanKW(&slow), 1e-9)
 	sped := slow.Sped(1.5)
 	require.InEpsilon(t, shoe.FanKW(&fast), shoe.FanKW(&sped), 1e-9)

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim/machines"
 	"riddle/sim/setup"
 	"riddle/sim/trade/crop"
 )
@@ -19,7 +20,7 @@ func TestSlopesActAsTheTradeHasThem(t *testing.T) {
 			require.NoError(t, err)
 			s.Conditions.ForeSlope = slope
 			s.Settings.Fan *= fan
-			w := newTwin(s)
+			w := newTwin(machines.Walkers, fit(s.Crop), s)
 			require.True(t, w.solve())
 			return w
 		}

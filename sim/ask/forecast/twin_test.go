@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/check/agree"
+	"riddle/sim/design"
+	"riddle/sim/machines"
 	"riddle/sim/setup"
 	"riddle/sim/stage/feed"
 	"riddle/sim/stage/flow"
@@ -23,7 +25,7 @@ import (
 // the tank or back to the cylinder as a coin falls. It stands between the forecast of single stages and
 // that of the whole: how the forecast leads its streams around and weighs them.
 type short struct {
-	crop  crop.Crop
+	crop  design.Fit
 	set   setup.Setup
 	cond  crop.Condition
 	rng   flow.Stream
@@ -52,10 +54,10 @@ func backShare(k flow.Kind) float64 {
 }
 
 func newShort(set setup.Setup) *short {
-	b := &short{crop: *crop.Find(set.Crop), set: set, rng: flow.NewStream(19, 6)}
+	b := &short{crop: *fit(set.Crop), set: set, rng: flow.NewStream(19, 6)}
 	c, k := &b.crop, &set.Conditions
 	b.cond = c.In(k.GrainMoisture, k.StrawMoisture, k.GreenWeeds, k.LightGrain)
-	c.Slice = benchRate * c.KernelKg() / feed.Expect(c, &set, &b.cond).Met * section.InnerWidth * 1000
+	c.Slice = benchRate * c.KernelKg() / feed.Expect(c.Crop, &set, &b.cond).Met * section.InnerWidth * 1000
 	b.feed = feed.New(c, flow.NewStream(1, 0), &b.id)
 	b.thresh = thresh.New(c, flow.NewStream(1, 1), &b.id)
 	b.tank = tank.New(c, flow.NewStream(1, 4), &b.id)
@@ -115,7 +117,7 @@ func (b *short) toss(d flow.Dot) {
 
 // expect closes the loop of a forecast for the same.
 func (b *short) expect() *twin {
-	t := newTwin(b.set)
+	t := newTwin(machines.Walkers, fit(b.set.Crop), b.set)
 	t.held = 1
 	fate := func(k flow.Kind) shoe.Fate { return shoe.Fate{Tank: 1 - backShare(k), Back: backShare(k)} }
 	for i, bin := range t.bins {
@@ -236,4 +238,10 @@ func (b *short) hold(t *testing.T, from *flow.Tally, w *twin) {
 
 	s.Of(0.01, 0).Value("cylinder speed, rpm", b.thresh.RPM(&b.set), w.cyl.RPM, 0)
 	s.Of(0.02, 0).Value("cylinder power, kW", b.kw/(countFor*benchHz), w.cyl.Drive.KW, 0)
+}
+
+// fit returns the machine as it meets a crop of its own, which may be altered.
+func fit(name string) *design.Fit {
+	c := *crop.Find(name)
+	return design.WithWalkers.In(&c)
 }

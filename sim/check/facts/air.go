@@ -47,11 +47,11 @@ var air = map[string]law{
 }
 
 func blast(c *published.Check, rpm float64) shoe.Blast {
-	return shoe.BlastOf(rpm, c.Input["upper"], c.Input["lower"], [3]float64{}, [3]float64{})
+	return shoe.BlastOf(section.UpperLength, rpm, c.Input["upper"], c.Input["lower"], [3]float64{}, [3]float64{})
 }
 
 func upperAt(c *published.Check, upper float64) shoe.Blast {
-	return shoe.BlastOf(c.Input["rpm"], upper, c.Input["lower"], [3]float64{}, [3]float64{})
+	return shoe.BlastOf(section.UpperLength, c.Input["rpm"], upper, c.Input["lower"], [3]float64{}, [3]float64{})
 }
 
 // jet is the air's speed in the gaps of the middle of the upper sieve, m/s.
@@ -60,7 +60,7 @@ func jet(b shoe.Blast, upper float64) float64 { return b.Vn[1] * section.UpperPi
 // empty is the blast through a crop's bare shoe at its starting settings.
 func empty(c *published.Check) shoe.Blast {
 	s := of(c).Start
-	return shoe.BlastOf(s.Fan, s.Upper, s.Lower, [3]float64{}, [3]float64{})
+	return shoe.BlastOf(section.UpperLength, s.Fan, s.Upper, s.Lower, [3]float64{}, [3]float64{})
 }
 
 // phases raises the air under a mat and reports whether it lies, opens and

@@ -72,7 +72,7 @@ func fed(c *published.Check) (f struct{ grain, mog float64 }) {
 	s.Conditions.MOGRatio = c.Input["ratio"]
 	speed := read(c.Input["mph"], "mph", quantity.Speed, "") / 3.6
 	k := of(c)
-	stand := feed.StandOf(k, &s, section.InnerWidth)
+	stand := feed.StandOf(k.Crop, &s, section.InnerWidth)
 	slices := section.InnerWidth * 1000 / k.Slice
 	f.grain = stand.Kernels * k.KernelKg() * speed * slices
 	f.mog = (stand.Husk + stand.Straw + stand.Weed) * 1e-9 * speed * slices

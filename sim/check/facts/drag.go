@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"riddle/sim"
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/thresh"
@@ -35,7 +36,7 @@ var drag = map[string]law{
 	"CL-A5-least": func(c *published.Check) float64 { // the grain with the least share of its sphere's speed: oats?
 		least, where := math.Inf(1), ""
 		for _, name := range crop.Names() {
-			if r := overSphere(crop.Find(name), c.Input[name]); r < least {
+			if r := overSphere(fit(name), c.Input[name]); r < least {
 				least, where = r, name
 			}
 		}
@@ -138,14 +139,14 @@ func sphereVt(d, density float64, coefficient func(re float64) float64) float64 
 
 // overSphere returns the terminal velocity of a crop's sound kernel over that
 // of the sphere of its mass and density.
-func overSphere(c *crop.Crop, density float64) float64 {
+func overSphere(c *design.Fit, density float64) float64 {
 	d := num.Pow(6*c.KernelKg()/(math.Pi*density), 1.0/3)
 	return c.Vt / sphereVt(d, density, schillerNaumann)
 }
 
 // ordered counts the steps of chaff, short straw, unthreshed piece, broken and
 // sound kernel that do not fall faster than the one before.
-func ordered(c *crop.Crop) (wrong float64) {
+func ordered(c *design.Fit) (wrong float64) {
 	list := []float64{c.Chaff.Vt, c.Short.Vt, c.PieceVt, c.Vt * thresh.BrokenVt, c.Vt}
 	for i := 1; i < len(list); i++ {
 		if !(list[i] > list[i-1]) {

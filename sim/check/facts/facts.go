@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 
+	"riddle/sim/design"
 	"riddle/sim/trade/crop"
 	"riddle/testdata/published"
 )
@@ -112,10 +113,13 @@ func truth(yes bool) float64 {
 	return 0
 }
 
-// of returns the crop that a check is about; wheat where it names none.
-func of(c *published.Check) *crop.Crop {
+// fit returns the machine as it meets the crop of a name.
+func fit(name string) *design.Fit { return design.WithWalkers.In(crop.Find(name)) }
+
+// of returns the crop that a check is about, as the machine meets it; wheat where it names none.
+func of(c *published.Check) *design.Fit {
 	if c.Crop == "" {
-		return crop.Find("wheat")
+		return fit("wheat")
 	}
-	return crop.Find(c.Crop)
+	return fit(c.Crop)
 }

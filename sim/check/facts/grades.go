@@ -77,7 +77,7 @@ func cells(c *published.Check) (held float64) {
 // chaffy grades a clean sample of a crop with and without a share of chaff.
 func chaffy(c *published.Check) (with, without grade.Result) {
 	s := grade.Sample{Loose: 1}
-	without = grade.Judge(of(c), s, grade.BaseMoisture(c.Crop))
+	without = grade.Judge(of(c).Crop, s, grade.BaseMoisture(c.Crop))
 	s.Chaff = c.Input["chaff"] / (1 - c.Input["chaff"])
-	return grade.Judge(of(c), s, grade.BaseMoisture(c.Crop)), without
+	return grade.Judge(of(c).Crop, s, grade.BaseMoisture(c.Crop)), without
 }

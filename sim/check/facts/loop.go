@@ -5,7 +5,6 @@ import (
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/returns"
 	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 	"riddle/testdata/published"
 )
 
@@ -19,7 +18,7 @@ var loop = map[string]law{
 // the last quarter of the time over what is fed: 1/(1 − r) when it has settled.
 func circulating(c *published.Check) float64 {
 	const hz, seconds = flow.TickHz, 80
-	k := crop.Find("wheat")
+	k := fit("wheat")
 	stage, set := returns.New(k), setup.Setup{}
 	rng := flow.NewStream(1, 7)
 	auger := float32(section.ReturnsAuger.Centre.X)

@@ -8,6 +8,7 @@ import (
 	"riddle/sim/setup"
 	"riddle/sim/stage/engine"
 	"riddle/sim/stage/fault"
+	"riddle/sim/stage/section"
 	"riddle/sim/stage/shoe"
 	"riddle/sim/stage/thresh"
 	"riddle/sim/trade/crop"
@@ -51,7 +52,7 @@ func idling(name string) float64 {
 		return math.NaN()
 	}
 	s.Settings.Chopper = false
-	air := shoe.BlastOf(s.Settings.Fan, s.Settings.Upper, s.Settings.Lower, [3]float64{}, [3]float64{})
+	air := shoe.BlastOf(section.UpperLength, s.Settings.Fan, s.Settings.Upper, s.Settings.Lower, [3]float64{}, [3]float64{})
 	p := sim.PowerOf(crop.Find(name), &s, &fault.State{}, 1, thresh.Idle(s.Settings.CylinderSpeed), &air, sim.Flows{}, 0)
 	return p.Total() - p.Driving
 }

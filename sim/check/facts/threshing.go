@@ -3,6 +3,7 @@ package facts
 import (
 	"math"
 
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
 	"riddle/sim/stage/section"
@@ -148,7 +149,7 @@ func densest(lambda, beta float64) float64 {
 
 // factors returns the threshing laws' factors on their starting values under
 // the feed, speed and gap of an input, each over the start and 1 if not given.
-func factors(c *crop.Crop, in map[string]float64) thresh.Rates {
+func factors(c *design.Fit, in map[string]float64) thresh.Rates {
 	s, _ := setup.Default(c.Name)
 	s.Conditions.BarWear = 0
 	get := func(key string) float64 {
@@ -171,7 +172,7 @@ func speedOverGap(c *published.Check) float64 {
 }
 
 // ratedPower returns the cylinder's power at a multiple of rated feed, kW.
-func ratedPower(c *crop.Crop, feed float64) float64 {
+func ratedPower(c *design.Fit, feed float64) float64 {
 	s, _ := setup.Default(c.Name)
 	return thresh.Power(c, &s.Settings, &crop.Condition{}, feed*c.RatedMOG)
 }
@@ -181,7 +182,7 @@ func ratedPower(c *crop.Crop, feed float64) float64 {
 func robust(*published.Check) float64 {
 	bad := 0.0
 	for _, name := range crop.Names() {
-		c := crop.Find(name)
+		c := fit(name)
 		for _, rpm := range []float64{0, 150, 1400} {
 			for _, gap := range []float64{0, 2, 60} {
 				for _, feed := range []float64{0, 1e-9, 100} {
@@ -193,7 +194,7 @@ func robust(*published.Check) float64 {
 	return bad
 }
 
-func robustAt(c *crop.Crop, rpm, gap, feed float64) (bad float64) {
+func robustAt(c *design.Fit, rpm, gap, feed float64) (bad float64) {
 	s, _ := setup.Default(c.Name)
 	s.Settings.CylinderSpeed, s.Settings.Clearance = rpm, gap
 	for _, moist := range []float64{-16, 0, 27} {

@@ -1,11 +1,11 @@
 package facts
 
 import (
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/stage/straw"
-	"riddle/sim/trade/crop"
 	"riddle/testdata/published"
 )
 
@@ -25,12 +25,12 @@ var walkers = map[string]law{
 		best := sinkRate(of(c), 1, straw.Froude(section.CrankRPM))
 		return sinkRate(of(c), 1, straw.Froude(rpmOf(c.Input["rad_s"]))) / best
 	},
-	"TH-2.3e": func(c *published.Check) float64 { return of(c).Walker },
-	"TH-2.3f": func(c *published.Check) float64 { return 1 - num.Exp(-of(c).Walker*section.WalkerLength) },
+	"TH-2.3e": func(c *published.Check) float64 { return of(c).StrawRate },
+	"TH-2.3f": func(c *published.Check) float64 { return 1 - num.Exp(-of(c).StrawRate*section.WalkerLength) },
 }
 
 // sinkRate is the walkers' rate in dry straw under a share of the rated load.
-func sinkRate(c *crop.Crop, load, froude float64) float64 {
+func sinkRate(c *design.Fit, load, froude float64) float64 {
 	return straw.SinkRate(c, load*straw.RatedLoad(c), straw.WalkSpeed(flow.PullOn(0)), froude, 0, c.ChaffOut+c.ShortOut, 0)
 }
 
@@ -41,7 +41,7 @@ func offThrow(c *published.Check) float64 {
 
 // strawOnWalkers returns the straw that comes to the walkers at rated feed,
 // kg/s a metre of width.
-func strawOnWalkers(c *crop.Crop) float64 {
+func strawOnWalkers(c *design.Fit) float64 {
 	return c.RatedMOG * (1 - c.ChaffOut - c.ShortOut) / section.InnerWidth
 }
 

@@ -1,6 +1,7 @@
 package feed
 
 import (
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
@@ -44,7 +45,7 @@ type Stage struct {
 	Ground                 float64            // distance driven, m
 	Thick                  [cellCount]float32 // of the mat along the path, m
 
-	crop   *crop.Crop
+	crop   *design.Fit
 	rng    flow.Stream
 	path   *flow.Path
 	floor  flow.Bowl
@@ -54,11 +55,11 @@ type Stage struct {
 }
 
 // New returns an empty header and feeder house.
-func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
+func New(c *design.Fit, rng flow.Stream, nextID *uint32) *Stage {
 	return &Stage{
 		Standing: flow.NewSwarm(8192), Cutting: flow.NewSwarm(4096), Mat: flow.NewSwarm(16384),
 		crop: c, rng: rng, nextID: nextID,
-		path: flow.NewPath(section.FeedPath...), floor: flow.NewBowl(section.FeedPath),
+		path: flow.NewPath(c.Plan.FeedPath...), floor: flow.NewBowl(c.Plan.FeedPath),
 	}
 }
 
@@ -98,7 +99,7 @@ func (s *Stage) Step(set *setup.Setup, cond *crop.Condition, dt float32, out, lo
 // grow lets new crop come over the horizon.
 func (s *Stage) grow(set *setup.Setup, cond *crop.Condition, ds float64) {
 	c := s.crop
-	stand := StandOf(c, set, section.InnerWidth)
+	stand := StandOf(c.Crop, set, section.InnerWidth)
 	n := float64(c.PieceKernels)
 	s.due.piece += float64(stand.Kernels / n * ds)
 	huskDots := stand.Husk / c.Chaff.DotMass() / (stand.Kernels / n) // a piece
@@ -145,17 +146,18 @@ func (s *Stage) add(d flow.Dot, ds float64) {
 
 // meet moves the standing crop towards the header and cuts what reaches it.
 func (s *Stage) meet(set *setup.Setup, cond *crop.Condition, ds float32, lost *flow.Swarm, t *flow.Tally) {
-	loss := float32(ShatterLoss(s.crop, &set.Settings, cond.Moist) / flow.Percent)
+	loss := float32(ShatterLoss(s.crop.Crop, &set.Settings, cond.Moist) / flow.Percent)
 	push := float32(set.Settings.GroundSpeed / flow.KMH)
 	if !s.crop.Header.Snaps {
 		push *= float32(set.Settings.ReelIndex)
 	}
 	cut := float32(set.Settings.CuttingHeight / flow.CM)
+	bar := float32(s.crop.Plan.CutterBar.X)
 	dots := &s.Standing
 	for i := 0; i < len(dots.Dots); i++ {
 		d := &dots.Dots[i]
 		d.X += ds
-		if d.X < float32(section.CutterBar.X) {
+		if d.X < bar {
 			continue
 		}
 		if set.Stopped.Has(setup.HeaderPart) { // nothing is cut: the crop is run over

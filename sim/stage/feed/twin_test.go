@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/check/agree"
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
@@ -76,7 +77,7 @@ func holdHeader(t *testing.T, c crop.Crop, set *setup.Setup) {
 	var nextID uint32
 	var out, lost flow.Swarm
 	var tally, from flow.Tally
-	stage := New(&c, flow.NewStream(3, 4), &nextID)
+	stage := New(design.WithWalkers.In(&c), flow.NewStream(3, 4), &nextID)
 	var grain, mass, vt, size, vt2, size2, pieces, left float64
 	by := [flow.Kinds]float64{}
 	for i := range int((settleFor + countFor) * benchHz) {
@@ -151,7 +152,7 @@ func TestTwinOfAStoppedHeader(t *testing.T) {
 	var nextID uint32
 	var out, lost flow.Swarm
 	var tally flow.Tally
-	stage := New(c, flow.NewStream(3, 4), &nextID)
+	stage := New(design.WithWalkers.In(c), flow.NewStream(3, 4), &nextID)
 	for range 4 * benchHz {
 		stage.Step(&set, &cond, benchTick, &out, &lost, &tally)
 	}

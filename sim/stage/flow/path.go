@@ -51,16 +51,21 @@ func (p *Path) Nearest(x float32) float32 {
 	return 0
 }
 
-// Surface is a face that dots lie on, as a height over x.
-type Surface struct{ x, y, slope float32 }
+// Surface is a face that dots lie on, as a height over x, which goes on beyond
+// its ends.
+type Surface struct {
+	From, To float32 // x of its ends, m
+
+	y, slope float32
+}
 
 // NewSurface returns the face along a line.
 func NewSurface(l section.Line) Surface {
-	return Surface{float32(l.A.X), float32(l.A.Y), float32((l.B.Y - l.A.Y) / (l.B.X - l.A.X))}
+	return Surface{From: float32(l.A.X), To: float32(l.B.X), y: float32(l.A.Y), slope: float32((l.B.Y - l.A.Y) / (l.B.X - l.A.X))}
 }
 
 // At returns the height at x, m.
-func (s Surface) At(x float32) float32 { return s.y + float32((x-s.x)*s.slope) }
+func (s Surface) At(x float32) float32 { return s.y + float32((x-s.From)*s.slope) }
 
 // Bowl is a trough as a height over x, of straight stretches that run rearward.
 type Bowl struct {

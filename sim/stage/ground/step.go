@@ -3,8 +3,8 @@
 package ground
 
 import (
+	"riddle/sim/design"
 	"riddle/sim/stage/flow"
-	"riddle/sim/stage/section"
 )
 
 // slide is the least speed on the tail plate, m/s: it shakes with the shoe.
@@ -25,22 +25,24 @@ const touch, lies, layer = 0.01, 0.005, 0.02
 // Stage is the air and ground behind the machine.
 type Stage struct {
 	Lost flow.Swarm
+
+	tail flow.Surface // plate behind the shoe
 }
 
 // onTail holds up what slides over the tail plate of the shoe.
 func (s *Stage) onTail(d *flow.Dot) {
-	if d.X < float32(section.TailPlate.A.X) || d.X > float32(section.TailPlate.B.X) {
+	if d.X < s.tail.From || d.X > s.tail.To {
 		return
 	}
-	if top := tail.At(d.X) + float32(tailLayer*d.Level); d.Y < top && d.Y > top-tailCatch {
+	if top := s.tail.At(d.X) + float32(tailLayer*d.Level); d.Y < top && d.Y > top-tailCatch {
 		d.Y, d.VX, d.VY = top, max(d.VX, slide), 0
 	}
 }
 
-var tail = flow.NewSurface(section.TailPlate)
-
-// New returns a clean stubble.
-func New() *Stage { return &Stage{Lost: flow.NewSwarm(16384)} }
+// New returns a clean stubble behind a machine.
+func New(plan *design.Plan) *Stage {
+	return &Stage{Lost: flow.NewSwarm(16384), tail: flow.NewSurface(plan.TailPlate)}
+}
 
 // Step lets everything fly or lie for dt seconds while the machine drives on
 // at speed m/s, under the pull of gravity.

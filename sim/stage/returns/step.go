@@ -5,10 +5,10 @@ package returns
 import (
 	"math"
 
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 )
 
 const (
@@ -30,30 +30,24 @@ const (
 	paddleWide, troughDeep = 0.10, 0.15
 )
 
-// rim is the height of the trough's rear wall, m: over it nothing lies.
-var rim = float32(section.ReturnsTrough[3].Y)
-
-// mouth is the chute by which the returns come to the cylinder. Geometry.
-var mouth = [2]section.Point{{X: -0.36, Y: 2.0}, {X: -0.30, Y: 1.68}}
-
 // Stage is the returns.
 type Stage struct {
 	Trough, Way flow.Swarm
 	Held        float64 // in the trough, kg over the whole machine
 
-	crop   *crop.Crop
+	crop   *design.Fit
 	path   *flow.Path
 	bowl   flow.Bowl
 	budget float64 // that the elevator may still take, kg in the slice
 }
 
-// New returns empty returns.
-func New(c *crop.Crop) *Stage {
-	return &Stage{
-		Trough: flow.NewSwarm(16384), Way: flow.NewSwarm(16384), crop: c, bowl: flow.NewBowl(section.ReturnsTrough),
-		path: flow.NewPath(section.ReturnsElevator.A, section.ReturnsElevator.B, section.ReturnsCross.B,
-			mouth[0], mouth[1]),
+// New returns empty returns. In a machine that has none nothing comes to them.
+func New(c *design.Fit) *Stage {
+	s := &Stage{Trough: flow.NewSwarm(16384), Way: flow.NewSwarm(16384), crop: c}
+	if r := c.Plan.Returns; r != nil {
+		s.bowl, s.path = flow.NewBowl(r.Trough), flow.NewPath(r.Path...)
 	}
+	return s
 }
 
 // Full reports whether trough and auger hold all they can.
@@ -61,6 +55,9 @@ func (s *Stage) Full() bool { return s.Held > troughHolds }
 
 // Step carries for dt seconds and delivers what arrives at the cylinder.
 func (s *Stage) Step(set *setup.Setup, dt float32, t *flow.Tally, deliver func(flow.Dot)) {
+	if s.path == nil {
+		return
+	}
 	ds := float32(speed * dt)
 	scale := section.InnerWidth / (s.crop.Slice / flow.MM)
 	step := Capacity / scale * float64(dt)
@@ -88,7 +85,9 @@ func (s *Stage) Step(set *setup.Setup, dt float32, t *flow.Tally, deliver func(f
 func (s *Stage) slide(dt float32, step, scale float64) {
 	kernel := s.crop.KernelKg() / flow.Kernel
 	s.budget = min(s.budget+step, burst*step)
-	auger := float32(section.ReturnsAuger.Centre.X)
+	r := s.crop.Plan.Returns
+	auger := float32(r.Auger.Centre.X)
+	rim := float32(r.Trough[len(r.Trough)-1].Y) // over it nothing lies
 	move := float32(troughSpeed * dt)
 	held := 0.0
 	for i := 0; i < len(s.Trough.Dots); i++ {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
@@ -15,7 +16,7 @@ const dt = float32(1.0 / 120)
 
 // The way back to the cylinder takes about 3.5 s, and a round is counted.
 func TestDelay(t *testing.T) {
-	s, set, tally := New(crop.Find("wheat")), setup.Setup{}, flow.Tally{}
+	s, set, tally := New(design.WithWalkers.In(crop.Find("wheat"))), setup.Setup{}, flow.Tally{}
 	s.Trough.Add(flow.Dot{X: 3.3, Y: 0.5, Grain: 4})
 	arrived := 0.0
 	for i := 0; arrived == 0 && i < 1200; i++ {
@@ -32,7 +33,7 @@ func TestDelay(t *testing.T) {
 // trough until that is full.
 func TestCapacity(t *testing.T) {
 	c := crop.Find("wheat")
-	s, set, tally := New(c), setup.Setup{}, flow.Tally{}
+	s, set, tally := New(design.WithWalkers.In(c)), setup.Setup{}, flow.Tally{}
 	const seconds = 20
 	inSlice := 1.5 * Capacity * (c.Slice / 1000) / section.InnerWidth // kg/s
 	perTick := inSlice / c.KernelKg() / 120

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/check/agree"
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
@@ -19,7 +20,7 @@ func TestTwinOfTheReturns(t *testing.T) {
 	for _, load := range []float64{0.3, 0.9, 1.15} {
 		t.Run(fmt.Sprint(load, " of the capacity"), func(t *testing.T) {
 			c := crop.Find("wheat")
-			s, set, tally, rng := New(c), setup.Setup{}, flow.Tally{}, flow.NewStream(1, 1)
+			s, set, tally, rng := New(design.WithWalkers.In(c)), setup.Setup{}, flow.Tally{}, flow.NewStream(1, 1)
 			feed := []flow.Dot{
 				{Kind: flow.Sound, Grain: flow.Kernel}, {Kind: flow.Broken, Grain: flow.Kernel / 2},
 				{Kind: flow.Piece, Grain: uint16(c.PieceKernels * flow.Kernel), Mass: 20000}, {Kind: flow.Chaff, Mass: 20000}, {Kind: flow.Weed, Mass: 100000},

@@ -1,10 +1,12 @@
 package shoe
 
 import (
+	"math"
+
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
-	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
 )
 
@@ -16,9 +18,8 @@ const (
 	twinTick  = float32(flow.Tick) // s, of the flights
 	grid      = 0.01               // m between the places reckoned with
 	lowerStep = 0.02               // m between those of the lower sieve
-	upperFrom = 1.78               // x of the first: the end of the pre-sieve
-	upperGrid = 152                // places from there to the rear edge
-	lowerGrid = 65                 // places on the lower sieve
+	upperMost = 256                // places that an upper sieve may have
+	lowerMost = 128                // and a lower one
 	starts    = 8                  // places from which flights are followed
 	mogNodes  = 8                  // attitudes of a piece of MOG
 	longest   = 600                // ticks that a flight is followed
@@ -43,6 +44,11 @@ type Twin struct {
 	flown [2]Blast // the air in which flights of MOG and of grain were followed
 	nodes []flow.Node
 
+	from           float64 // x of the first place of the upper grid, m
+	uppers, lowers int     // places from there to the rear edge, and on the lower sieve
+
+	upperStands, lowerStands []stands
+
 	mog    [3]mogClass
 	onto   Streams // MOG landing on the lower sieve, share of class
 	groups []group
@@ -55,10 +61,17 @@ const (
 
 // NewTwin returns a twin for classes of kernels and pieces. Bins that differ
 // in size alone have to stand side by side.
-func NewTwin(c *crop.Crop, bins []flow.Bin) *Twin {
+func NewTwin(c *design.Fit, bins []flow.Bin) *Twin {
 	// The mats begin as they lie in most crops, kg/m² and m/s, so that the air is
 	// near its own from the first.
 	t := &Twin{Care: Rough, s: *without(c), nodes: flow.Nodes(mogNodes)}
+	t.from = c.Plan.UpperSieve.A.X
+	if c.Plan.PreSieve != nil {
+		t.from = c.Plan.PreSieve.B.X
+	}
+	t.uppers = min(int(math.Round((c.Plan.UpperSieve.B.X-t.from)/grid)), upperMost)
+	t.lowers = min(int(math.Round(c.Plan.LowerLength/lowerStep)), lowerMost)
+	t.upperStands, t.lowerStands = standsOf(t.uppers), standsOf(t.lowers)
 	for i := range t.s.UpperMat.Load {
 		t.s.UpperMat.Load[i], t.s.UpperMat.Vt[i] = firstMat, float32(c.Chaff.Vt+c.Short.Vt)/2
 	}
@@ -87,7 +100,7 @@ func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mo
 	t.fan = t.s.drive(set, engine)
 	var fates [3]Fate
 	for range rounds {
-		t.s.Air = BlastOf(t.fan, set.Settings.Upper, set.Settings.Lower, t.s.matK, t.s.lifted)
+		t.s.Air = BlastOf(t.s.crop.Plan.UpperLength, t.fan, set.Settings.Upper, set.Settings.Lower, t.s.matK, t.s.lifted)
 		t.s.setUpper(set, cond)
 		t.s.setLower(set, cond)
 		var load, vt [upperCells]float64
@@ -102,7 +115,7 @@ func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mo
 				t.mog[k].fly(t, k)
 			}
 			fates[k], t.onto[k] = t.mog[k].follow(t, k, func(cell int, perFlux, off float64) {
-				lifted[cell*paths/upperCells] += mog[k] * off * t.s.side / (section.UpperLength / paths)
+				lifted[cell*paths/upperCells] += mog[k] * off * t.s.side / (t.s.crop.Plan.UpperLength / paths)
 				m := mog[k] * perFlux * cl.Mat
 				load[cell] += m
 				vt[cell] += m * cl.Vt * cond.MOG
@@ -152,18 +165,21 @@ func (t *Twin) Sieve(crowd Crowd, fates []Fate, landing []float64) {
 }
 
 // upperCellAt returns the cell of place i of the upper grid.
-func upperCellAt(i int) int {
-	at := (upperFrom + (float64(i)+0.5)*grid - section.UpperSieve.A.X) * upperCells / section.UpperLength
+func (t *Twin) upperCellAt(i int) int {
+	plan := t.s.crop.Plan
+	at := (t.from + (float64(i)+0.5)*grid - plan.UpperSieve.A.X) * upperCells / plan.UpperLength
 	return int(num.Clamp(at, 0, upperCells-1))
 }
 
 // lowerCellAt returns the cell of place i of the lower grid.
-func lowerCellAt(i int) int { return min(i*lowerCells/lowerGrid, lowerCells-1) }
+func (t *Twin) lowerCellAt(i int) int { return min(i*lowerCells/t.lowers, lowerCells-1) }
 
 // start returns the x of flight start k on the upper sieve and on the lower.
-func upperStart(k int) float32 { return upperFrom + (float32(k)+0.5)*(upperGrid*grid/starts) }
-func lowerStart(k int) float32 {
-	return float32(section.LowerSieve.A.X) + (float32(k)+0.5)*(lowerGrid*lowerStep/starts)
+func (t *Twin) upperStart(k int) float32 {
+	return float32(t.from) + (float32(k)+0.5)*float32(float64(t.uppers)*grid/starts)
+}
+func (t *Twin) lowerStart(k int) float32 {
+	return t.s.lowerFace.From + (float32(k)+0.5)*float32(float64(t.lowers)*lowerStep/starts)
 }
 
 // stands is where a place of a grid stands among the starts of the flights:
@@ -173,11 +189,10 @@ type stands struct {
 	weight float64
 }
 
-var upperStands, lowerStands = standsOf[[upperGrid]stands](), standsOf[[lowerGrid]stands]()
-
-func standsOf[A [upperGrid]stands | [lowerGrid]stands]() (all A) {
-	for i := range len(all) {
-		at := (float64(i)+0.5)*starts/float64(len(all)) - 0.5
+func standsOf(places int) []stands {
+	all := make([]stands, places)
+	for i := range all {
+		at := (float64(i)+0.5)*starts/float64(places) - 0.5
 		s := stands{from: int(num.Clamp(at, 0, starts-2))}
 		s.weight = num.Clamp(at-float64(s.from), 0, 1)
 		all[i] = s

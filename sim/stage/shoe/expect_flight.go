@@ -2,7 +2,6 @@ package shoe
 
 import (
 	"riddle/sim/stage/flow"
-	"riddle/sim/stage/section"
 )
 
 // flights are what comes of a dot that sets out from each of the starts of a
@@ -45,7 +44,7 @@ const wellPast = 0.2
 func (t *Twin) hopUpper(d flow.Dot) (dx float64) {
 	from := d.X
 	for range longest {
-		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > section.RearEdgeShoe+wellPast {
+		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > t.s.upperFace.To+wellPast {
 			break
 		}
 	}
@@ -66,7 +65,7 @@ func (t *Twin) hopLower(d flow.Dot) (dx float64, end landing) {
 		if t.s.glideLower(&d, t.s.lowerAt(d.X), twinTick) {
 			break
 		}
-		if d.X >= float32(section.LowerSieve.B.X) {
+		if d.X >= t.s.lowerFace.To {
 			return float64(d.X - from), t.fall(&d)
 		}
 	}
@@ -78,7 +77,7 @@ func (t *Twin) hopLower(d flow.Dot) (dx float64, end landing) {
 func (t *Twin) lift(d flow.Dot) (dx float64) {
 	from := d.X
 	for range longest {
-		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > section.RearEdgeShoe+wellPast {
+		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X > t.s.upperFace.To+wellPast {
 			break
 		}
 	}
@@ -92,7 +91,7 @@ func (t *Twin) liftLower(d flow.Dot) (dx float64, end landing) {
 		if t.s.glideLower(&d, t.s.lowerAt(d.X), twinTick) {
 			return float64(d.X - from), onLower
 		}
-		if d.X >= float32(section.LowerSieve.B.X) {
+		if d.X >= t.s.lowerFace.To {
 			return float64(d.X - from), t.fall(&d)
 		}
 	}
@@ -112,7 +111,7 @@ func (t *Twin) fall(d *flow.Dot) landing {
 // falls is where what falls through the upper sieve at each of its places comes
 // to, at one spot or at two, and where what leaves the pan under the pre-sieve.
 type falls struct {
-	through [upperGrid][2]spot
+	through [upperMost][2]spot
 	offPan  spot
 }
 
@@ -128,25 +127,33 @@ type spot struct {
 func (t *Twin) fallFrom(kind flow.Kind, vt float32, to *falls) {
 	var f flights
 	for k := range starts {
-		x := upperStart(k)
+		x := t.upperStart(k)
 		d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.upperFace.At(x) - fallUnder, VX: t.s.carry, Ride: flow.Airborne}
 		f.end[k] = t.fall(&d)
 		f.dx[k] = float64(d.X - x)
 	}
-	for i := range to.through {
-		ways, _ := f.ways(&upperStands[i])
+	for i := range t.uppers {
+		ways, _ := f.ways(&t.upperStands[i])
 		for k, w := range ways {
-			to.through[i][k] = spotOf(w.end, upperFrom+(float64(i)+0.5)*grid+w.dx, w.share)
+			to.through[i][k] = t.spotOf(w.end, t.from+(float64(i)+0.5)*grid+w.dx, w.share)
 		}
 	}
 	to.offPan = t.offPan(kind, vt)
 }
 
+// behind is where what goes over the lower sieve's rear edge ends.
+func (t *Twin) behind() landing {
+	if t.s.crop.Plan.Returns == nil {
+		return onGround
+	}
+	return inTrough
+}
+
 // spotOf returns the spot of a share that ends at x.
-func spotOf(end landing, x, share float64) spot {
-	at := (x - section.LowerSieve.A.X) / lowerStep
-	if end == onLower && at >= lowerGrid {
-		end = inTrough
+func (t *Twin) spotOf(end landing, x, share float64) spot {
+	at := (x - t.s.crop.Plan.LowerSieve.A.X) / lowerStep
+	if end == onLower && at >= float64(t.lowers) {
+		end = t.behind()
 	}
 	return spot{end, max(at, 0), share}
 }
@@ -158,25 +165,25 @@ const panMiddle, conveyorMiddle = lying + panLayer/2, lying + conveyorLayer/2
 // offPan lets a dot of terminal velocity vt leave the pan under the pre-sieve
 // from the middle of the layer on it.
 func (t *Twin) offPan(kind flow.Kind, vt float32) spot {
-	x := float32(section.CollectingPan.B.X)
+	x := t.s.panFace.To
 	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.panFace.At(x) + panMiddle}
 	t.s.offPan(&d)
-	return spotOf(t.fall(&d), float64(d.X), 1)
+	return t.spotOf(t.fall(&d), float64(d.X), 1)
 }
 
 // land brings what falls from place i of the upper sieve to where it ends.
-func (fs *falls) land(i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
+func (fs *falls) land(i int, share float64, lower *[lowerMost + 1]float64, f *Fate) {
 	for k := range fs.through[i] {
 		fs.put(&fs.through[i][k], share, lower, f)
 	}
 }
 
 // fromPan brings what leaves the pan to where it ends.
-func (fs *falls) fromPan(share float64, lower *[lowerGrid + 1]float64, f *Fate) {
+func (fs *falls) fromPan(share float64, lower *[lowerMost + 1]float64, f *Fate) {
 	fs.put(&fs.offPan, share, lower, f)
 }
 
-func (fs *falls) put(s *spot, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
+func (fs *falls) put(s *spot, share float64, lower *[lowerMost + 1]float64, f *Fate) {
 	part := share * s.share
 	switch s.end {
 	case onLower:
@@ -190,13 +197,15 @@ func (fs *falls) put(s *spot, share float64, lower *[lowerGrid + 1]float64, f *F
 		f.Back += part
 	case overBack:
 		f.Blown += part
+	case onGround:
+		f.Ridden += part
 	}
 }
 
 // offRear lets a dot of terminal velocity vt leave the lower sieve's rear edge
 // from its face.
 func (t *Twin) offRear(kind flow.Kind, vt float32) landing {
-	x := float32(section.LowerSieve.B.X)
+	x := t.s.lowerFace.To
 	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.lowerFace.At(x), VX: t.s.carry, Ride: flow.Airborne}
 	return t.fall(&d)
 }
@@ -204,12 +213,13 @@ func (t *Twin) offRear(kind flow.Kind, vt float32) landing {
 // arrival is where a dot that falls over the step comes to the sieves.
 type arrival struct {
 	over bool    // past the pre-sieve: in the air over the upper sieve
+	pan  bool    // on the pan under the step, in a machine without a pre-sieve
 	x    float64 // where it comes down
 }
 
 // tipped lets a dot fall over the end of the conveyors through the blast.
 func (t *Twin) tipped(kind flow.Kind, vt float32, clump bool) arrival {
-	x := float32(section.ConveyorFloor.B.X)
+	x := t.s.floor.To
 	d := flow.Dot{Kind: kind, Vt: vt, X: x, Y: t.s.floor.At(x) + conveyorMiddle, VX: conveyorSpeed}
 	for range longest {
 		if clump {
@@ -222,11 +232,11 @@ func (t *Twin) tipped(kind flow.Kind, vt float32, clump bool) arrival {
 			break
 		}
 		if down {
-			return arrival{x: float64(max(d.X, float32(section.PreSieve.A.X)))}
+			return arrival{pan: t.s.crop.Plan.PreSieve == nil, x: float64(max(d.X, t.s.preFace.From))}
 		}
 	}
 	for range longest {
-		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X >= section.RearEdgeShoe {
+		if t.s.glideUpper(&d, &t.s.upper[t.s.UpperMat.Cell(d.X)], twinTick) || d.X >= t.s.upperFace.To {
 			break
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"riddle/sim/num"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
-	"riddle/sim/stage/section"
 )
 
 const preSieve = setup.PreSievePart
@@ -33,9 +32,9 @@ func (g *group) fly(t *Twin) {
 	s := &t.s
 	g.arrive = t.tipped(g.kind, g.vt, false)
 	for i := range starts {
-		x := upperStart(i)
+		x := t.upperStart(i)
 		u := &s.upper[s.UpperMat.Cell(x)]
-		xl := lowerStart(i)
+		xl := t.lowerStart(i)
 		for k, l := range launches {
 			up := s.launch * (1 + float32(throwSpread*l.Z))
 			g.hops[k].dx[i] = t.hopUpper(flow.Dot{Kind: g.kind, Vt: g.vt, X: x, Y: s.upperFace.At(x), VX: s.carry, VY: up})
@@ -74,7 +73,7 @@ func (g *group) meet(t *Twin) {
 // grain and MOG over those at the start crowd the lower sieve. It returns the
 // fate and the share that lands on the lower sieve.
 func (g *group) sieve(t *Twin, mm, grain, mog float64) (f Fate, landed float64) {
-	var lower [lowerGrid + 1]float64
+	var lower [lowerMost + 1]float64
 	m := march{t: t, g: g, f: &f}
 	m.enter(mm, &lower)
 	m.upper(mm, &lower)
@@ -91,8 +90,8 @@ type march struct {
 	g *group
 	f *Fate
 
-	inMat   [upperGrid + 1]float64 // comes to rest in the mat at each place
-	contact [upperGrid + 1]float64 // meets an opening at each place
+	inMat   [upperMost + 1]float64 // comes to rest in the mat at each place
+	contact [upperMost + 1]float64 // meets an opening at each place
 }
 
 // settledShare returns the share of the class that lies at the bottom of the
@@ -106,21 +105,25 @@ func (m *march) settledShare() float64 {
 }
 
 // enter lets the class come to the sieves.
-func (m *march) enter(mm float64, lower *[lowerGrid + 1]float64) {
+func (m *march) enter(mm float64, lower *[lowerMost + 1]float64) {
 	bottom := m.settledShare()
 	a := m.g.arrive
 	if a.over {
-		if a.x >= section.RearEdgeShoe {
+		if a.x >= m.t.s.crop.Plan.UpperSieve.B.X {
 			m.f.Blown++
 			return
 		}
-		i := min(max(int((a.x-upperFrom)/grid), 0), upperGrid)
+		i := min(max(int((a.x-m.t.from)/grid), 0), m.t.uppers)
 		m.inMat[i] += 1 - bottom
 		m.wait(i, bottom)
 		return
 	}
-	_, rate := preRates(m.t.preOpening())
-	through := num.Chance(rate * num.Positive(m.t.preOpening()-mm) * (section.PreSieve.B.X - a.x))
+	if a.pan {
+		m.g.falls.fromPan(1, lower, m.f)
+		return
+	}
+	_, rate := preRates(m.t.preOpening(), m.t.s.crop.Plan.PreSieve.Length())
+	through := num.Chance(rate * num.Positive(m.t.preOpening()-mm) * (m.t.from - a.x))
 	m.g.falls.fromPan(bottom*through, lower, m.f)
 	m.inMat[0] += 1 - bottom
 	m.wait(0, bottom*(1-through))
@@ -138,14 +141,14 @@ func (m *march) wait(i int, share float64) {
 // meet puts a share that meets its next opening some places on.
 func (m *march) meet(i int, on, share float64) {
 	at := float64(i) + on
-	if at >= upperGrid {
+	if at >= float64(m.t.uppers) {
 		m.leave(share)
 		return
 	}
 	k := int(at)
 	w := at - float64(k)
 	m.contact[k] += share * (1 - w)
-	if k+1 < upperGrid {
+	if k+1 < m.t.uppers {
 		m.contact[k+1] += share * w
 	} else {
 		m.leave(share * w)
@@ -161,12 +164,12 @@ func (m *march) leave(share float64) {
 }
 
 // upper takes the class over the upper sieve.
-func (m *march) upper(mm float64, lower *[lowerGrid + 1]float64) {
+func (m *march) upper(mm float64, lower *[lowerMost + 1]float64) {
 	s, g := &m.t.s, m.g
 	main, tail := Clearing(float64(s.upper[0].open), mm), Clearing(float64(s.upper[upperCells-1].open), mm)
 	flux := 0.0
-	for i := range upperGrid {
-		cell, at := upperCellAt(i), &upperStands[i]
+	for i := range m.t.uppers {
+		cell, at := m.t.upperCellAt(i), &m.t.upperStands[i]
 		flux += m.inMat[i]
 		out := flux * g.sinks[cell]
 		if flux -= out; g.held[cell] {
@@ -188,18 +191,18 @@ func (m *march) upper(mm float64, lower *[lowerGrid + 1]float64) {
 			m.meet(i, max(g.hops[k].at(at)/grid, 1), (c-pass)*l.Share)
 		}
 	}
-	m.f.Ridden += flux + m.inMat[upperGrid]
+	m.f.Ridden += flux + m.inMat[m.t.uppers]
 }
 
 // lower takes what landed on the lower sieve over it.
-func (m *march) lower(mm, grain, mog float64, landed *[lowerGrid + 1]float64) {
+func (m *march) lower(mm, grain, mog float64, landed *[lowerMost + 1]float64) {
 	s := &m.t.s
 	o := m.t.set.Settings.Lower
 	if m.t.set.Stopped.Has(setup.LowerPart) {
 		o = 0
 	}
 	clear := Clearing(o, mm)
-	var contact [lowerGrid + 1]float64
+	var contact [lowerMost + 1]float64
 	var chance [lowerCells]float64
 	for i := range chance {
 		chance[i] = PassLowerThrough(clear, o, float64(s.lower[i].vn), float64(m.g.vt), grain, mog)
@@ -211,17 +214,17 @@ func (m *march) lower(mm, grain, mog float64, landed *[lowerGrid + 1]float64) {
 			continue
 		}
 		for _, l := range launches {
-			off(spread(contact[i:], ride*(1+l.Z)/2, v*l.Share))
+			off(spread(contact[i:m.t.lowers+1], ride*(1+l.Z)/2, v*l.Share))
 		}
 	}
-	for i := range lowerGrid {
+	for i := range m.t.lowers {
 		c := contact[i]
 		if c == 0 {
 			continue
 		}
-		pass := c * chance[lowerCellAt(i)]
+		pass := c * chance[m.t.lowerCellAt(i)]
 		m.f.Tank += pass
-		at := &lowerStands[i]
+		at := &m.t.lowerStands[i]
 		for k, l := range launches {
 			fl := &m.g.lows[k]
 			ways, n := fl.ways(at)
@@ -229,10 +232,10 @@ func (m *march) lower(mm, grain, mog float64, landed *[lowerGrid + 1]float64) {
 				if v := &ways[w]; v.end != onLower {
 					m.f.out(v.end, (c-pass)*l.Share*v.share)
 				} else {
-					off(spread(contact[i:], max(v.dx/lowerStep, 1), (c-pass)*l.Share*v.share))
+					off(spread(contact[i:m.t.lowers+1], max(v.dx/lowerStep, 1), (c-pass)*l.Share*v.share))
 				}
 			}
 		}
 	}
-	off(contact[lowerGrid])
+	off(contact[m.t.lowers])
 }

@@ -3,7 +3,6 @@ package shoe
 import (
 	"riddle/sim/num"
 	"riddle/sim/stage/flow"
-	"riddle/sim/stage/section"
 )
 
 // kinds stands for each class of MOG.
@@ -24,17 +23,17 @@ type mogClass struct {
 // before it is weighed by how much it mats) and what the air lifts off it, and
 // returns its fate and the share of it that lands on the lower sieve.
 func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat, lifted float64)) (f Fate, landed float64) {
-	var riding [upperGrid + 1]float64 // comes to rest in the mat at each place
-	var lower [lowerGrid + 1]float64
+	var riding [upperMost + 1]float64 // comes to rest in the mat at each place
+	var lower [lowerMost + 1]float64
 	pre, loose := m.enter(t, k, &riding, &f)
 	for n, node := range t.nodes {
 		m.fall[n].fromPan(pre*node.Share, &lower, &f)
 	}
 	lay(0, 0, loose)
 	flux := 0.0
-	for i := range upperGrid {
+	for i := range t.uppers {
 		flux += riding[i]
-		u := &t.s.upper[upperCellAt(i)]
+		u := &t.s.upper[t.upperCellAt(i)]
 		lift, drop := float64(u.lift[k]), float64(u.drop[k])
 		out := flux * num.Chance((lift+drop)*grid)
 		off := 0.0
@@ -43,10 +42,10 @@ func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat, lifted float64
 			m.liftFrom(t, i, off, &riding, &f)
 			m.dropFrom(t, i, out-off, &lower, &f)
 		}
-		lay(upperCellAt(i), (flux-out/2)*grid/float64(u.speed)/(section.UpperLength/upperCells), off)
+		lay(t.upperCellAt(i), (flux-out/2)*grid/float64(u.speed)/(t.s.crop.Plan.UpperLength/upperCells), off)
 		flux -= out
 	}
-	f.Blown += flux + riding[upperGrid]
+	f.Blown += flux + riding[t.uppers]
 	for _, v := range lower {
 		landed += v
 	}
@@ -62,10 +61,10 @@ func (m *mogClass) fly(t *Twin, k int) {
 		m.vt[n] = max(leastVt, float64(cl.Vt*t.cond.MOG)+float64(cl.Spread*node.Z))
 		vt := float32(broadside * m.vt[n])
 		for i := range starts {
-			x := upperStart(i)
+			x := t.upperStart(i)
 			u := &t.s.upper[t.s.UpperMat.Cell(x)]
 			m.lift[n].dx[i] = t.lift(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.upperFace.At(x) + u.deep, VX: u.speed, VY: liftSpeed})
-			x = lowerStart(i)
+			x = t.lowerStart(i)
 			m.lower[n].dx[i], m.lower[n].end[i] = t.liftLower(flow.Dot{Kind: kinds[k], Vt: vt, X: x, Y: t.s.lowerFace.At(x), VX: t.s.carry, VY: liftSpeed})
 		}
 		t.fallFrom(kinds[k], float32(m.vt[n]), &m.fall[n])
@@ -76,16 +75,23 @@ func (m *mogClass) fly(t *Twin, k int) {
 // enter lets the class fall over the step: half of it in clumps, the rest
 // loose in the blast. It returns the share that goes through the pre-sieve and
 // the share that comes to the upper sieve loose in the air.
-func (m *mogClass) enter(t *Twin, k int, riding *[upperGrid + 1]float64, f *Fate) (pre, loose float64) {
-	rates, _ := preRates(t.preOpening())
+func (m *mogClass) enter(t *Twin, k int, riding *[upperMost + 1]float64, f *Fate) (pre, loose float64) {
+	var rates [3]float64
+	if sieve := t.s.crop.Plan.PreSieve; sieve != nil {
+		rates, _ = preRates(t.preOpening(), sieve.Length())
+	}
 	come := func(a arrival, share float64) {
+		if a.pan {
+			pre += share
+			return
+		}
 		if !a.over {
-			through := num.Chance(rates[k] * (section.PreSieve.B.X - a.x))
+			through := num.Chance(rates[k] * (t.from - a.x))
 			pre += share * through
 			riding[0] += share * (1 - through)
 			return
 		}
-		f.Blown += spread(riding[:], (a.x-upperFrom)/grid, share)
+		f.Blown += spread(riding[:t.uppers+1], (a.x-t.from)/grid, share)
 	}
 	come(t.tipped(kinds[k], clumpVt, true), 1-stepShare)
 	for n, node := range t.nodes {
@@ -126,32 +132,32 @@ func (m *mogClass) below(t *Twin, veq float64) (w [mogNodes]float64) {
 // leastShare keeps a sum of shares from being none. Chosen.
 const leastShare = 1e-12
 
-func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperGrid + 1]float64, f *Fate) {
+func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperMost + 1]float64, f *Fate) {
 	if share <= 0 {
 		return
 	}
-	for n, w := range m.below(t, float64(t.s.upper[upperCellAt(i)].veq)) {
+	for n, w := range m.below(t, float64(t.s.upper[t.upperCellAt(i)].veq)) {
 		if w == 0 {
 			continue
 		}
-		dx := m.lift[n].at(&upperStands[i])
-		f.Blown += spread(riding[i+1:], dx/grid-1, share*w)
+		dx := m.lift[n].at(&t.upperStands[i])
+		f.Blown += spread(riding[i+1:t.uppers+1], dx/grid-1, share*w)
 	}
 }
 
 // dropFrom lets a share fall through the upper sieve at place i.
-func (m *mogClass) dropFrom(t *Twin, i int, share float64, lower *[lowerGrid + 1]float64, f *Fate) {
+func (m *mogClass) dropFrom(t *Twin, i int, share float64, lower *[lowerMost + 1]float64, f *Fate) {
 	for n, node := range t.nodes {
 		m.fall[n].land(i, share*node.Share, lower, f)
 	}
 }
 
 // sift takes what landed on the lower sieve over it.
-func (m *mogClass) sift(t *Twin, k int, lower *[lowerGrid + 1]float64, f *Fate) {
+func (m *mogClass) sift(t *Twin, k int, lower *[lowerMost + 1]float64, f *Fate) {
 	flux := 0.0
-	for i := range lowerGrid {
+	for i := range t.lowers {
 		flux += lower[i]
-		l := &t.s.lower[lowerCellAt(i)]
+		l := &t.s.lower[t.lowerCellAt(i)]
 		lift, drop := float64(l.lift[k]), float64(l.drop[k])
 		if lift+drop == 0 {
 			continue
@@ -159,7 +165,7 @@ func (m *mogClass) sift(t *Twin, k int, lower *[lowerGrid + 1]float64, f *Fate) 
 		out := flux * num.Chance((lift+drop)*lowerStep)
 		f.Tank += out * drop / (lift + drop)
 		if up := out * lift / (lift + drop); up > 0 {
-			s := &lowerStands[i]
+			s := &t.lowerStands[i]
 			for n, w := range m.below(t, float64(l.veq)) {
 				if w == 0 {
 					continue
@@ -169,23 +175,27 @@ func (m *mogClass) sift(t *Twin, k int, lower *[lowerGrid + 1]float64, f *Fate) 
 					if v := &ways[k]; v.end != onLower {
 						f.out(v.end, up*w*v.share)
 					} else {
-						f.Back += spread(lower[i+1:], v.dx/lowerStep-1, up*w*v.share)
+						f.out(t.behind(), spread(lower[i+1:t.lowers+1], v.dx/lowerStep-1, up*w*v.share))
 					}
 				}
 			}
 		}
 		flux -= out
 	}
-	flux += lower[lowerGrid]
+	flux += lower[t.lowers]
 	f.Back += flux * m.rear.Back
 	f.Blown += flux * m.rear.Blown
+	f.Ridden += flux * m.rear.Ridden
 }
 
 // out adds a share that ended behind the lower sieve.
 func (f *Fate) out(end landing, share float64) {
-	if end == overBack {
+	switch end {
+	case overBack:
 		f.Blown += share
-	} else {
+	case onGround:
+		f.Ridden += share
+	default:
 		f.Back += share
 	}
 }

@@ -26,7 +26,7 @@ func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32, t *fl
 	if set.Stopped.Has(setup.ConveyorPart) {
 		ds = 0
 	}
-	edge := float32(section.ConveyorFloor.B.X)
+	edge := s.floor.To
 	kernel := float32(s.crop.KernelKg() / flow.Kernel)
 	mass := float32(0)
 	for i := 0; i < len(s.Conveyor.Dots); i++ {
@@ -43,7 +43,7 @@ func (s *Stage) convey(set *setup.Setup, cond *crop.Condition, dt float32, t *fl
 		s.Conveyor.Move(i, &s.Falling)
 		i--
 	}
-	s.conveyorLoad = mass / float32(section.ConveyorFloor.Length()*s.crop.Slice/flow.MM)
+	s.conveyorLoad = mass / float32(s.crop.Plan.ConveyorFloor.Length()*s.crop.Slice/flow.MM)
 }
 
 // tip sends a dot over the end of the conveyors into the blast. Grain falls by
@@ -83,8 +83,12 @@ func (s *Stage) overStep(cond *crop.Condition, dt float32) {
 			d.Ride, d.Level, d.Arrives = flow.Airborne, 0, true
 			s.Falling.Move(i, &s.Upper)
 			i--
+		case down && s.crop.Plan.PreSieve == nil:
+			d.Y, d.Ride, d.Level = s.panFace.At(d.X)+lying, flow.Carried, s.rng.Float()
+			s.Falling.Move(i, &s.Collecting)
+			i--
 		case down:
-			d.X = max(d.X, float32(section.PreSieve.A.X))
+			d.X = max(d.X, s.preFace.From)
 			s.settle(d, cond)
 			s.Falling.Move(i, &s.Pre)
 			i--
@@ -98,13 +102,18 @@ func (s *Stage) fly(d *flow.Dot, dt float32) {
 }
 
 // beneath holds a falling dot under the walkers' pan and sees whether it is
-// past the pre-sieve, over the upper sieve, or down on the pre-sieve.
+// past the pre-sieve, over the upper sieve, or down on the pre-sieve; where there
+// is none, on the pan under it.
 func (s *Stage) beneath(d *flow.Dot) (over, down bool) {
 	if top := s.ceiling.At(d.X) - headroom; d.Y > top {
 		d.Y, d.VY = top, min(d.VY, 0)
 	}
-	over = d.X >= float32(section.PreSieve.B.X)
-	return over, !over && d.Y <= s.preFace.At(max(d.X, float32(section.PreSieve.A.X)))+flow.Bed
+	if s.crop.Plan.PreSieve == nil {
+		over = d.X >= s.upperFace.From && d.Y > s.upperFace.At(d.X)-frontDrop
+		return over, !over && d.Y <= s.panFace.At(d.X)+lying
+	}
+	over = d.X >= s.preFace.To
+	return over, !over && d.Y <= s.preFace.At(max(d.X, s.preFace.From))+flow.Bed
 }
 
 // settle lets a dot come to rest in the layer: some of the grain lies at its
@@ -125,11 +134,10 @@ func (s *Stage) settle(d *flow.Dot, cond *crop.Condition) {
 	}
 }
 
-// preRates returns the rates at which a pre-sieve open by o mm takes MOG of each
+// preRates returns the rates at which a pre-sieve open by o mm, of a length in m, takes MOG of each
 // class, 1/m, and grain that lies on it, 1/m for each mm that the opening is
 // wider than the kernel.
-func preRates(o float64) (mog [3]float64, grain float64) {
-	length := section.PreSieve.Length()
+func preRates(o, length float64) (mog [3]float64, grain float64) {
 	for j, share := range preMOG {
 		mog[j] = share * num.Pow(o/section.PrePitch, preMOGPower) / length
 	}
@@ -139,13 +147,17 @@ func preRates(o float64) (mog [3]float64, grain float64) {
 // preSieve carries the layer over the pre-sieve; what it lets through falls on
 // the pan under the pre-sieve.
 func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *flow.Tally) {
+	sieve := s.crop.Plan.PreSieve
+	if sieve == nil {
+		return
+	}
 	o := set.Settings.PreSieve
 	if set.Stopped.Has(setup.PreSievePart) {
 		o = 0
 	}
-	end := float32(section.PreSieve.B.X)
+	end := s.preFace.To
 	ds := float32(s.carry * dt)
-	mogRate, grainRate := preRates(o)
+	mogRate, grainRate := preRates(o, sieve.Length())
 	var mog [3]float32
 	for j, rate := range mogRate {
 		mog[j] = float32(rate) * ds
@@ -183,7 +195,7 @@ func (s *Stage) preSieve(set *setup.Setup, cond *crop.Condition, dt float32, t *
 
 // collect carries what fell on the pan under the pre-sieve to the lower sieve.
 func (s *Stage) collect(dt float32) {
-	end := float32(section.CollectingPan.B.X)
+	end := s.panFace.To
 	for i := 0; i < len(s.Collecting.Dots); i++ {
 		d := &s.Collecting.Dots[i]
 		if d.Ride == flow.Airborne {

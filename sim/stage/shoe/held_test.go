@@ -9,14 +9,13 @@ import (
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 )
 
 // evenShoe is a shoe in wheat with an even blast, m/s, under an even mat, kg/m²,
 // on which kernels of one terminal velocity ride; step and twin share it.
 func evenShoe(t *testing.T, blast, load, vt float64) *Twin {
 	t.Helper()
-	c := crop.Find("wheat")
+	c := fit("wheat")
 	set, err := setup.Default(c.Name)
 	require.NoError(t, err)
 	cond := c.In(set.Conditions.GrainMoisture, set.Conditions.StrawMoisture, 0, 0)
@@ -36,7 +35,7 @@ func evenShoe(t *testing.T, blast, load, vt float64) *Twin {
 // the shares that it lifts out of the mat and that it lets sink to the sieve.
 func stepOut(w *Twin, vt float64, kernels int) (lifted, sunk float64) {
 	for range kernels {
-		d := flow.Dot{Kind: flow.Sound, Grain: flow.Kernel, Vt: float32(vt), X: upperFrom, Level: 0.5, Ride: flow.InMat}
+		d := flow.Dot{Kind: flow.Sound, Grain: flow.Kernel, Vt: float32(vt), X: float32(w.from), Level: 0.5, Ride: flow.InMat}
 		for d.Ride == flow.InMat && d.X < section.RearEdgeShoe {
 			w.s.rideGrain(&d, &w.s.upper[w.s.UpperMat.Cell(d.X)], w.cond, 0, twinTick)
 		}
@@ -60,13 +59,13 @@ func twinOut(w *Twin, mm float64) (stays float64, meets bool) {
 		g.raised.dx[i] = 2 * section.UpperLength
 	}
 	stays = 1
-	for i := range upperGrid {
-		stays *= 1 - g.sinks[upperCellAt(i)]
+	for i := range w.uppers {
+		stays *= 1 - g.sinks[w.upperCellAt(i)]
 	}
 	m := march{t: w, g: g, f: &Fate{}}
 	m.inMat[0] = 1
-	m.upper(mm, &[lowerGrid + 1]float64{})
-	return stays, m.contact != [upperGrid + 1]float64{}
+	m.upper(mm, &[lowerMost + 1]float64{})
+	return stays, m.contact != [upperMost + 1]float64{}
 }
 
 // Grain in the mat that the air is strong enough to carry never sinks to the
@@ -78,7 +77,7 @@ func TestHeldGrainDoesNotSink(t *testing.T) {
 	const (
 		blast, load = 6.0, 1.0 // m/s, kg/m²
 		kernels     = 4000
-		way         = section.RearEdgeShoe - upperFrom // m
+		way         = section.RearEdgeShoe - 1.78 // m, from the end of the pre-sieve
 	)
 	air := blast * math.Sqrt(0.5) // V √(sin 30°)
 	for _, c := range []struct {

@@ -5,10 +5,10 @@ package shoe
 import (
 	"math"
 
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 )
 
 // Constants of the shoe, calibrated by hand so that each crop, at its starting
@@ -172,14 +172,16 @@ type Blast struct {
 //
 //	C = Σ (L/3) w √(2/(ρ k));  p = a n²/(1 + b C²);  Vn = w √(2p/(ρ k))
 //
+// L is the length of the upper sieve, m.
+//
 // lifted is the MOG that it takes off the mat, kg/(s m²).
-func BlastOf(rpm, upper, lower float64, mat, lifted [3]float64) Blast {
+func BlastOf(length, rpm, upper, lower float64, mat, lifted [3]float64) Blast {
 	sieves := Resistance(upper/section.UpperPitch) + FeedResistance(lower)
 	var conduct [3]float64
 	c := 0.0
 	for i, w := range sectionWeight {
 		conduct[i] = w * math.Sqrt(2/(airDensity*(sieves+mat[i])))
-		c += float64(section.UpperLength / paths * conduct[i])
+		c += float64(length / paths * conduct[i])
 	}
 	b := Blast{Pressure: fanPressure * rpm * rpm / (1 + float64(fanDroop*c*c))}
 	root := math.Sqrt(b.Pressure)
@@ -187,16 +189,16 @@ func BlastOf(rpm, upper, lower float64, mat, lifted [3]float64) Blast {
 		b.Vn[i] = float64(conduct[i] * root)
 		b.V[i] = float64(b.Vn[i] / blastSin)
 		b.Over[i] = Laden(b.V[i], b.Vn[i], lifted[i])
-		b.Flow += float64(section.UpperLength / paths * b.Vn[i])
+		b.Flow += float64(length / paths * b.Vn[i])
 	}
 	return b
 }
 
 // At returns the blast, its part through the sieve, and the laden blast over it
-// at a distance s from the front of the upper sieve, m/s: straight lines between
-// the sections' middles.
-func (b *Blast) At(s float64) (v, vn, over float64) {
-	const third = section.UpperLength / 3
+// at a distance s from the front of an upper sieve of a length, m/s: straight lines
+// between the sections' middles.
+func (b *Blast) At(s, length float64) (v, vn, over float64) {
+	third := length / paths
 	p := num.Clamp(s/third-0.5, 0, 2)
 	i := min(int(p), 1)
 	f := p - float64(i)
@@ -222,7 +224,7 @@ func Opened(veq, matVt float64) float64 {
 }
 
 // SinkSpeed returns the speed at which grain sinks through a mat, m/s.
-func SinkSpeed(c *crop.Crop, damp, open, veq, vt float64) float64 {
+func SinkSpeed(c *design.Fit, damp, open, veq, vt float64) float64 {
 	r := veq / vt
 	return damp * (c.SinkBulk + float64((c.SinkOpen-c.SinkBulk)*open)) * num.Positive(1-float64(r*r))
 }

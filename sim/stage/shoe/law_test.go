@@ -6,20 +6,21 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
 )
 
 // Fan laws at a fixed resistance (standard): flow grows as speed, pressure as
 // its square.
 func TestFanLaws(t *testing.T) {
-	a, b := BlastOf(800, 16, 8, [3]float64{}, [3]float64{}), BlastOf(880, 16, 8, [3]float64{}, [3]float64{})
+	a, b := BlastOf(section.UpperLength, 800, 16, 8, [3]float64{}, [3]float64{}), BlastOf(section.UpperLength, 880, 16, 8, [3]float64{}, [3]float64{})
 	require.InEpsilon(t, 1.1, b.Flow/a.Flow, 0.001)
 	require.InEpsilon(t, 1.21, b.Pressure/a.Pressure, 0.001)
 }
 
 // Closing a sieve cuts the total flow and quickens the jet in its gap.
 func TestClosingTheUpperSieve(t *testing.T) {
-	open, shut := BlastOf(800, 16.5, 8, [3]float64{}, [3]float64{}), BlastOf(800, 10, 8, [3]float64{}, [3]float64{})
+	open, shut := BlastOf(section.UpperLength, 800, 16.5, 8, [3]float64{}, [3]float64{}), BlastOf(section.UpperLength, 800, 10, 8, [3]float64{}, [3]float64{})
 	require.Less(t, shut.Flow, open.Flow)
 	require.Greater(t, shut.Vn[1]*25/10, open.Vn[1]*25/16.5)
 }
@@ -27,7 +28,7 @@ func TestClosingTheUpperSieve(t *testing.T) {
 // Strong in front, weak at the rear: about 4 to 6 m/s in the middle and 3 to 4
 // at the rear of a rice shoe (Liang et al. 2020, Span. J. Agric. Res. 18(4)).
 func TestBlastFallsToTheRear(t *testing.T) {
-	b := BlastOf(720, 14, 8, [3]float64{}, [3]float64{})
+	b := BlastOf(section.UpperLength, 720, 14, 8, [3]float64{}, [3]float64{})
 	require.Greater(t, b.V[0], b.V[1])
 	require.Greater(t, b.V[1], b.V[2])
 	require.InDelta(t, 5, b.V[1], 1)
@@ -81,7 +82,7 @@ func TestThrowIndex(t *testing.T) {
 func TestTerminalVelocitiesAreOrdered(t *testing.T) {
 	density := map[string]float64{"wheat": 1300, "barley": 1250, "oats": 1150, "soybeans": 1200, "corn": 1250, "canola": 1100, "rice": 1150, "sorghum": 1270}
 	for _, name := range crop.Names() {
-		c := crop.Find(name)
+		c := fit(name)
 		require.Less(t, c.Chaff.Vt, c.Short.Vt, name)
 		require.Less(t, c.Chaff.Vt, c.PieceVt, name)
 		require.Less(t, c.PieceVt, c.Vt, name)

@@ -19,7 +19,10 @@ func (s *Stage) fallBetween(set *setup.Setup, dt float32, out Outlets, t *flow.T
 		case flying:
 			continue
 		case overBack:
-			s.blownOut(d, out, t)
+			s.leave(d, flow.Blown, out, t)
+			s.Between.Remove(i)
+		case onGround:
+			s.leave(d, flow.Ridden, out, t)
 			s.Between.Remove(i)
 		case inTrough:
 			s.toReturns(d, t)
@@ -46,30 +49,36 @@ const (
 	onPan            // on the pan under the pre-sieve
 	inTrough         // in the returns trough
 	overBack         // over the back of the returns, out of the machine
+	onGround         // down behind the lower sieve of a machine that has no returns
 )
 
 // glideBetween moves a dot below the upper sieve by one step of the air.
 func (s *Stage) glideBetween(d *flow.Dot, dt float32) landing {
-	front, rear := float32(section.LowerSieve.A.X), float32(section.LowerSieve.B.X)
-	back := float32(section.ReturnsTrough[3].X)
+	front, rear := s.lowerFace.From, s.lowerFace.To
 	v := float32(betweenAir * s.upper[s.UpperMat.Cell(d.X)].v)
 	if d.X > rear {
 		v *= behindAir // the air spreads behind the sieves
 	}
 	d.Fly(float32(v*blastCos), float32(v*blastSin), dt, s.pull)
 	switch {
-	case d.X >= back && d.Y > float32(section.ReturnsTrough[3].Y):
+	case s.crop.Plan.Returns != nil && d.X >= s.back.From && d.Y > s.back.At(d.X):
 		return overBack
 	case d.X > rear:
 		roof := &s.upperFace
-		if d.X > float32(section.TailPlate.A.X) {
+		if d.X > s.tail.From {
 			roof = &s.tail
 		}
 		if top := roof.At(d.X) - headroom; d.Y > top {
 			d.Y, d.VY = top, min(d.VY, 0)
 		}
-		if d.X > back {
-			d.X, d.VX = back, 0
+		if s.crop.Plan.Returns == nil {
+			if d.Y <= s.back.At(d.X) {
+				return onGround
+			}
+			return flying
+		}
+		if d.X > s.back.From {
+			d.X, d.VX = s.back.From, 0
 		}
 		if d.Y <= s.troughs.At(d.X)+flow.Bed {
 			return inTrough
@@ -96,7 +105,7 @@ const behindAir = 0.5
 
 // lowerAt returns the stretch of the lower sieve at x.
 func (s *Stage) lowerAt(x float32) *lowerCell {
-	i := int((x - float32(section.LowerSieve.A.X)) * (lowerCells / section.LowerLength))
+	i := int((x - s.lowerFace.From) * float32(lowerCells/s.crop.Plan.LowerLength))
 	return &s.lower[min(max(i, 0), lowerCells-1)]
 }
 
@@ -113,7 +122,7 @@ func (s *Stage) landLower(d *flow.Dot) {
 // sieveLower moves everything on and over the lower sieve.
 func (s *Stage) sieveLower(set *setup.Setup, cond *crop.Condition, dt float32, out Outlets, t *flow.Tally) {
 	shake := float32(-section.ShakeAmplitude * num.Sin(s.Phase) * 0.5)
-	rear := float32(section.LowerSieve.B.X)
+	rear := s.lowerFace.To
 	o := set.Settings.Lower
 	if set.Stopped.Has(setup.LowerPart) {
 		o = 0
@@ -214,11 +223,12 @@ func (s *Stage) rideLower(d *flow.Dot, l *lowerCell, cond *crop.Condition, shake
 	return r < lift+float32(l.drop[k]*ds)
 }
 
-// blownOut lets a dot leave behind the sieves, over the back of the returns.
-func (s *Stage) blownOut(d *flow.Dot, out Outlets, t *flow.Tally) {
+// leave lets a dot go out behind the sieves: blown over the back of the returns, or,
+// where there are none, off the rear of the lower sieve.
+func (s *Stage) leave(d *flow.Dot, cause flow.Cause, out Outlets, t *flow.Tally) {
 	t.Shoe.MOGOver += int64(d.Mass)
 	if d.Grain > 0 {
-		d.Cause = flow.Blown
+		d.Cause = cause
 		if d.Kind == flow.Piece {
 			d.Cause = flow.Unthreshed
 			t.Unthreshed.Shoe += int64(d.Grain)

@@ -8,14 +8,13 @@ import (
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 )
 
 // However much lies on the upper sieve, it ends under the walkers' pan: with
 // 200 kg/m², metres of loose chaff, its top stands between the two all along,
 // and what the air takes off it starts from there. A thin mat is not pressed.
 func TestAMatUnderThePanIsPressed(t *testing.T) {
-	c := crop.Find("wheat")
+	c := fit("wheat")
 	set, err := setup.Default(c.Name)
 	require.NoError(t, err)
 	cond := c.In(set.Conditions.GrainMoisture, set.Conditions.StrawMoisture, 0, 0)

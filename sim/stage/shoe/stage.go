@@ -3,6 +3,7 @@ package shoe
 import (
 	"math"
 
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
@@ -32,11 +33,11 @@ type Stage struct {
 	Phase                                                               float64             // of the shaking, rad
 	FanAngle                                                            float64             // rad
 
-	crop *crop.Crop
+	crop *design.Fit
 	rng  flow.Stream
 
-	floor, preFace, upperFace, lowerFace, panFace, ceiling, tail flow.Surface
-	troughs                                                      flow.Bowl
+	floor, preFace, upperFace, lowerFace, panFace, ceiling, tail, back flow.Surface
+	troughs                                                            flow.Bowl
 
 	felt               [upperCells]bed // the upper mat, as air and grain feel it
 	matK               [3]float64      // resistance of the mat in each section, as felt
@@ -94,7 +95,7 @@ func (s *Stage) classes() [3]*crop.Class {
 }
 
 // New returns an empty shoe whose fan has not started.
-func New(c *crop.Crop, rng flow.Stream) *Stage {
+func New(c *design.Fit, rng flow.Stream) *Stage {
 	s := without(c)
 	s.rng = rng
 	s.Conveyor, s.Falling, s.Pre, s.Collecting = flow.NewSwarm(16384), flow.NewSwarm(4096), flow.NewSwarm(8192), flow.NewSwarm(8192)
@@ -103,17 +104,27 @@ func New(c *crop.Crop, rng flow.Stream) *Stage {
 }
 
 // without returns a shoe that has no room for dots.
-func without(c *crop.Crop) *Stage {
-	start := c.Start
-	return &Stage{
+func without(c *design.Fit) *Stage {
+	start, plan := c.Start, c.Plan
+	s := &Stage{
 		memory:   float32(matMemory * max(1, matSlice/c.Slice)),
-		UpperMat: flow.NewMat(section.UpperSieve.A.X, section.UpperSieve.B.X, upperCells, c.Slice/flow.MM),
+		UpperMat: flow.NewMat(plan.UpperSieve.A.X, plan.UpperSieve.B.X, upperCells, c.Slice/flow.MM),
 		crop:     c,
-		floor:    flow.NewSurface(section.ConveyorFloor), preFace: flow.NewSurface(section.PreSieve), upperFace: flow.NewSurface(section.UpperSieve),
-		lowerFace: flow.NewSurface(section.LowerSieve), panFace: flow.NewSurface(section.CollectingPan), ceiling: flow.NewSurface(section.WalkerPan), tail: flow.NewSurface(section.TailPlate),
-		troughs: flow.NewBowl(append(append([]section.Point{}, section.GrainTrough...), section.ReturnsTrough...)),
-		rated:   start.Yield * start.HeaderWidth * start.GroundSpeed / (flow.TonnesHa * flow.KMH) / section.InnerWidth,
+		floor:    flow.NewSurface(plan.ConveyorFloor), upperFace: flow.NewSurface(plan.UpperSieve),
+		lowerFace: flow.NewSurface(plan.LowerSieve), panFace: flow.NewSurface(plan.CollectingPan), ceiling: flow.NewSurface(plan.WalkerPan), tail: flow.NewSurface(plan.TailPlate),
+		rated: start.Yield * start.HeaderWidth * start.GroundSpeed / (flow.TonnesHa * flow.KMH) / section.InnerWidth,
 	}
+	if plan.PreSieve != nil {
+		s.preFace = flow.NewSurface(*plan.PreSieve)
+	}
+	trough := plan.GrainTrough
+	if plan.Returns != nil {
+		trough = append(append([]section.Point{}, trough...), plan.Returns.Trough...)
+	}
+	s.troughs = flow.NewBowl(trough)
+	rim := trough[len(trough)-1]
+	s.back = flow.NewSurface(section.Line{A: rim, B: section.Point{X: rim.X + 1, Y: rim.Y}})
+	return s
 }
 
 // Full reports whether the conveyors hold all they can.
@@ -149,7 +160,7 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 		s.matK[i] += float64((k - s.matK[i]) * float64(dt) / airMemory)
 	}
 	s.carryOff(dt)
-	s.Air = BlastOf(fan, set.Settings.Upper, set.Settings.Lower, s.matK, s.lifted)
+	s.Air = BlastOf(s.crop.Plan.UpperLength, fan, set.Settings.Upper, set.Settings.Lower, s.matK, s.lifted)
 	s.setUpper(set, cond)
 	s.setLower(set, cond)
 	share := float64(dt) / loadMemory
@@ -161,7 +172,7 @@ func (s *Stage) blow(set *setup.Setup, cond *crop.Condition, engine float64, dt 
 
 // carryOff takes up what the air lifted in this tick.
 func (s *Stage) carryOff(dt float32) {
-	const third = section.UpperLength / 3
+	third := s.crop.Plan.UpperLength / paths
 	perArea := s.side / float64(dt) / (third * s.crop.Slice / flow.MM)
 	share := float64(dt) / loadMemory
 	for i, kg := range s.liftTick {
@@ -219,15 +230,16 @@ func (s *Stage) feel() {
 
 func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 	c := s.crop
+	falls, length := c.Falls(), c.Plan.UpperLength
 	for i := range s.upper {
 		u := &s.upper[i]
-		at := float64((float64(i) + 0.5) * section.UpperLength / upperCells)
-		v, vn, over := s.Air.At(at)
+		at := float64((float64(i) + 0.5) * length / upperCells)
+		v, vn, over := s.Air.At(at, length)
 		veq := Lifting(v)
 		load := s.felt[i].load * s.side
 		open := Opened(veq, s.felt[i].vt)
 		o := set.Settings.Upper
-		if at > section.UpperTail {
+		if at > c.Plan.UpperTail {
 			o += section.UpperTailWider
 		}
 		if set.Stopped.Has(setup.UpperPart) {
@@ -244,7 +256,7 @@ func (s *Stage) setUpper(set *setup.Setup, cond *crop.Condition) {
 		for j, cl := range s.classes() {
 			f := num.Phi((veq - float64(cl.Vt*cond.MOG)) / cl.Spread)
 			u.lift[j] = float32(liftRate * f)
-			u.drop[j] = float32(cl.Upper * wider * (1 - float64(liftedMisses*f)))
+			u.drop[j] = float32(falls[j].Upper * wider * (1 - float64(liftedMisses*f)))
 		}
 	}
 }
@@ -267,21 +279,18 @@ func (s *Stage) setLower(set *setup.Setup, cond *crop.Condition) {
 		o = 0
 	}
 	wider := num.Pow(o/s.crop.Start.Lower, mogOpeningLower)
+	falls, plan := s.crop.Falls(), s.crop.Plan
 	for i := range s.lower {
 		l := &s.lower[i]
-		v, vn, _ := s.Air.At((float64(i)+0.5)*section.LowerLength/lowerCells + lowerBehind)
+		v, vn, _ := s.Air.At((float64(i)+0.5)*plan.LowerLength/lowerCells+plan.LowerBehind, plan.UpperLength)
 		l.v, l.vn, l.veq = float32(lowerAir*v), float32(lowerAir*vn), float32(Lifting(lowerAir*v))
 		for j, cl := range s.classes() {
 			f := num.Phi((Lifting(betweenAir*v) - float64(cl.Vt*cond.MOG)) / cl.Spread)
 			l.lift[j] = float32(liftRate * f)
-			l.drop[j] = float32(cl.Lower * wider)
+			l.drop[j] = float32(falls[j].Lower * wider)
 		}
 	}
 }
-
-// lowerBehind is how far the lower sieve begins behind the front of the upper, m.
-// Geometry.
-const lowerBehind = 0.1
 
 // attitude returns a terminal velocity of a piece of MOG as it happens to lie.
 func (s *Stage) attitude(k flow.Kind, cond *crop.Condition) float32 {

@@ -15,7 +15,7 @@ import (
 // degrees, as their augers fall (2 % a degree), and downhill as much slower. So do
 // sieves carry what lies on them.
 func TestConveyorsAndSievesCarryFasterUphill(t *testing.T) {
-	c := crop.Find("wheat")
+	c := fit("wheat")
 	carried := func(degrees float64) (conveyor, sieve float64) {
 		set, err := setup.Default(c.Name)
 		require.NoError(t, err)

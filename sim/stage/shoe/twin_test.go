@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/check/agree"
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
@@ -17,7 +18,7 @@ import (
 // bench is a shoe that stands alone on its bench: fed evenly until it has come
 // to rest, and then everything counted that leaves it over a while.
 type bench struct {
-	crop  crop.Crop
+	crop  design.Fit
 	set   setup.Setup
 	cond  crop.Condition
 	stage *Stage
@@ -60,7 +61,7 @@ var mogDots = [3]float64{1600, 600, 400}
 // times load, but with many more light and broken kernels and pieces, so that
 // few seconds say enough of each.
 func newBench(name string, load float64, change func(*setup.Setup)) *bench {
-	b := &bench{crop: *crop.Find(name), rng: flow.NewStream(11, 3)}
+	b := &bench{crop: *fit(name), rng: flow.NewStream(11, 3)}
 	c := &b.crop
 	b.set, _ = setup.Default(name)
 	change(&b.set)
@@ -240,7 +241,7 @@ func (f *benchForecast) preShare(g *group, mm float64) (share float64) {
 	if g.arrive.over {
 		return 0
 	}
-	var lower [lowerGrid + 1]float64
+	var lower [lowerMost + 1]float64
 	var fate Fate
 	m := march{t: f.twin, g: g, f: &fate}
 	m.enter(mm, &lower)
@@ -354,7 +355,13 @@ func (b *bench) hold(t *testing.T, f *benchForecast) {
 
 // preMOG is the share of a class that the pre-sieve takes.
 func (f *benchForecast) preMOG(k int) float64 {
-	var riding [upperGrid + 1]float64
+	var riding [upperMost + 1]float64
 	pre, _ := f.twin.mog[k].enter(f.twin, k, &riding, &Fate{})
 	return pre
+}
+
+// fit returns the machine as it meets a crop of its own, which may be altered.
+func fit(name string) *design.Fit {
+	c := *crop.Find(name)
+	return design.WithWalkers.In(&c)
 }

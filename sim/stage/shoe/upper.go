@@ -52,7 +52,7 @@ func (s *Stage) sieveUpper(set *setup.Setup, cond *crop.Condition, dt float32, o
 			d.Y = s.upperFace.At(d.X) - fallUnder
 			s.Upper.Move(i, &s.Between)
 			i--
-		} else if d.X >= section.RearEdgeShoe {
+		} else if d.X >= s.upperFace.To {
 			s.overRear(d, u, out, t)
 			s.Upper.Remove(i)
 			i--
@@ -86,7 +86,7 @@ func (s *Stage) glideUpper(d *flow.Dot, u *upperCell, dt float32) bool {
 	if d.Kind.IsMOG() {
 		face += u.deep
 	}
-	if d.Y > face || d.X < float32(section.UpperSieve.A.X) && d.Y > face-frontDrop {
+	if d.Y > face || d.X < s.upperFace.From && d.Y > face-frontDrop {
 		return false
 	}
 	d.Y = face
@@ -174,7 +174,7 @@ func (s *Stage) again(since float32) float32 {
 }
 
 func (s *Stage) tallyUpper(d *flow.Dot, t *flow.Tally) {
-	if d.X > float32(section.UpperSieve.A.X+section.UpperTail) {
+	if d.X > float32(s.crop.Plan.UpperSieve.A.X+s.crop.Plan.UpperTail) {
 		t.Shoe.Tail += int64(d.Grain)
 	} else {
 		t.Shoe.Upper += int64(d.Grain)

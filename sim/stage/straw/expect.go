@@ -1,6 +1,7 @@
 package straw
 
 import (
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
 	"riddle/sim/stage/fault"
@@ -27,17 +28,17 @@ type Expected struct {
 // Expect returns the steady state of the walkers when the concave let the
 // share phi of the MOG through, the engine turns at a share of its speed, and the
 // walkers by an extra faster than that.
-func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, phi, engine float64, own fault.Extra, in Load) Expected {
+func Expect(c *design.Fit, set *setup.Setup, cond *crop.Condition, phi, engine float64, own fault.Extra, in Load) Expected {
 	froude := Froude(engine * own.Times() * section.CrankRPM)
 	if set.Stopped.Has(setup.WalkerPart) {
 		return Expected{Full: true}
 	}
-	const cell = (section.RearEdgeWalkers - 0.80) / cellCount // the walkers begin at x 0.80
-	sift := SiftRate(c) / c.Walker
+	cell := c.Plan.WalkerRun / cellCount
+	sift := SiftRate(c) / c.StrawRate
 	speed := ownSpeed(flow.PullOn(set.Conditions.ForeSlope), own)
 	grain, pieces, mog := 1.0, 1.0, 1.0
 	e := Expected{}
-	s := Stage{}
+	s := Stage{crop: c}
 	for i := range e.Thick {
 		var load, rate float64
 		after := mog

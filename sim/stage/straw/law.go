@@ -6,10 +6,10 @@ package straw
 import (
 	"math"
 
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 )
 
 const (
@@ -58,7 +58,7 @@ func WalkSpeed(pull flow.Pull) float64 {
 }
 
 // RatedLoad returns the load of the walkers at rated feed, kg/m².
-func RatedLoad(c *crop.Crop) float64 {
+func RatedLoad(c *design.Fit) float64 {
 	return c.RatedMOG * (1 - c.ChaffOut - c.ShortOut) / (section.InnerWidth * matSpeed)
 }
 
@@ -77,16 +77,16 @@ func Froude(rpm float64) float64 {
 // sinks less a metre in a mat that goes faster, φ the share of MOG that the
 // concave let through. The exponential form is published (Reed, Zoerb & Bigsby 1974,
 // Trans. ASAE 17(3):452–460, from memory); the factors are calibrated.
-func SinkRate(c *crop.Crop, load, speed, froude, tough, phi, slope float64) float64 {
+func SinkRate(c *design.Fit, load, speed, froude, tough, phi, slope float64) float64 {
 	rated := RatedLoad(c)
 	off := (froude - bestFroude) / froudeWidth
-	return c.Walker * rated / max(load, thinMat*rated) * (matSpeed / speed) * num.Exp(-off*off) * num.Exp(-toughRate*num.Positive(tough)) *
+	return c.StrawRate * rated / max(load, thinMat*rated) * (matSpeed / speed) * num.Exp(-off*off) * num.Exp(-toughRate*num.Positive(tough)) *
 		num.Pow((c.ChaffOut+c.ShortOut)/max(phi, leastThrough), phiPower) * (1 - math.Abs(slope)/slopeShare)
 }
 
 // SiftRate returns the rate at which chaff is sifted out of the straw at the
 // rated load, 1/m, so that the crop's sifted share is reached over the walkers.
-func SiftRate(c *crop.Crop) float64 {
+func SiftRate(c *design.Fit) float64 {
 	left := max(c.Husk-c.ChaffOut, c.Sifted*siftable)
-	return -num.Log(1-c.Sifted/left) / section.WalkerLength
+	return -num.Log(1-c.Sifted/left) / c.Plan.WalkerFace
 }

@@ -3,6 +3,7 @@ package straw
 import (
 	"math"
 
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
 	"riddle/sim/stage/fault"
@@ -49,7 +50,7 @@ type Stage struct {
 	Rows                         flow.Mat
 	Crank, Beater, Chopper       float64 // angles, rad
 
-	crop    *crop.Crop
+	crop    *design.Fit
 	rng     flow.Stream
 	nextID  *uint32
 	plate   *flow.Path
@@ -64,15 +65,15 @@ type Stage struct {
 }
 
 // New returns empty walkers.
-func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
+func New(c *design.Fit, rng flow.Stream, nextID *uint32) *Stage {
 	s := &Stage{
 		Plate: flow.NewSwarm(2048), Mat: flow.NewSwarm(16384), Under: flow.NewSwarm(4096), Pan: flow.NewSwarm(16384), Hood: flow.NewSwarm(4096),
-		Rows: flow.NewMat(section.WalkerStart.X, section.RearEdgeWalkers, cellCount, c.Slice/flow.MM),
-		crop: c, rng: rng, nextID: nextID, plate: flow.NewPath(section.BeaterPlate.A, section.BeaterPlate.B),
-		pan: flow.NewSurface(section.WalkerPan), floor: flow.NewSurface(section.ConveyorFloor), roof: flow.NewBowl(section.HoodOverWalkers),
+		Rows: flow.NewMat(c.Plan.Start, c.Plan.Rear, cellCount, c.Slice/flow.MM),
+		crop: c, rng: rng, nextID: nextID, plate: flow.NewPath(c.Plan.BeaterPlate.A, c.Plan.BeaterPlate.B),
+		pan: flow.NewSurface(c.Plan.WalkerPan), floor: flow.NewSurface(c.Plan.ConveyorFloor), roof: flow.NewBowl(c.Plan.HoodRoof),
 	}
 	for i := range s.face {
-		s.face[i] = float32(section.WalkerHeight(section.WalkerStart.X + float64(float64(i)/faceScale)))
+		s.face[i] = float32(c.Plan.Height(c.Plan.Start + float64(float64(i)/faceScale)))
 	}
 	return s
 }
@@ -91,13 +92,13 @@ const heaped = 2
 // Full reports whether the mat fills the straw hood, or the outlet under the
 // beater.
 func (s *Stage) Full() (hood, outlet bool) {
-	row := 0
+	row, holds := 0, float32(s.crop.Plan.HoodHolds*matDensity)
 	for _, l := range s.Rows.Load {
 		row++
-		if l <= section.HoodHolds*matDensity {
+		if l <= holds {
 			row = 0
 		}
-		hood = hood || row >= packed || l > heaped*section.HoodHolds*matDensity
+		hood = hood || row >= packed || l > heaped*holds
 	}
 	return hood, s.onPlate > plateHolds
 }
@@ -170,7 +171,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 	for i := range s.sink {
 		s.sink[i] = float32(SinkRate(s.crop, float64(s.Rows.Load[i]), speed, froude, cond.Tough, phi, set.Conditions.SideSlope))
 	}
-	sift := float32(SiftRate(s.crop) / s.crop.Walker)
+	sift := float32(SiftRate(s.crop) / s.crop.StrawRate)
 	share := [flow.Kinds]float32{flow.Sound: 1, flow.Light: 1, flow.Broken: 1, flow.Piece: pieceShare, flow.Chaff: sift, flow.Short: sift}
 	var ds, lift [4]float32
 	for lane := range ds {
@@ -193,7 +194,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 		cell := s.Rows.Cell(d.X)
 		step := ds[d.Lane]
 		d.X += step
-		if d.X >= section.RearEdgeWalkers {
+		if d.X >= s.Rows.To {
 			s.over(i, t)
 			i--
 			continue
@@ -214,7 +215,7 @@ func (s *Stage) walk(set *setup.Setup, cond *crop.Condition, phi, engine float64
 
 // height returns the resting face of the walkers at x.
 func (s *Stage) height(x float32) float32 {
-	i := int((x - float32(section.WalkerStart.X)) * faceScale)
+	i := int((x - s.Rows.From) * faceScale)
 	return s.face[min(max(i, 0), len(s.face)-1)]
 }
 
@@ -264,7 +265,7 @@ func (s *Stage) fall(dt float32) {
 
 // shake moves the walker pan's load forward and drops it onto the conveyor.
 func (s *Stage) shake(dt float32, conveyor *flow.Swarm) {
-	edge := float32(section.WalkerPan.A.X)
+	edge := s.pan.From
 	speed := float32(flow.CarryOn(panSpeed, panSwing, -s.pull.Fall()))
 	for i := 0; i < len(s.Pan.Dots); i++ {
 		d := &s.Pan.Dots[i]

@@ -9,7 +9,6 @@ import (
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 )
 
 // The time of a throw, step by step: straw leaves the crank where gravity can no
@@ -38,7 +37,7 @@ func TestWalkersCarryFasterUphill(t *testing.T) {
 func TestThePanCarriesSlowerUphill(t *testing.T) {
 	forward := func(degrees float64) float64 {
 		var id uint32
-		s := New(crop.Find("wheat"), flow.NewStream(1, 1), &id)
+		s := New(fit("wheat"), flow.NewStream(1, 1), &id)
 		s.pull = flow.PullOn(degrees)
 		x := float32(section.WalkerPan.A.X+section.WalkerPan.B.X) / 2
 		s.Pan.Add(flow.Dot{X: x, Kind: flow.Sound, Ride: flow.Carried})

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/check/agree"
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
@@ -18,7 +19,7 @@ import (
 // bench is walkers that stand alone: fed evenly until the mat lies evenly, and
 // then everything counted that leaves them over a while.
 type bench struct {
-	crop        crop.Crop
+	crop        design.Fit
 	set         setup.Setup
 	cond        crop.Condition
 	phi, engine float64
@@ -47,7 +48,7 @@ const (
 // newBench feeds the walkers with what comes on them at the starting settings,
 // times load.
 func newBench(name string, load, phi, engine float64, change func(*setup.Setup)) *bench {
-	b := &bench{crop: *crop.Find(name), rng: flow.NewStream(17, 2), engine: engine}
+	b := &bench{crop: *fit(name), rng: flow.NewStream(17, 2), engine: engine}
 	c := &b.crop
 	b.set, _ = setup.Default(name)
 	change(&b.set)
@@ -210,4 +211,10 @@ func (b *bench) holdTally(t *testing.T, s agree.Sheet, e *Expected) {
 		require.Zero(t, chopped)
 	}
 	s.Value("straw out of the hood", chopped+windrow, all-through, miss)
+}
+
+// fit returns the machine as it meets a crop of its own, which may be altered.
+func fit(name string) *design.Fit {
+	c := *crop.Find(name)
+	return design.WithWalkers.In(&c)
 }

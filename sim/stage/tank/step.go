@@ -5,10 +5,10 @@ package tank
 import (
 	"math"
 
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 	"riddle/sim/trade/grade"
 	"riddle/sim/trade/quantity"
 )
@@ -57,11 +57,12 @@ type Stage struct {
 	Way, Filling, Leaving flow.Swarm
 	Level                 float32 // height of the grain in the tank, m
 
-	crop    *crop.Crop
+	crop    *design.Fit
 	sieves  *grade.Sieving
 	rng     flow.Stream
 	nextID  *uint32
 	path    *flow.Path
+	bowl    flow.Bowl // trough
 	out     *flow.Path
 	due     float64
 	pull    flow.Pull
@@ -69,11 +70,11 @@ type Stage struct {
 }
 
 // New returns an empty tank.
-func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
+func New(c *design.Fit, rng flow.Stream, nextID *uint32) *Stage {
 	return &Stage{
 		Way: flow.NewSwarm(32768), Filling: flow.NewSwarm(4096), Leaving: flow.NewSwarm(8192), Level: floorY,
-		crop: c, sieves: grade.SievingOf(c), rng: rng, nextID: nextID,
-		pull: flow.PullOn(0), path: flow.NewPath(section.GrainElevator.A, section.GrainElevator.B),
+		crop: c, sieves: grade.SievingOf(c.Crop), rng: rng, nextID: nextID,
+		pull: flow.PullOn(0), path: flow.NewPath(c.Plan.GrainElevator.A, c.Plan.GrainElevator.B), bowl: flow.NewBowl(c.Plan.GrainTrough),
 		out: flow.NewPath(section.Point{X: section.FloorAugers[0].X, Y: section.FloorAugers[0].Y}, section.Sump, section.UprightTop, section.CrossAugerEnd,
 			section.Point{X: section.CrossAugerEnd.X + spoutRun, Y: section.CrossAugerEnd.Y - spoutDrop}),
 		density: quantity.BulkDensity(c.Name),
@@ -91,7 +92,7 @@ func (s *Stage) Step(set *setup.Setup, dt float32, t *flow.Tally) {
 
 // lift moves grain along the trough to the auger and up the elevator.
 func (s *Stage) lift(set *setup.Setup, dt float32) {
-	auger := float32(section.GrainAuger.Centre.X)
+	auger := float32(s.crop.Plan.GrainAuger.Centre.X)
 	ds, move := float32(Speed*dt), float32(troughSpeed*dt)
 	if set.Stopped.Has(setup.ElevatorPart) {
 		ds = 0
@@ -108,7 +109,7 @@ func (s *Stage) lift(set *setup.Setup, dt float32) {
 				d.Ride, d.Along, d.Level = flow.InBucket, 0, s.rng.Float()
 				continue
 			}
-			d.Y = trough.At(d.X) + flow.Bed
+			d.Y = s.bowl.At(d.X) + flow.Bed
 			continue
 		}
 		d.Along += ds
@@ -121,8 +122,6 @@ func (s *Stage) lift(set *setup.Setup, dt float32) {
 		i--
 	}
 }
-
-var trough = flow.NewBowl(section.GrainTrough)
 
 // fill lets grain fall into the tank, where it is counted.
 func (s *Stage) fill(dt float32, t *flow.Tally) {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
@@ -15,7 +16,7 @@ import (
 // and is counted by what it is.
 func TestGrainReachesTheTank(t *testing.T) {
 	id := uint32(100)
-	s := New(crop.Find("wheat"), flow.NewStream(1, 1), &id)
+	s := New(design.WithWalkers.In(crop.Find("wheat")), flow.NewStream(1, 1), &id)
 	set, tally := setup.Setup{}, flow.Tally{}
 	s.Way.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 4, Kind: flow.Sound, Vt: 8})
 	s.Way.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 2, Kind: flow.Broken, Vt: 7})
@@ -35,7 +36,7 @@ func TestGrainReachesTheTank(t *testing.T) {
 func TestShareIsByVolume(t *testing.T) {
 	id := uint32(0)
 	c := crop.Find("wheat")
-	s := New(c, flow.NewStream(1, 1), &id)
+	s := New(design.WithWalkers.In(c), flow.NewStream(1, 1), &id)
 	tally := flow.Tally{}
 	area := 0.43*(1.75+2.90)/2 + 0.90*2.90
 	full := area * 1.30 * 772.3 / c.KernelKg() * (c.Slice / 1000) / section.InnerWidth // kernels in the slice
@@ -51,7 +52,7 @@ func TestShareIsByVolume(t *testing.T) {
 // on. Three quarters are no part, an eighth is a chip.
 func TestTheSampleIsSieved(t *testing.T) {
 	id, c := uint32(0), crop.Find("corn")
-	s := New(c, flow.NewStream(1, 1), &id)
+	s := New(design.WithWalkers.In(c), flow.NewStream(1, 1), &id)
 	mean := crop.PartSize(1.0/8) * c.Size
 	tally := flow.Tally{}
 	for _, d := range []flow.Dot{

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/trade/crop"
@@ -19,7 +20,7 @@ func TestGrainLiesLevelInTheField(t *testing.T) {
 	of := func(degrees float64) (rise, share float64) {
 		id := uint32(0)
 		c := crop.Find("wheat")
-		s := New(c, flow.NewStream(1, 1), &id)
+		s := New(design.WithWalkers.In(c), flow.NewStream(1, 1), &id)
 		set, tally := setup.Setup{Crop: c.Name}, flow.Tally{}
 		set.Conditions.ForeSlope = degrees
 		tally.Tank.Grain = 1000 * flow.Kernel

@@ -1,11 +1,10 @@
 package thresh
 
 import (
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
-	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 )
 
 // A grate with closed wires. What comes to an open wire falls through, as in a
@@ -37,9 +36,9 @@ func (r Rates) ground(held fault.Extra) Rates {
 	return r
 }
 
-// half returns in which half of the arc a point of the concave lies.
-func half(at float64) int {
-	return min(int(float64(at*(fault.Halves/section.ConcaveLength))), fault.Halves-1)
+// half returns in which half of a concave of some length a point lies.
+func half(at, length float64) int {
+	return min(int(float64(at*(fault.Halves/length))), fault.Halves-1)
 }
 
 // lets reports whether a dot that meets the grate at a point of the concave
@@ -48,7 +47,7 @@ func (s *Stage) lets(lane uint8, at float32, p *pass) bool {
 	if p.grate == nil {
 		return true
 	}
-	closed := p.grate[lane][half(float64(at))]
+	closed := p.grate[lane][half(float64(at), p.length)]
 	return closed == 0 || !s.rng.Happens(float32(closed))
 }
 
@@ -74,7 +73,7 @@ const heldSteps = 130
 // Held returns by how much more material lies between bars and concave than
 // over a grate that is open, at the crop's starting rates. Loose grain counts as
 // it does where it comes back: as a third of its straw.
-func Held(c *crop.Crop, g *fault.Grate) fault.Extra {
+func Held(c *design.Fit, g *fault.Grate) fault.Extra {
 	if !g.Any() {
 		return 0
 	}
@@ -90,15 +89,16 @@ func Held(c *crop.Crop, g *fault.Grate) fault.Extra {
 // inGap returns how much lies in the gap of one lane in the mean along the arc,
 // over the feed of other material: all that counts as load, and the other
 // material alone. Pieces open, and what is free falls as it meets open wires.
-func inGap(c *crop.Crop, closed [fault.Halves]float64) (load, mog float64) {
-	const dx = section.ConcaveLength / heldSteps
-	chaff := ChaffRate(c.Lambda, c.ChaffOut/c.Husk)
-	short := -num.Log(1-shortAgain) / section.ConcaveLength
+func inGap(c *design.Fit, closed [fault.Halves]float64) (load, mog float64) {
+	length := c.Plan.ConcaveLength
+	dx := length / heldSteps
+	chaff := ChaffRate(c.Lambda, c.ChaffOut/c.Husk, length)
+	short := -num.Log(1-shortAgain) / length
 	opens := num.Chance(c.Lambda * dx) // of what is in pieces, in a step
 	var husk, bits, grain float64      // loose in the gap: shares of all husk, of all other material, of all grain
 	piece, gone := 1.0, 0.0            // still in pieces, of all; through the grate, of all other material
 	for i := range heldSteps {
-		open := 1 - closed[half(float64((float64(i)+0.5)*dx))]
+		open := 1 - closed[half(float64((float64(i)+0.5)*dx), length)]
 		freed := float64(piece * opens)
 		piece -= freed
 		fallen := float64((husk + float64(freed/2)) * num.Chance(chaff*open*dx))

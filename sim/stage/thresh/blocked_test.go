@@ -17,8 +17,8 @@ import (
 func TestWhatTheGapHolds(t *testing.T) {
 	const l, steps = section.ConcaveLength, 2000
 	for _, name := range crop.Names() {
-		c := crop.Find(name)
-		chaff := ChaffRate(c.Lambda, c.ChaffOut/c.Husk)
+		c := fit(name)
+		chaff := ChaffRate(c.Lambda, c.ChaffOut/c.Husk, l)
 		mog, grain, freed := 0.0, 0.0, 0.0
 		for i := range steps {
 			x := (float64(i) + 0.5) * l / steps
@@ -38,7 +38,7 @@ func TestWhatTheGapHolds(t *testing.T) {
 
 // A gap that is blocked more holds more; lanes count by their number.
 func TestHeldByDegreeAndPlace(t *testing.T) {
-	c := crop.Find("wheat")
+	c := fit("wheat")
 	held := func(degree float64, w fault.Where) float64 {
 		s := fault.Of(fault.Fault{Kind: fault.ConcaveBlocked, Degree: degree, Where: w})
 		g := s.State().Grate

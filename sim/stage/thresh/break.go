@@ -1,6 +1,7 @@
 package thresh
 
 import (
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/stage/flow"
 	"riddle/sim/trade/crop"
@@ -43,7 +44,7 @@ const (
 // the crop's own rate of damage.
 //
 //	f = f0 v² c^−0.3 e^(k ((Md − M)+ − (Md − M0)+))
-func Fines(c *crop.Crop, cond *crop.Condition, l Load) float64 {
+func Fines(c *design.Fit, cond *crop.Condition, l Load) float64 {
 	m0 := c.Start.GrainMoisture
 	dry := num.Positive(c.Damage.Dry-m0-cond.Moist) - num.Positive(c.Damage.Dry-m0)
 	return min(shedMost, chips0*num.Pow(l.Speed, shedSpeed)*num.Pow(l.Gap, shedGap)*num.Exp(c.Damage.DryRate*dry))
@@ -163,7 +164,7 @@ func (s *Stage) shape(d *flow.Dot) {
 
 // parting returns how the rest of a kernel parts: the least second part, and
 // from how many sizes upward it is drawn. Beans part along their seam.
-func parting(c *crop.Crop, rest uint16) (least, n uint16) {
+func parting(c *design.Fit, rest uint16) (least, n uint16) {
 	if c.Seam {
 		return rest / 2, 1
 	}
@@ -181,7 +182,7 @@ type Parts [flow.Kernel + 1]float64
 
 // PartShares returns, of the grain that breaks, the share by mass in each size
 // of part, as breakKernel parts it.
-func PartShares(c *crop.Crop, shed *Shed) (mass Parts) {
+func PartShares(c *design.Fit, shed *Shed) (mass Parts) {
 	var left, next [flow.Kernel + 1]float64 // chance that so much is left of a kernel
 	left[flow.Kernel] = 1
 	for i := range shed.few + 1 {
@@ -263,7 +264,7 @@ func (p *Parts) EachOf(i uint8, f func(grain uint16, share, size float64)) {
 
 // brokenBins appends the classes of broken kernels; the shares of each class
 // sum to one.
-func brokenBins(bins []flow.Bin, c *crop.Crop, cond *crop.Condition) []flow.Bin {
+func brokenBins(bins []flow.Bin, c *design.Fit, cond *crop.Condition) []flow.Bin {
 	for i, cl := range classes {
 		q := float64(cl.middle() / flow.Kernel)
 		vt, size := brokenVt*num.Exp(num.Log(q*2)/vtRoot)*c.Vt*cond.Grain, crop.PartSize(q)*c.Size

@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/stage/flow"
-	"riddle/sim/trade/crop"
 )
 
 // TestKernelsBreakAsTheForecastSays: 20,000 kernels broken one by one lie in
@@ -17,7 +16,7 @@ import (
 // start, and at the hardest.
 func TestKernelsBreakAsTheForecastSays(t *testing.T) {
 	for _, name := range []string{"wheat", "corn", "soybeans"} {
-		c := crop.Find(name)
+		c := fit(name)
 		cond := c.In(c.Start.GrainMoisture, c.Start.StrawMoisture, 0, 1)
 		bins := brokenBins(nil, c, &cond)
 		for i, fines := range []float64{0.02, chips0, shedMost} {
@@ -92,7 +91,7 @@ func classOf(grain uint16) int {
 // 1.5 is a half of the mass.
 func TestChipsByHand(t *testing.T) {
 	shed := ShedOf(0.13)
-	parts := PartShares(crop.Find("soybeans"), &shed) // halves are no chips
+	parts := PartShares(fit("soybeans"), &shed) // halves are no chips
 	chips := 0.0
 	for _, share := range parts[:quarter] {
 		chips += share
@@ -104,7 +103,7 @@ func TestChipsByHand(t *testing.T) {
 // TestHarderStrikesShedMoreAndFiner: faster, drier, tighter: more chips, and
 // more of them dust. Twice the speed is four times the energy.
 func TestHarderStrikesShedMoreAndFiner(t *testing.T) {
-	c := crop.Find("soybeans") // halves are no chips
+	c := fit("soybeans") // halves are no chips
 	at := func(moisture, speed, gap float64) (f, dust float64) {
 		cond := c.In(moisture, 15, 0, 1)
 		f = Fines(c, &cond, Load{Speed: speed, Gap: gap, Feed: 1})

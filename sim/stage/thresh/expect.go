@@ -3,11 +3,11 @@ package thresh
 import (
 	"math"
 
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
-	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
 )
 
@@ -45,11 +45,11 @@ type Ways struct {
 // Expect returns the steady state of the cylinder at an engine speed over its
 // set speed and a MOG feed of q kg/s, returned grain counted in, over a grate
 // with these wires closed. It stalls where no speed carries the load.
-func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64, g *fault.Grate) Expected {
+func Expect(c *design.Fit, set *setup.Setup, cond *crop.Condition, engine, q float64, g *fault.Grate) Expected {
 	s := Stage{crop: c, cond: cond, engine: engine, Feed: q, Drive: SteadyDrive(c, set, cond, engine, q, g)}
 	s.Suffer(*g)
 	s.Rates = RatesOf(c, set, cond, LoadOf(c, &set.Settings, s.RPM(set), s.felt())).ground(s.held)
-	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
+	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk, c.Plan.ConcaveLength)
 	p := s.passOf(set, flow.Tick)
 	e := Expected{Drive: s.Drive, Rates: s.Rates, RPM: s.RPM(set)}
 	if p.grate == nil {
@@ -61,7 +61,7 @@ func Expect(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q floa
 }
 
 // ways returns how all leaves over a grate that is open.
-func (p *pass) ways(c *crop.Crop) (w Ways) {
+func (p *pass) ways(c *design.Fit) (w Ways) {
 	w.Kernel, w.Piece, w.Husk = p.opened(p.fresh, c.PieceKernels, huskDots(c))
 	w.Again, w.PieceAgain, w.HuskAgain = p.opened(p.again, c.PieceKernels, huskDots(c))
 	w.Free = p.loose(flow.Sound, 0)
@@ -113,12 +113,12 @@ func meanBits(by *[64]float64) (mean float64) {
 
 // LoadFeed returns what loose or unthreshed grain that comes back (kg/s) adds
 // to the MOG feed that the cylinder feels, kg/s.
-func LoadFeed(c *crop.Crop, grain float64) float64 {
+func LoadFeed(c *design.Fit, grain float64) float64 {
 	return returnedStraw * c.Start.MOGRatio * grain
 }
 
 // SteadyDrive returns the drive of the cylinder at rest, as Expect finds it.
-func SteadyDrive(c *crop.Crop, set *setup.Setup, cond *crop.Condition, engine, q float64, g *fault.Grate) Drive {
+func SteadyDrive(c *design.Fit, set *setup.Setup, cond *crop.Condition, engine, q float64, g *fault.Grate) Drive {
 	if set.Stopped.Has(setup.CylinderPart) {
 		return Drive{X: 1}
 	}
@@ -159,16 +159,16 @@ func steady(idle, work, omega float64) Drive {
 }
 
 // huskDots returns how many dots of chaff a fresh piece carries in the mean.
-func huskDots(c *crop.Crop) float64 {
+func huskDots(c *design.Fit) float64 {
 	return c.Start.MOGRatio * c.Husk * c.KernelMass * flow.Milligram * float64(c.PieceKernels) / c.Chaff.DotMass()
 }
 
 // loose returns how a loose dot that is at a point of the concave leaves.
 func (p *pass) loose(k flow.Kind, at float64) Way {
-	if at >= section.ConcaveLength {
+	if at >= p.length {
 		return Way{Over: 1}
 	}
-	through := num.Chance(float64(p.rate[k]) * p.open(at, section.ConcaveLength))
+	through := num.Chance(float64(p.rate[k]) * p.open(at, p.length))
 	return Way{through, 1 - through}
 }
 
@@ -204,13 +204,13 @@ func (p *pass) opened(chance float32, n int, husks float64) (kernel, piece, husk
 // way through the gap, with the place of the strike, and on after each tick,
 // with the share of pieces that fall through the concave in it.
 func (p *pass) strikesAt(h float32, strike, on func(float64)) {
-	for from := float32(0); from < section.ConcaveLength; from += p.ds {
+	for from := float32(0); from < float32(p.length); from += p.ds {
 		to := from + p.ds
 		first, end := p.struck(from, to, h)
 		for k := first; k < end; k++ {
 			strike(float64(p.strikeAt(k, h)))
 		}
-		on(p.sinks(from, min(to, section.ConcaveLength)))
+		on(p.sinks(from, min(to, float32(p.length))))
 	}
 }
 
@@ -276,7 +276,7 @@ const (
 )
 
 // Bins returns the classes of loose kernels: sound, light and broken.
-func Bins(c *crop.Crop, cond *crop.Condition) []flow.Bin {
+func Bins(c *design.Fit, cond *crop.Condition) []flow.Bin {
 	bins := flow.AppendBins(nil, flow.Sound, c.Vt*cond.Grain, c.VtCV*c.Vt, soundVts, c.Size, sizeCV*c.Size, soundSizes)
 	bins = flow.AppendBins(bins, flow.Light, c.LightVt*cond.Grain, c.VtCV*c.LightVt, lightVts, lightSize*c.Size, sizeCV*lightSize*c.Size, lightSizes)
 	return brokenBins(bins, c, cond)

@@ -1,16 +1,15 @@
 package thresh
 
 import (
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
-	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 )
 
 // blockedWays returns how all leaves over a grate with closed wires, in the
 // mean over its lanes, when a bar breaks so much of what it meets.
-func (p *pass) blockedWays(c *crop.Crop, damage float64) (w Ways) {
+func (p *pass) blockedWays(c *design.Fit, damage float64) (w Ways) {
 	if p.grate.Alike() {
 		return p.laneWays(c, damage)
 	}
@@ -23,13 +22,13 @@ func (p *pass) blockedWays(c *crop.Crop, damage float64) (w Ways) {
 }
 
 // laneWays does so for a grate whose lanes are blocked alike.
-func (p *pass) laneWays(c *crop.Crop, damage float64) Ways {
+func (p *pass) laneWays(c *design.Fit, damage float64) Ways {
 	w := p.ways(c)
 	w.KernelKnocked, w.AgainKnocked = p.knockedOf(p.fresh, damage), p.knockedOf(p.again, damage)
 	w.FreeKnocked = p.knocked(0, damage)
 	w.Cut = 0
 	p.cut(c.Straw.DotMass()/c.Short.DotMass(), func(place, share float64) {
-		closed := p.grate[0][half(place)]
+		closed := p.grate[0][half(place, p.length)]
 		later := p.loose(flow.Short, place)
 		w.Cut += share * (1 - closed + closed*later.Through)
 		w.Kept += share * closed * later.Over
@@ -57,14 +56,14 @@ func (p *pass) open(from, to float64) float64 {
 	}
 	length := 0.0
 	for h, closed := range p.grate[0] {
-		length += (1 - closed) * overlap(from, to, h)
+		length += (1 - closed) * p.overlap(from, to, h)
 	}
 	return length
 }
 
 // overlap returns how much of a stretch of the concave lies in a half of it, m.
-func overlap(from, to float64, half int) float64 {
-	const each = section.ConcaveLength / fault.Halves
+func (p *pass) overlap(from, to float64, half int) float64 {
+	each := p.length / fault.Halves
 	return num.Positive(min(to, float64(half+1)*each) - max(from, float64(half)*each))
 }
 
@@ -82,7 +81,7 @@ func (p *pass) sinks(from, to float32) float64 {
 // a kernel finds an open wire, and that a bar breaks it at a closed one, come by
 // chance with what the crop travels, each at its own rate.
 func (p *pass) knocked(at, damage float64) (w Way) {
-	if at >= section.ConcaveLength {
+	if at >= p.length {
 		return w
 	}
 	rate := float64(p.rate[flow.Sound])
@@ -90,7 +89,7 @@ func (p *pass) knocked(at, damage float64) (w Way) {
 	through := 0.0
 	for h, closed := range p.grate[0] {
 		leave, breaks := rate*(1-closed), rate*closed*damage
-		gone := num.Chance((leave + breaks) * overlap(at, section.ConcaveLength, h))
+		gone := num.Chance((leave + breaks) * p.overlap(at, p.length, h))
 		if gone > 0 {
 			through += sound * gone * leave / (leave + breaks)
 		}

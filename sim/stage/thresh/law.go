@@ -6,10 +6,10 @@ package thresh
 import (
 	"math"
 
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
-	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
 )
 
@@ -76,7 +76,7 @@ type Rates struct {
 }
 
 // LoadOf returns the load at cylinder speed rpm and MOG feed q kg/s.
-func LoadOf(c *crop.Crop, s *setup.Settings, rpm, q float64) Load {
+func LoadOf(c *design.Fit, s *setup.Settings, rpm, q float64) Load {
 	return Load{
 		Speed: max(rpm, leastRPM) / c.Start.CylinderSpeed,
 		Gap:   max(s.Clearance, leastClearance) / c.Start.Clearance,
@@ -100,7 +100,7 @@ const cushionLeast, cushionMost = 0.25, 2
 //	A = v c^−0.5 e^(−0.03 ΔMs) in dry and e^(−0.01 ΔMs) in tough straw;  chaff φc A^0.4, short straw φs A^1.7
 //
 // v, c, Q as in Load, w bar wear, M grain and Ms straw moisture.
-func RatesOf(c *crop.Crop, set *setup.Setup, cond *crop.Condition, l Load) Rates {
+func RatesOf(c *design.Fit, set *setup.Setup, cond *crop.Condition, l Load) Rates {
 	wear := set.Conditions.BarWear
 	r := Rates{
 		Lambda: c.Lambda * num.Pow(l.Speed, lambdaSpeed) * num.Pow(l.Gap, lambdaGap) * num.Pow(l.Feed, lambdaLoad) *
@@ -108,7 +108,7 @@ func RatesOf(c *crop.Crop, set *setup.Setup, cond *crop.Condition, l Load) Rates
 		Beta: c.Beta * num.Pow(l.Speed, betaSpeed) * num.Pow(l.Gap, betaGap) * num.Pow(l.Feed, betaLoad) *
 			num.Exp(-betaTough*num.Positive(cond.Tough)) * (1 - float64(betaWear*wear)),
 	}
-	r.Return = rethresh / section.ConcaveLength * r.Lambda / c.Lambda
+	r.Return = rethresh / c.Plan.ConcaveLength * r.Lambda / c.Lambda
 	m0 := c.Start.GrainMoisture
 	damage := c.Broken / flow.Percent * num.Pow(l.Speed, damageSpeed) * num.Pow(l.Gap, damageGap) *
 		num.Pow(num.Clamp(l.Feed, cushionLeast, cushionMost), damageLoad) * (1 + float64(damageWear*wear)) *
@@ -126,7 +126,7 @@ func RatesOf(c *crop.Crop, set *setup.Setup, cond *crop.Condition, l Load) Rates
 
 // MoistureDamage returns the factor of grain moisture m (% wet basis) on
 // damage: e^(k (Md − m)) when drier than Md, e^(k (m − Mw)) when wetter than Mw.
-func MoistureDamage(c *crop.Crop, m float64) float64 {
+func MoistureDamage(c *design.Fit, m float64) float64 {
 	d := c.Damage
 	return num.Exp(float64(d.DryRate*num.Positive(d.Dry-m)) + float64(d.WetRate*num.Positive(m-d.Wet)))
 }
@@ -156,13 +156,14 @@ func Free(lambda, beta, x float64) float64 {
 const chaffMost, chaffFastest = 0.97, 200
 
 // ChaffRate returns the separation rate (1/m) at which chaff, set free as the
-// pieces open at rate lambda, leaves the share want through the concave.
-func ChaffRate(lambda, want float64) float64 {
-	want = num.Clamp(want, 0, chaffMost*(1-Unthreshed(lambda, section.ConcaveLength)))
+// pieces open at rate lambda, leaves the share want through a concave of a length
+// in m.
+func ChaffRate(lambda, want, length float64) float64 {
+	want = num.Clamp(want, 0, chaffMost*(1-Unthreshed(lambda, length)))
 	lo, hi := 0.0, float64(chaffFastest)
 	for range 24 {
 		mid := (lo + hi) / 2
-		if Separated(lambda, mid, section.ConcaveLength) < want {
+		if Separated(lambda, mid, length) < want {
 			lo = mid
 		} else {
 			hi = mid
@@ -173,7 +174,7 @@ func ChaffRate(lambda, want float64) float64 {
 
 // Power returns the power that the cylinder takes at its set speed under MOG
 // feed q, kW.
-func Power(c *crop.Crop, s *setup.Settings, cond *crop.Condition, q float64) float64 {
+func Power(c *design.Fit, s *setup.Settings, cond *crop.Condition, q float64) float64 {
 	return Idle(s.CylinderSpeed) + workPower(c, s, cond, s.CylinderSpeed, q)
 }
 
@@ -182,7 +183,7 @@ func Idle(rpm float64) float64 {
 	return float64(idleKW * (rpm / idleRPM) * (rpm / idleRPM))
 }
 
-func workPower(c *crop.Crop, s *setup.Settings, cond *crop.Condition, rpm, q float64) float64 {
+func workPower(c *design.Fit, s *setup.Settings, cond *crop.Condition, rpm, q float64) float64 {
 	return float64(c.Energy * q * (rpm / c.Start.CylinderSpeed) *
 		num.Pow(max(s.Clearance, leastClearance)/c.Start.Clearance, powerGap) * num.Exp(powerTough*cond.Tough))
 }
@@ -231,7 +232,7 @@ const tapered, taperedEars = 2.0, 1.3
 
 // Gaps returns the front and rear gap of the concave, mm, for a mean clearance:
 // 2 : 1 for all crops but corn, and 1.3 : 1 for corn.
-func Gaps(c *crop.Crop, clearance float64) (front, rear float64) {
+func Gaps(c *design.Fit, clearance float64) (front, rear float64) {
 	ratio := tapered
 	if c.Header.Snaps {
 		ratio = taperedEars
@@ -240,8 +241,8 @@ func Gaps(c *crop.Crop, clearance float64) (front, rear float64) {
 	return ratio * rear, rear
 }
 
-// CropSpeed returns the speed of the crop in the gap at a speed of the
-// cylinder in rpm, m/s.
-func CropSpeed(rpm float64) float64 {
-	return cropSpeed * rpm * math.Pi * section.CylinderD / flow.Minute
+// CropSpeed returns the speed of the crop in the gap under a cylinder of diameter
+// d m at a speed in rpm, m/s.
+func CropSpeed(rpm, d float64) float64 {
+	return cropSpeed * rpm * math.Pi * d / flow.Minute
 }

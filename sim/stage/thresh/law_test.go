@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/setup"
-	"riddle/sim/trade/crop"
 )
 
 // The two-stage law of Miu & Kutzbach 2008 is held against a slow numeric
@@ -41,7 +40,7 @@ func TestWorkedFigures(t *testing.T) {
 
 func TestChaffRateReachesItsShare(t *testing.T) {
 	for _, want := range []float64{0.2, 0.5, 0.825} {
-		require.InDelta(t, want, Separated(7.95, ChaffRate(7.95, want), 0.65), 1e-4)
+		require.InDelta(t, want, Separated(7.95, ChaffRate(7.95, want, 0.65), 0.65), 1e-4)
 	}
 }
 
@@ -78,7 +77,7 @@ func TestOverloadCases(t *testing.T) {
 func TestPower(t *testing.T) {
 	s, err := setup.Default("wheat")
 	require.NoError(t, err)
-	c := crop.Find("wheat")
+	c := fit("wheat")
 	cond := c.In(13, 12, 0, 1)
 	p := Power(c, &s.Settings, &cond, 3.9)
 	require.InDelta(t, 35, p, 1)
@@ -91,7 +90,7 @@ func TestPower(t *testing.T) {
 func TestSpeedDamagesThriceAsMuchAsTheGap(t *testing.T) {
 	s, err := setup.Default("soybeans")
 	require.NoError(t, err)
-	c := crop.Find("soybeans")
+	c := fit("soybeans")
 	cond := c.In(13, 15, 0, 1)
 	d := func(speed, gap float64) float64 {
 		return math.Log(RatesOf(c, &s, &cond, Load{Speed: speed, Gap: gap, Feed: 1}).Damage)
@@ -102,10 +101,10 @@ func TestSpeedDamagesThriceAsMuchAsTheGap(t *testing.T) {
 }
 
 func TestCornGapsFitEarAndCob(t *testing.T) {
-	front, rear := Gaps(crop.Find("corn"), 28)
+	front, rear := Gaps(fit("corn"), 28)
 	require.InDelta(t, 28, (front+rear)/2, 1e-9)
 	require.InDelta(t, 1.3, front/rear, 1e-9)
-	front, rear = Gaps(crop.Find("wheat"), 10)
+	front, rear = Gaps(fit("wheat"), 10)
 	require.InDelta(t, 2, front/rear, 1e-9)
 	require.InDelta(t, 10, (front+rear)/2, 1e-9)
 }

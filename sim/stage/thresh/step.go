@@ -3,6 +3,7 @@ package thresh
 import (
 	"math"
 
+	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
 	"riddle/sim/stage/fault"
@@ -12,8 +13,6 @@ import (
 )
 
 const (
-	arcFrom = section.ConcaveFrom * math.Pi / 180
-	arc     = (section.ConcaveTo - section.ConcaveFrom) * math.Pi / 180
 	// feedMemory is the time over which the load of the gap is felt, s. It is
 	// several stays of the crop in the gap. Calibrated.
 	feedMemory = 0.40
@@ -34,8 +33,6 @@ const (
 	// shortAgain is the share of returned short straw that falls through the
 	// concave on its next pass. Calibrated.
 	shortAgain = 0.5
-	// grateR is the radius of the concave's outer face, m.
-	grateR = section.ConcaveLength / arc
 )
 
 // Stage is cylinder and concave.
@@ -46,7 +43,7 @@ type Stage struct {
 	Angle      float64 // of the cylinder, rad
 	Feed       float64 // MOG feed that the gap feels, kg/s over the full width
 
-	crop    *crop.Crop
+	crop    *design.Fit
 	cond    *crop.Condition
 	rng     flow.Stream
 	nextID  *uint32
@@ -63,10 +60,10 @@ type Stage struct {
 }
 
 // New returns a cylinder that runs empty.
-func New(c *crop.Crop, rng flow.Stream, nextID *uint32) *Stage {
+func New(c *design.Fit, rng flow.Stream, nextID *uint32) *Stage {
 	return &Stage{
 		Gap: flow.NewSwarm(8192), Under: flow.NewSwarm(8192), fresh: flow.NewSwarm(1024),
-		Drive: Drive{X: 1}, engine: 1, crop: c, rng: rng, nextID: nextID, floor: flow.NewSurface(section.ConveyorFloor),
+		Drive: Drive{X: 1}, engine: 1, crop: c, rng: rng, nextID: nextID, floor: flow.NewSurface(c.Plan.ConveyorFloor),
 	}
 }
 
@@ -123,7 +120,7 @@ func (s *Stage) turn(set *setup.Setup, dt float32, t *flow.Tally) {
 	t.Work.Ticks++
 	t.Work.RPM += s.RPM(set)
 	s.Rates = RatesOf(c, set, s.cond, LoadOf(c, &set.Settings, s.RPM(set), s.felt())).ground(s.held)
-	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk)
+	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk, c.Plan.ConcaveLength)
 	s.shed = ShedOf(s.Rates.Fines)
 }
 
@@ -131,6 +128,7 @@ func (s *Stage) turn(set *setup.Setup, dt float32, t *flow.Tally) {
 // pass, and what each kind meets.
 type pass struct {
 	ds      float32             // m
+	length  float64             // of the concave, m
 	strikes float32             // a m
 	fresh   float32             // chance a strike that a kernel comes loose
 	again   float32             // the same for a returned piece
@@ -141,24 +139,25 @@ type pass struct {
 }
 
 func (s *Stage) passOf(set *setup.Setup, dt float32) pass {
-	c, r := s.crop, &s.Rates
+	c, r, plan := s.crop, &s.Rates, s.crop.Plan
+	d := 2 * plan.Cylinder.R
 	if set.Stopped.Has(setup.CylinderPart) { // the crop is only pushed through
-		p := pass{ds: pushSpeed * dt, strikes: 1}
+		p := pass{ds: pushSpeed * dt, length: plan.ConcaveLength, strikes: 1}
 		return p
 	}
-	bars := BarSpeed(s.RPM(set), section.CylinderD)
+	bars := BarSpeed(s.RPM(set), d)
 	along := cropSpeed * max(bars, slowestBars)
 	// Bars pass a dot at the difference of their speeds, one every πD/8 m.
-	strikes := (1 - cropSpeed) / cropSpeed / (math.Pi * section.CylinderD / section.RaspBars)
+	strikes := (1 - cropSpeed) / cropSpeed / (math.Pi * d / plan.RaspBars)
 	loose := float32(r.Beta)
 	p := pass{
-		ds: float32(along) * dt, strikes: float32(strikes), along: throwAlong * along,
+		ds: float32(along) * dt, length: plan.ConcaveLength, strikes: float32(strikes), along: throwAlong * along,
 		fresh: float32(num.Chance(r.Lambda / strikes)), again: float32(num.Chance(r.Return / strikes)),
-		shorten: float32(r.Short / (1 - c.Husk) * c.Straw.DotMass() / c.Short.DotMass() / section.ConcaveLength / strikes),
+		shorten: float32(r.Short / (1 - c.Husk) * c.Straw.DotMass() / c.Short.DotMass() / plan.ConcaveLength / strikes),
 		rate: [flow.Kinds]float32{
 			flow.Sound: loose, flow.Light: loose, flow.Broken: loose, flow.Piece: pieceRate, flow.Chaff: float32(s.chaff),
-			flow.Weed:  float32(-num.Log(1-weedShare) / section.ConcaveLength),
-			flow.Short: float32(-num.Log(1-shortAgain) / section.ConcaveLength),
+			flow.Weed:  float32(-num.Log(1-weedShare) / plan.ConcaveLength),
+			flow.Short: float32(-num.Log(1-shortAgain) / plan.ConcaveLength),
 		},
 	}
 	if s.grate.Any() {
@@ -187,10 +186,10 @@ func (s *Stage) thresh(set *setup.Setup, dt float32, over *flow.Swarm, t *flow.T
 			i--
 			continue
 		}
-		place(d, front, rear)
+		s.place(d, front, rear)
 	}
 	for i := range s.fresh.Dots {
-		place(&s.fresh.Dots[i], front, rear)
+		s.place(&s.fresh.Dots[i], front, rear)
 	}
 	s.Gap.Dots = append(s.Gap.Dots, s.fresh.Dots...)
 	s.fresh.Dots = s.fresh.Dots[:0]
@@ -199,7 +198,7 @@ func (s *Stage) thresh(set *setup.Setup, dt float32, over *flow.Swarm, t *flow.T
 // struck returns which strikes, of those that a dot in phase h takes, it takes
 // on its way from one place to another: from number first to before end.
 func (p *pass) struck(from, to, h float32) (first, end int) {
-	to = min(to, section.ConcaveLength)
+	to = min(to, float32(p.length))
 	return int(float32(from*p.strikes) + h), int(float32(to*p.strikes) + h)
 }
 
@@ -308,7 +307,7 @@ func (s *Stage) emerge(k flow.Dot, at float32, p *pass, over *flow.Swarm, t *flo
 // onward lets a dot go from a point of the concave to its S. It reports
 // whether the dot left the gap: through the grate or over the end.
 func (s *Stage) onward(d *flow.Dot, from float32, p *pass, over *flow.Swarm, t *flow.Tally) bool {
-	end := min(d.Along, section.ConcaveLength)
+	end := min(d.Along, float32(p.length))
 	if rate := p.rate[d.Kind]; rate > 0 {
 		for w := from + float32(s.rng.Wait(float64(rate))); w < end; w += float32(s.rng.Wait(float64(rate))) {
 			if s.lets(d.Lane, w, p) {
@@ -319,7 +318,7 @@ func (s *Stage) onward(d *flow.Dot, from float32, p *pass, over *flow.Swarm, t *
 			s.knock(d, w, p, over, t)
 		}
 	}
-	if d.Along < section.ConcaveLength {
+	if d.Along < float32(p.length) {
 		return false
 	}
 	switch {
@@ -342,10 +341,12 @@ func (s *Stage) through(d flow.Dot, p *pass, t *flow.Tally) {
 		t.Cylinder.Separated += int64(d.Grain)
 	}
 	t.Cylinder.MOGOut += int64(d.Mass)
-	a := arcFrom + float64(float64(d.Along)*(arc/section.ConcaveLength))
+	plan := s.crop.Plan
+	a := plan.ArcFrom + float64(float64(d.Along)*(plan.Arc/plan.ConcaveLength))
 	cos, sin := num.Cos(a), num.Sin(a)
-	d.X = float32(section.Cylinder.Centre.X + float64(grateR*cos))
-	d.Y = float32(section.Cylinder.Centre.Y + float64(grateR*sin))
+	grate := plan.ConcaveLength / plan.Arc // radius of the concave's outer face, m
+	d.X = float32(plan.Cylinder.Centre.X + float64(grate*cos))
+	d.Y = float32(plan.Cylinder.Centre.Y + float64(grate*sin))
 	d.VX = float32(float64(throwOut*cos) - float64(p.along*sin))
 	d.VY = float32(float64(throwOut*sin) + float64(p.along*cos))
 	d.Ride = flow.Airborne
@@ -354,7 +355,7 @@ func (s *Stage) through(d flow.Dot, p *pass, t *flow.Tally) {
 
 // fall lets what came through the grate fall onto the conveyors.
 func (s *Stage) fall(dt float32, conveyor *flow.Swarm) {
-	const left, right = -0.33, 1.12 // m (x), the walls: geometry
+	left, right := float32(s.crop.Plan.ConveyorFront), float32(s.crop.Plan.ConveyorTo) // the walls
 	for i := 0; i < len(s.Under.Dots); i++ {
 		d := &s.Under.Dots[i]
 		d.Fly(0, 0, dt, s.pull)
@@ -371,12 +372,13 @@ func (s *Stage) fall(dt float32, conveyor *flow.Swarm) {
 }
 
 // place puts a dot between the bars and the concave at its distance S.
-func place(d *flow.Dot, front, rear float64) {
-	share := float64(d.Along) / section.ConcaveLength
-	a := arcFrom + float64(share*arc)
-	r := section.CylinderD/2 + float64(float64(d.Level)*(front+float64((rear-front)*share))/flow.MM)
-	d.X = float32(section.Cylinder.Centre.X + float64(r*num.Cos(a)))
-	d.Y = float32(section.Cylinder.Centre.Y + float64(r*num.Sin(a)))
+func (s *Stage) place(d *flow.Dot, front, rear float64) {
+	plan := s.crop.Plan
+	share := float64(d.Along) / plan.ConcaveLength
+	a := plan.ArcFrom + float64(share*plan.Arc)
+	r := plan.Cylinder.R + float64(float64(d.Level)*(front+float64((rear-front)*share))/flow.MM)
+	d.X = float32(plan.Cylinder.Centre.X + float64(r*num.Cos(a)))
+	d.Y = float32(plan.Cylinder.Centre.Y + float64(r*num.Sin(a)))
 }
 
 func (s *Stage) number() uint32 {

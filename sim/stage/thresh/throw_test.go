@@ -9,7 +9,6 @@ import (
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 )
 
 // What falls through the grate is thrown on along it by the cylinder as it turns
@@ -18,7 +17,7 @@ import (
 // falls through at 0.12 of the crop's: 1.131 m/s.
 func TestACylinderThrowsAsFastAsItTurns(t *testing.T) {
 	along := func(rpm float64) float64 {
-		c := crop.Find("wheat")
+		c := fit("wheat")
 		set, err := setup.Default(c.Name)
 		require.NoError(t, err)
 		set.Settings.CylinderSpeed = rpm

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/check/agree"
+	"riddle/sim/design"
 	"riddle/sim/setup"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
@@ -18,7 +19,7 @@ import (
 // bench is a cylinder that stands alone: fed evenly until it turns evenly, and
 // then everything counted that comes in and goes out over a while.
 type bench struct {
-	crop   crop.Crop
+	crop   design.Fit
 	set    setup.Setup
 	cond   crop.Condition
 	engine float64
@@ -84,7 +85,7 @@ const (
 // newBench feeds the cylinder with what comes to it at the starting settings,
 // times load, and with returns of so many kg/s.
 func newBench(name string, load, returns, engine float64, change func(*setup.Setup), faults ...fault.Fault) *bench {
-	b := &bench{crop: *crop.Find(name), rng: flow.NewStream(13, 1), engine: engine, parts: map[uint16]float64{}}
+	b := &bench{crop: *fit(name), rng: flow.NewStream(13, 1), engine: engine, parts: map[uint16]float64{}}
 	c := &b.crop
 	b.set, _ = setup.Default(name)
 	change(&b.set)
@@ -353,4 +354,10 @@ func (b *bench) holdDrive(s agree.Sheet, e *Expected) {
 	} {
 		drive.Value(v.what, v.got, v.want, 0)
 	}
+}
+
+// fit returns the machine as it meets a crop of its own, which may be altered.
+func fit(name string) *design.Fit {
+	c := *crop.Find(name)
+	return design.WithWalkers.In(&c)
 }

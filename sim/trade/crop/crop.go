@@ -1,6 +1,6 @@
-// Package crop holds what the machine needs to know about each crop: kernels,
-// unthreshed pieces, the classes of material other than grain (MOG), how it
-// threshes and sheds, and the settings to start from.
+// Package crop holds what is known about each crop, whatever machine takes it in:
+// kernels, unthreshed pieces, the classes of material other than grain (MOG), how
+// it stands and sheds, and the settings to start from.
 //
 // Every figure carries its mark: published, common practice, memory (from
 // memory, unverified) or calibrated (chosen here so that the whole machine
@@ -11,8 +11,6 @@ package crop
 type Class struct {
 	Vt     float64 // mean terminal velocity, m/s
 	Spread float64 // standard deviation of Vt over the attitudes of a piece, m/s
-	Upper  float64 // falls through the upper sieve at the starting opening, 1/m
-	Lower  float64 // falls through the lower sieve at the starting opening, 1/m
 	Mat    float64 // how much of its mass mats, 0 to 1.2
 	Mass   float64 // of one piece, mg
 	Pieces int     // real pieces that one dot stands for
@@ -69,20 +67,11 @@ type Crop struct {
 	Start Start
 	Usual Usual
 
-	// Threshing and separation at the starting settings.
-	RatedMOG  float64 // MOG feed at the starting settings, kg/s over the full width
-	Lambda    float64 // threshing, 1/m of concave
-	Beta      float64 // separation through the concave, 1/m
-	Walker    float64 // separation through the walkers, 1/m
-	Moisture  float64 // fall of Lambda a point of grain moisture, 1/%
-	Broken    float64 // damage of freed grain, %
-	Damage    Damage
-	Seam      bool    // a kernel that parts does so along its seam, in halves
-	ChaffOut  float64 // chaff through the concave, share of MOG
-	ShortOut  float64 // short straw through the concave, share of MOG
-	Sifted    float64 // chaff sifted by the walkers, share of MOG
-	Energy    float64 // work of the cylinder, kJ a kg of MOG
-	LowerLoad float64 // MOG that reaches the lower sieve at the start, kg/s a m
+	// How it threshes: what a machine makes of that is its calibration, in package
+	// design.
+	Moisture float64 // fall of the threshing rate a point of grain moisture, 1/%
+	Damage   Damage
+	Seam     bool // a kernel that parts does so along its seam, in halves
 
 	Vt, VtCV float64 // terminal velocity of a sound kernel, m/s, and its coefficient of variation
 	LightVt  float64 // of a light kernel, m/s
@@ -97,8 +86,7 @@ type Crop struct {
 	Straw Class // long straw or whole cobs; only Mass and Pieces are used
 	Weed  Class
 
-	SinkBulk, SinkOpen float64 // sinking of grain in a resting and in an open mat, m/s
-	MatDensity         float64 // of the mat on the sieve, kg/m³
+	MatDensity float64 // of the mat on the sieve, kg/m³
 
 	Header Header
 }
