@@ -1,10 +1,10 @@
 package sim
 
 import (
-	"riddle/sim/machines"
 	"riddle/sim/stage/feed"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/ground"
+	"riddle/sim/stage/machines"
 	"riddle/sim/stage/returns"
 	"riddle/sim/stage/shoe"
 	"riddle/sim/stage/tank"

@@ -8,10 +8,10 @@ import (
 	"math"
 	"reflect"
 
-	"riddle/sim/design"
-	"riddle/sim/machines"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
+	"riddle/sim/stage/machines"
 	"riddle/sim/trade/crop"
 	"riddle/sim/trade/grade"
 )

@@ -10,9 +10,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/design"
-	"riddle/sim/machines"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
+	"riddle/sim/stage/machines"
 	"riddle/sim/trade/crop"
 	"riddle/sim/trade/grade"
 )

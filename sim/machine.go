@@ -3,14 +3,14 @@
 package sim
 
 import (
-	"riddle/sim/design"
-	"riddle/sim/machines"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/engine"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/feed"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/ground"
+	"riddle/sim/stage/machines"
 	"riddle/sim/stage/returns"
 	"riddle/sim/stage/shoe"
 	"riddle/sim/stage/tank"

@@ -10,7 +10,7 @@ import (
 	"strings"
 
 	"riddle/sim/check/facts/marks"
-	"riddle/sim/design"
+	"riddle/sim/stage/design"
 	"riddle/sim/trade/crop"
 	"riddle/sim/trade/weather"
 )
@@ -177,7 +177,7 @@ func cropTable(source fs.FS, figures []marks.Figure) (string, error) {
 	}
 	var b strings.Builder
 	for _, f := range figures {
-		if f.File == "sim/trade/crop/data.go" && f.Name == "all" || f.File == "sim/design/calibration.go" && f.Name == "walkers" {
+		if f.File == "sim/trade/crop/data.go" && f.Name == "all" || f.File == "sim/stage/design/calibration.go" && f.Name == "walkers" {
 			fmt.Fprintf(&b, "<p>%s</p>\n", html.EscapeString(f.Text))
 		}
 	}

@@ -14,7 +14,7 @@ import (
 	"strings"
 
 	"riddle/sim/check/facts/marks"
-	"riddle/sim/design"
+	"riddle/sim/stage/design"
 )
 
 // shown is a constant that stands in an equation or a sentence of the page.
@@ -70,7 +70,7 @@ func cropWords(source fs.FS) (map[string]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	fitted, err := fieldWords(source, "sim/design/calibration.go", "Calibration")
+	fitted, err := fieldWords(source, "sim/stage/design/calibration.go", "Calibration")
 	if err != nil {
 		return nil, err
 	}

@@ -22,8 +22,8 @@ const module = "riddle"
 // stages of the machine know the language that they share, never each other.
 var (
 	stages   = []string{"sim/stage/feed", "sim/stage/thresh", "sim/stage/straw", "sim/stage/shoe", "sim/stage/returns", "sim/stage/tank", "sim/stage/ground"}
-	language = []string{"sim/num", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop", "sim/design", "sim/setup", "sim/stage/fault", "sim/stage/flow"}
-	face     = []string{"sim", "sim/trade/crop", "sim/setup", "sim/stage/fault", "sim/stage/flow", "sim/stage/section", "sim/design", "sim/trade/quantity", "sim/read/readout", "sim/run/trial", "sim/trade/grade", "sim/ask/study", "sim/ask/forecast", "sim/check/rules", "sim/run/course", "sim/trade/weather", "sim/read/story"}
+	language = []string{"sim/num", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop", "sim/stage/design", "sim/setup", "sim/stage/fault", "sim/stage/flow"}
+	face     = []string{"sim", "sim/trade/crop", "sim/setup", "sim/stage/fault", "sim/stage/flow", "sim/stage/section", "sim/stage/design", "sim/trade/quantity", "sim/read/readout", "sim/run/trial", "sim/trade/grade", "sim/ask/study", "sim/ask/forecast", "sim/check/rules", "sim/run/course", "sim/trade/weather", "sim/read/story"}
 )
 
 // law says who may import whom within the module. A package that is not listed
@@ -33,7 +33,7 @@ var law = map[string][]string{
 	"sim/stage/section":  {},
 	"sim/trade/quantity": {},
 	"sim/trade/crop":     {"sim/num", "sim/trade/quantity"},
-	"sim/design":         {"sim/stage/section", "sim/trade/crop"},
+	"sim/stage/design":   {"sim/stage/section", "sim/trade/crop"},
 	"sim/setup":          {"sim/num", "sim/trade/quantity", "sim/trade/crop"},
 	"sim/stage/fault":    {"sim/setup"},
 	"sim/trade/weather":  {"sim/num"},
@@ -49,10 +49,10 @@ var law = map[string][]string{
 	"sim/trade/grade":    {"sim/num", "sim/trade/quantity", "sim/trade/crop", "sim/stage/flow"},
 	"sim/stage/tank":     append([]string{"sim/trade/grade"}, language...),
 	"sim/stage/ground":   language,
-	"sim/machines":       append([]string{"sim/stage/thresh", "sim/stage/straw"}, language...),
-	"sim":                slices.Concat([]string{"sim/machines"}, language, stages, []string{"sim/stage/engine", "sim/trade/grade"}),
+	"sim/stage/machines": append([]string{"sim/stage/thresh", "sim/stage/straw"}, language...),
+	"sim":                slices.Concat([]string{"sim/stage/machines"}, language, stages, []string{"sim/stage/engine", "sim/trade/grade"}),
 	"sim/read/readout":   {"sim/stage/engine", "sim/stage/fault", "sim/stage/section", "sim/trade/quantity", "sim/trade/crop", "sim/setup", "sim/stage/flow", "sim/num", "sim/trade/grade", "sim/read/measure"},
-	"sim/ask/forecast":   append(slices.Concat(language, stages), "sim", "sim/machines", "sim/stage/engine", "sim/read/readout", "sim/trade/grade"),
+	"sim/ask/forecast":   append(slices.Concat(language, stages), "sim", "sim/stage/machines", "sim/stage/engine", "sim/read/readout", "sim/trade/grade"),
 	"sim/run/course":     {"sim/num", "sim/stage/section", "sim/trade/crop", "sim/setup", "sim/trade/weather"},
 	"sim/run/journal":    {"sim", "sim/setup", "sim/stage/fault", "sim/run/course"},
 	"sim/run/rewind":     {"sim", "sim/run/journal"},

@@ -6,9 +6,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/machines"
 	"riddle/sim/read/readout"
 	"riddle/sim/setup"
+	"riddle/sim/stage/machines"
 	"riddle/sim/trade/crop"
 )
 

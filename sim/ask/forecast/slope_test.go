@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/machines"
 	"riddle/sim/setup"
+	"riddle/sim/stage/machines"
 	"riddle/sim/trade/crop"
 )
 

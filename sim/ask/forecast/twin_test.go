@@ -7,11 +7,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/check/agree"
-	"riddle/sim/design"
-	"riddle/sim/machines"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/feed"
 	"riddle/sim/stage/flow"
+	"riddle/sim/stage/machines"
 	"riddle/sim/stage/section"
 	"riddle/sim/stage/shoe"
 	"riddle/sim/stage/straw"

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"riddle/sim"
-	"riddle/sim/design"
 	"riddle/sim/num"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/thresh"
 	"riddle/sim/trade/crop"

@@ -7,7 +7,7 @@ import (
 	"math"
 	"strings"
 
-	"riddle/sim/design"
+	"riddle/sim/stage/design"
 	"riddle/sim/trade/crop"
 	"riddle/testdata/published"
 )

@@ -3,9 +3,9 @@ package facts
 import (
 	"math"
 
-	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/section"
 	"riddle/sim/stage/thresh"
 	"riddle/sim/trade/crop"

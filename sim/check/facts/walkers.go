@@ -1,8 +1,8 @@
 package facts
 
 import (
-	"riddle/sim/design"
 	"riddle/sim/num"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/stage/straw"

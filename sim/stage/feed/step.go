@@ -1,8 +1,8 @@
 package feed
 
 import (
-	"riddle/sim/design"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"

@@ -3,7 +3,7 @@
 package ground
 
 import (
-	"riddle/sim/design"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
 )
 

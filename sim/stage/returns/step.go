@@ -5,8 +5,8 @@ package returns
 import (
 	"math"
 
-	"riddle/sim/design"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 )

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/check/agree"
-	"riddle/sim/design"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"

@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"riddle/sim/design"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/section"
 )
 

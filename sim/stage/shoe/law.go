@@ -5,8 +5,8 @@ package shoe
 import (
 	"math"
 
-	"riddle/sim/design"
 	"riddle/sim/num"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 )

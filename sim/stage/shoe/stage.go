@@ -3,9 +3,9 @@ package shoe
 import (
 	"math"
 
-	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"

@@ -8,7 +8,6 @@ import (
 	"riddle/sim/setup"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
-	"riddle/sim/trade/crop"
 )
 
 // The conveyors bring grain to the rear, uphill a tenth faster for every five

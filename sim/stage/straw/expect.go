@@ -1,9 +1,9 @@
 package straw
 
 import (
-	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"

@@ -6,8 +6,8 @@ package straw
 import (
 	"math"
 
-	"riddle/sim/design"
 	"riddle/sim/num"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 )

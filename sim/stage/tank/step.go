@@ -5,8 +5,8 @@ package tank
 import (
 	"math"
 
-	"riddle/sim/design"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/grade"

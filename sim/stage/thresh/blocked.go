@@ -1,8 +1,8 @@
 package thresh
 
 import (
-	"riddle/sim/design"
 	"riddle/sim/num"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 )

@@ -3,9 +3,9 @@ package thresh
 import (
 	"math"
 
-	"riddle/sim/design"
 	"riddle/sim/num"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"

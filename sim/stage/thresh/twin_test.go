@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim/check/agree"
-	"riddle/sim/design"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/section"

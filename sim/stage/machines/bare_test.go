@@ -6,11 +6,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"riddle/sim"
-	"riddle/sim/design"
-	"riddle/sim/machines"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
+	"riddle/sim/stage/machines"
 	"riddle/sim/stage/straw"
 	"riddle/sim/trade/crop"
 )

@@ -8,11 +8,11 @@ import (
 
 	"riddle/sim"
 	"riddle/sim/ask/forecast"
-	"riddle/sim/design"
-	"riddle/sim/machines"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
+	"riddle/sim/stage/machines"
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
 )

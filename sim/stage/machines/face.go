@@ -4,8 +4,8 @@
 package machines
 
 import (
-	"riddle/sim/design"
 	"riddle/sim/setup"
+	"riddle/sim/stage/design"
 	"riddle/sim/stage/fault"
 	"riddle/sim/stage/flow"
 	"riddle/sim/stage/straw"
