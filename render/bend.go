@@ -10,7 +10,7 @@ import (
 
 // The way of the straw from the cutter bar to the walkers: platform and
 // feeder, the gap, the plate under the beater, the walkers. Distances along it
-// are as the stages reckon them, m.
+// are as the stages have them, m.
 var (
 	feedLegs    = legsOf(section.FeedPath)
 	feedLength  = lengthOf(feedLegs)
@@ -35,7 +35,7 @@ func lengthOf(legs []leg) (sum float64) {
 // bend draws a straw that lies along a bent way as a bent one, in its true
 // length about its place. It reports whether it did; a straw on a straight way
 // is left to be drawn straight.
-func (k *marker) bend(d *flow.Dot, m Mark) bool {
+func (k *marker) bend(d *flow.Dot, m Glyph) bool {
 	base := 0.0
 	switch {
 	case k.place == sim.Gap:

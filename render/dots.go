@@ -31,7 +31,7 @@ var kindTones = [flow.Kinds]Tone{flow.Sound: GrainTone, flow.Light: GrainTone, f
 
 // speck returns the mark as a round dot, of a size by which grain stays the
 // plainest.
-func (k *marker) speck(kind flow.Kind, m Mark) Mark {
+func (k *marker) speck(kind flow.Kind, m Glyph) Glyph {
 	m.Form, m.DX, m.Alpha = Speck, k.grainR, k.ink(k.small)
 	switch {
 	case kind == flow.Piece:
@@ -43,7 +43,7 @@ func (k *marker) speck(kind flow.Kind, m Mark) Mark {
 }
 
 // figure makes a mark in the true shape and size of its kind.
-func (k *marker) figure(d *flow.Dot, m Mark) {
+func (k *marker) figure(d *flow.Dot, m Glyph) {
 	m.Form, m.Turn = kindForms[d.Kind], turnOf(d, k.place)
 	m.Grade = 1
 	if typical := typicalSize(k.c, d.Kind); typical > 0 {
@@ -78,7 +78,7 @@ func typicalSize(c *crop.Crop, k flow.Kind) float32 {
 
 // straw makes a stroke of the straw's true length. Whole cobs are as thick as
 // cobs are.
-func (k *marker) straw(d *flow.Dot, m Mark) {
+func (k *marker) straw(d *flow.Dot, m Glyph) {
 	m.Form, m.W, m.Alpha = k.form(d.Kind), k.stalkW, weaker(m.Alpha, mix(d.ID))
 	length := d.Size / 1000 * float32(k.v.K)
 	a := turnOf(d, k.place)
@@ -109,7 +109,7 @@ func (k *marker) form(kind flow.Kind) Form {
 var stalkAlpha = [...]int{classes: 125, kinds: 170, figures: 230}
 
 // cob makes a whole cob: a rod as thick as cobs are, with its core left open.
-func (k *marker) cob(m Mark) {
+func (k *marker) cob(m Glyph) {
 	m.Form, m.W, m.Alpha = Stem, max(float32(cobThick*k.v.K), k.thick), max(m.Alpha, k.ink(200))
 	*k.out = append(*k.out, m)
 	if core := m.W - 2.6*k.thick; core > k.thick {

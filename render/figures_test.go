@@ -86,14 +86,14 @@ func TestBentStrawKeepsItsLength(t *testing.T) {
 	opt := Options{Zone: "concave", Width: 1200, Height: 700}
 	c := crop.Find("wheat")
 	s.Set(opt, c)
-	var out []Mark
+	var out []Glyph
 	k := marker{v: s.View, out: &out, c: c, level: figures, front: 13, rear: 7, place: sim.Gap, strength: 255}
 	d := flow.Dot{Kind: flow.Straw, Size: 300, Along: 0.3, Level: 0.5}
 	share := float64(d.Along) / section.ConcaveLength
 	r := section.CylinderD/2 + 0.5*(13+(7-13)*share)/1000
 	q := polar(section.Circle{Centre: section.Cylinder.Centre, R: r}, section.ConcaveFrom+share*(section.ConcaveTo-section.ConcaveFrom))
 	d.X, d.Y = float32(q.X), float32(q.Y)
-	require.True(t, k.bend(&d, Mark{Form: Stem, W: 1}))
+	require.True(t, k.bend(&d, Glyph{Form: Stem, W: 1}))
 	at, sum, nearest := s.View.Px(q), 0.0, math.Inf(1)
 	for _, m := range out {
 		sum += 2 * math.Hypot(float64(m.DX), float64(m.DY))

@@ -10,7 +10,7 @@ import (
 
 const heapSteps = 80
 
-// heapXs are the places at which the surface of a heap is reckoned, m: even
+// heapXs are the places at which the surface of a heap is computed, m: even
 // steps and the corners of the tank.
 var heapXs = func() []float64 {
 	var xs []float64

@@ -27,8 +27,8 @@ const (
 	Forms // how many there are
 )
 
-// Mark is one dot as it is painted.
-type Mark struct {
+// Glyph is one dot as it is painted.
+type Glyph struct {
 	X, Y   float32 // where the dot is, px
 	DX, DY float32 // px, as its form has it
 	W      float32 // px
@@ -76,8 +76,8 @@ type marker struct {
 	stalkW float32 // of stalks, px
 	wide   int     // of the picture, px
 	high   int
-	grainR float32 // of a grain speck, px
-	out    *[]Mark // the layer of the present dot
+	grainR float32  // of a grain speck, px
+	out    *[]Glyph // the layer of the present dot
 	place  sim.Place
 	front  float64 // concave gaps, mm
 	rear   float64
@@ -191,7 +191,7 @@ func (k *marker) dot(d *flow.Dot, of *brush) {
 	if k.place == sim.Gap {
 		p = k.v.Px(k.inGap(d))
 	}
-	m := Mark{X: p.X, Y: p.Y, Tone: of.tone}
+	m := Glyph{X: p.X, Y: p.Y, Tone: of.tone}
 	switch {
 	case of.stalk:
 		m.Alpha = of.alpha

@@ -15,12 +15,12 @@ import (
 type Scene struct {
 	Theme  *Theme
 	View   View
-	Static List           // the machine, as far as it stands still
-	Moving List           // what turns, shakes, fills
-	Marks  [Layers][]Mark // the dots, by layer
-	Specks []Specks       // and those that are but specks, over the others of their layer
-	Front  List           // what stands before the near side wall
-	Over   List           // air, and the part pointed out
+	Static List            // the machine, as far as it stands still
+	Moving List            // what turns, shakes, fills
+	Marks  [Layers][]Glyph // the dots, by layer
+	Specks []Specks        // and those that are but specks, over the others of their layer
+	Front  List            // what stands before the near side wall
+	Over   List            // air, and the part pointed out
 
 	heap  heap    // of grain in the tank
 	rest  []int32 // room for a marker

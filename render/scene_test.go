@@ -31,12 +31,12 @@ func worked(t testing.TB, name string, seconds int) *sim.Snapshot {
 }
 
 // marksOf returns all marks of a scene, its specks among them.
-func marksOf(s *Scene) []Mark {
+func marksOf(s *Scene) []Glyph {
 	all := slices.Concat(s.Marks[:]...)
 	for i := range s.Specks {
 		one := &s.Specks[i]
 		for _, p := range one.At {
-			all = append(all, Mark{X: p.X, Y: p.Y, DX: one.R, Form: Speck, Tone: one.Tone, Alpha: one.Alpha})
+			all = append(all, Glyph{X: p.X, Y: p.Y, DX: one.R, Form: Speck, Tone: one.Tone, Alpha: one.Alpha})
 		}
 	}
 	return all
@@ -172,7 +172,7 @@ func TestStalksThatLieLookLikeTheOthers(t *testing.T) {
 			for p, dots := range snap.Dots {
 				k.place = sim.Place(p)
 				k.alike(&s)
-				var want [Layers][]Mark
+				var want [Layers][]Glyph
 				var all []int32
 				for i := range dots {
 					all = append(all, int32(i))
@@ -181,7 +181,7 @@ func TestStalksThatLieLookLikeTheOthers(t *testing.T) {
 						k.dot(&dots[i], of)
 					}
 				}
-				s.Marks = [Layers][]Mark{}
+				s.Marks = [Layers][]Glyph{}
 				rest := k.lay(dots, all, &s)
 				for layer, got := range s.Marks {
 					require.Len(t, got, len(want[layer]), "%s, %v", name, k.place)

@@ -13,11 +13,11 @@ import (
 type Specks struct {
 	At    []Pt // where each is
 	Layer int
-	Look
+	DotStyle
 }
 
-// Look is how specks look.
-type Look struct {
+// DotStyle is how specks look.
+type DotStyle struct {
 	R     float32 // radius, px
 	Tone  Tone
 	Alpha uint8
@@ -33,7 +33,7 @@ type brush struct {
 	alpha    uint8 // of such a stroke, before it is made a little weaker
 }
 
-// alike reckons what the dots have in common at the present place.
+// alike computes what the dots have in common at the present place.
 func (k *marker) alike(s *Scene) {
 	none := k.level == figures || k.place == sim.Gap || k.place == sim.Filling
 	for kind := range flow.Kinds {
@@ -45,8 +45,8 @@ func (k *marker) alike(s *Scene) {
 			k.brushes[kind][ride] = brush{uint8(layer), uint8(k.strength), tone, stalk, stalk && k.lies(&d), k.ink(stalkAlpha[k.level])}
 			of := uint8(0)
 			if !none && !stalk {
-				m := k.speck(kind, Mark{Tone: tone})
-				of = uint8(s.specksOf(layer, Look{m.DX, m.Tone, m.Alpha}) + 1)
+				m := k.speck(kind, Glyph{Tone: tone})
+				of = uint8(s.specksOf(layer, DotStyle{m.DX, m.Tone, m.Alpha}) + 1)
 			}
 			k.specks[slot(kind, ride)] = of
 		}
@@ -59,15 +59,15 @@ func slot(kind flow.Kind, ride flow.Ride) uint8 { return (uint8(kind)<<3 | uint8
 const slots = uint8(flow.Kinds) << 3
 
 // specksOf returns the number of the specks of a look in a layer.
-func (s *Scene) specksOf(layer int, look Look) int {
+func (s *Scene) specksOf(layer int, look DotStyle) int {
 	for i := range s.Specks {
-		if s.Specks[i].Layer == layer && s.Specks[i].Look == look {
+		if s.Specks[i].Layer == layer && s.Specks[i].DotStyle == look {
 			return i
 		}
 	}
 	n := len(s.Specks)
 	s.Specks = slices.Grow(s.Specks, 1)[:n+1]
-	s.Specks[n] = Specks{At: s.Specks[n].At[:0], Layer: layer, Look: look} // in the room of another view's
+	s.Specks[n] = Specks{At: s.Specks[n].At[:0], Layer: layer, DotStyle: look} // in the room of another view's
 	return n
 }
 
@@ -154,7 +154,7 @@ func (k *marker) lay(dots []flow.Dot, rest []int32, s *Scene) []int32 {
 		out := &s.Marks[of.layer]
 		last := len(*out)
 		*out = (*out)[:last+1]
-		(*out)[last] = Mark{
+		(*out)[last] = Glyph{
 			X: float32(px), Y: float32(py), DX: long * cosines[a], DY: -long * cosines[a-64], W: k.stalkW,
 			Form: k.form(d.Kind), Tone: of.tone, Alpha: weaker(of.alpha, h),
 		}
@@ -173,7 +173,7 @@ var hoodLow = float32(section.HoodAt(section.WalkerStart.X) - 0.25)
 // roof of the hood, against which it is pressed.
 //
 //go:noinline
-func (k *marker) underHood(m *Mark) {
+func (k *marker) underHood(m *Glyph) {
 	roof := func(x float32) float32 {
 		y := section.HoodAt(k.v.Rect.X0 + float64(x)/k.v.K)
 		return float32((k.v.Rect.Y1 - y) * k.v.K)

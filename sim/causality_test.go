@@ -31,7 +31,7 @@ func TestMoreFanBlowsWhatIsOnTheSieveAndNothingElse(t *testing.T) {
 	blown := func(seed uint64, factor float64) (sieve, trough int64) {
 		m := newMachine(t, "wheat", 40, func(s *setup.Setup) { s.Seed = seed })
 		onSieve := kernelsIn(m.shoe.Upper.Dots, nil)
-		inTrough := kernelsIn(m.tank.Way.Dots, nil)
+		inTrough := kernelsIn(m.tank.Lifting.Dots, nil)
 		s := m.Setup()
 		s.Settings.Fan *= factor
 		require.NoError(t, m.Adjust(s))

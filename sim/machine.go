@@ -152,7 +152,7 @@ func (m *Machine) Step() {
 	m.enterCylinder()
 	m.thresh.Step(&m.set, &m.cond, m.engine.X, tick, &m.shoe.Conveyor, m.straw.Rooms().Plate, t)
 	m.straw.Step(&m.set, &m.cond, m.thresh.State(&m.set).Through, m.engine.X, tick, &m.shoe.Conveyor, lost, t)
-	m.shoe.Clean(&m.set, &m.cond, m.engine.X, tick, shoe.Outlets{Grain: &m.tank.Way, Returns: &m.returns.Trough, Lost: lost}, t)
+	m.shoe.Clean(&m.set, &m.cond, m.engine.X, tick, shoe.Outlets{Grain: &m.tank.Lifting, Returns: &m.returns.Trough, Lost: lost}, t)
 	m.returns.Step(&m.set, tick, t, m.rethresh)
 	m.tank.Step(&m.set, tick, t)
 	m.ground.Step(float32(m.set.Settings.GroundSpeed/3.6), tick, flow.PullOn(m.set.Conditions.ForeSlope))

@@ -13,7 +13,7 @@ func (m *Machine) places() [Places]*flow.Swarm {
 		Standing: &f.Standing, Cutting: &f.Cutting, Feeding: &f.Mat, Gap: th.Gap, UnderGrate: th.Under, Plate: s.Plate,
 		Walking: s.Mat, UnderWalker: s.Under, Pan: s.Pan, Conveyor: &sh.Conveyor, Step: &sh.Falling, PreSieve: &sh.Pre,
 		Collecting: &sh.Collecting, Upper: &sh.Upper, Between: &sh.Between, Lower: &sh.Lower, Dropping: &sh.Dropping,
-		Trough: &r.Trough, Returning: &r.Way, Lifting: &t.Way, Filling: &t.Filling, Unloading: &t.Leaving, Hood: s.Hood, Behind: &m.ground.Lost,
+		Trough: &r.Trough, Returning: &r.Returning, Lifting: &t.Lifting, Filling: &t.Filling, Unloading: &t.Leaving, Hood: s.Hood, Behind: &m.ground.Lost,
 	}
 }
 

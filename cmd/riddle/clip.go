@@ -94,7 +94,7 @@ func clipTimes(from, to string) (a, b float64, err error) {
 
 // film runs the machine on along its way for some seconds and returns the pictures of it as
 // a file.
-func film(m *sim.Machine, way *course.Drive, seconds float64, kind string, opt render.Options) ([]byte, error) {
+func film(m *sim.Machine, way *course.Progress, seconds float64, kind string, opt render.Options) ([]byte, error) {
 	frames := max(int(math.Round(seconds*raster.ClipRate)), 1)
 	var file bytes.Buffer
 	clip := raster.NewAPNG(&file, frames, opt)

@@ -92,7 +92,7 @@ func TestRefuses(t *testing.T) {
 		"empty link":           {"run --link=", []string{"link", `""`, "not made by Riddle"}},
 		"link of no setup":     {"forecast --link https://farm.example/#top", []string{"link", "#top", "not made by Riddle"}},
 		"link cut off":         {"run --link v=1&crop=wheat&seed=1&fan", []string{"link", "cut off"}},
-		"link out of range":    {"run --link v=1&crop=wheat&seed=1&fan-speed=5000&end", []string{"link", "fan-speed is 5000", "200 to 1800 rpm"}},
+		"link out of range":    {"run --link v=1&crop=wheat&seed=1&fan-speed=5000&end", []string{"link", "5000 for fan-speed", "200 to 1800 rpm"}},
 		"link, price of none":  {"run --link v=1&crop=wheat&seed=1&price=0&end", []string{"link", "0 for price", "above 0"}},
 		"link, reel for corn":  {"picture --at 1 --out a.png --link v=1&crop=corn&seed=1&reel-index=1.2&end", []string{"link", "sets reel-index", "the header for corn has none"}},
 		"link of another crop": {"tune --crop corn --link v=1&crop=wheat&seed=1&end", []string{"crop", `"corn"`, "wheat, the crop of the link"}},

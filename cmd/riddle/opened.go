@@ -51,7 +51,7 @@ func scenarioFile(text string) ([]byte, error) {
 	if _, err := os.Stat(text); err != nil {
 		want := "one of " + strings.Join(scenarios.Names(), ", ") + ", or a file"
 		if filepath.Ext(text) != "" || strings.ContainsRune(text, filepath.Separator) {
-			want = "a file that can be read: " + reason(err)
+			want = "a readable file: " + reason(err)
 		}
 		return nil, wrong("scenario", text, want)
 	}

@@ -89,7 +89,7 @@ const watched = 6 * story.PassTime
 
 // watch runs the machine on along its way until a time, s after the first tick,
 // and returns where grain passed.
-func watch(m *sim.Machine, way *course.Drive, until float64) *story.Passes {
+func watch(m *sim.Machine, way *course.Progress, until float64) *story.Passes {
 	r := story.NewRecorder()
 	r.Keep(m)
 	var snap sim.Snapshot

@@ -39,7 +39,7 @@ func TestFiguresAreCutAtTheEdge(t *testing.T) {
 	black, paper := inkOf(render.RGB{}), inkOf(render.RGB{R: 200, G: 210, B: 220})
 	for _, form := range []render.Form{render.KernelForm, render.PieceForm, render.FlakeForm} {
 		for _, q := range [][2]float32{{0.2, 9}, {23.6, 9}, {12, 0.4}, {12, 17.8}, {-3, -2}, {25, 19}, {-90, 4}} {
-			m := render.Mark{X: q[0], Y: q[1], Form: form, Turn: 37, Grade: 1, Alpha: 255}
+			m := render.Glyph{X: q[0], Y: q[1], Form: form, Turn: 37, Grade: 1, Alpha: 255}
 			var s stamps
 			s.prepare(crop.Find("wheat"), v, paper)
 			c := blank(w, h)
@@ -97,7 +97,7 @@ func TestFiguresAreGivenUpBeforeTheyFillMemory(t *testing.T) {
 	largest := 0
 	for turn := range 256 {
 		for grade := range uint8(render.Grades) {
-			m := render.Mark{X: 500.3, Y: 500.3, Form: render.PieceForm, Turn: uint8(turn), Grade: grade, Alpha: 255}
+			m := render.Glyph{X: 500.3, Y: 500.3, Form: render.PieceForm, Turn: uint8(turn), Grade: grade, Alpha: 255}
 			st, _, _ := s.figure(&m, inkOf(render.RGB{R: 9}))
 			largest = max(largest, len(st.spots))
 			require.LessOrEqual(t, s.kept, maxSpots+largest)

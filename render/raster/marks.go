@@ -40,7 +40,7 @@ func (p *Painter) layer(n int) {
 }
 
 // knots paints the two nodes of a straw that is long enough to show them.
-func (p *Painter) knots(m *render.Mark, c ink) {
+func (p *Painter) knots(m *render.Glyph, c ink) {
 	n := abs(m.DX) + abs(m.DY)
 	if n < 4*m.W {
 		return

@@ -203,7 +203,7 @@ func TestPolygonsCoverTheirArea(t *testing.T) {
 		c := blank(w, h)
 		f.fill(c, pts, inkOf(render.RGB{}), 256)
 		var z vector.Rasterizer
-		all := box(pts).Union(image.Rect(0, 0, 600, h)) // over 512 wide it reckons with a point
+		all := box(pts).Union(image.Rect(0, 0, 600, h)) // over 512 wide it goes by a point
 		outline(&z, all, pts)
 		want := image.NewAlpha(all)
 		z.Draw(want, all, image.Opaque, image.Point{})

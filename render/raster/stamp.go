@@ -73,7 +73,7 @@ func (s *stamps) prepare(c *crop.Crop, v render.View, inside ink) {
 func (s *stamps) clear() { s.looks, s.last, s.specks, s.kept = s.looks[:0], 0, s.specks[:0], 0 }
 
 // figure returns the figure of a mark in an ink and the pixel that it is about.
-func (s *stamps) figure(m *render.Mark, c ink) (st *inked, x, y int) {
+func (s *stamps) figure(m *render.Glyph, c ink) (st *inked, x, y int) {
 	x, y = floor(m.X), floor(m.Y)
 	px := min(int((m.X-float32(x))*phases), phases-1)
 	py := min(int((m.Y-float32(y))*phases), phases-1)
@@ -91,7 +91,7 @@ func (s *stamps) figure(m *render.Mark, c ink) (st *inked, x, y int) {
 }
 
 // look returns the look of a mark.
-func (s *stamps) look(m *render.Mark, c ink) *look {
+func (s *stamps) look(m *render.Glyph, c ink) *look {
 	if s.last < len(s.looks) && s.looks[s.last].is(m, c) {
 		return &s.looks[s.last]
 	}
@@ -106,7 +106,7 @@ func (s *stamps) look(m *render.Mark, c ink) *look {
 	return &s.looks[s.last]
 }
 
-func (l *look) is(m *render.Mark, c ink) bool {
+func (l *look) is(m *render.Glyph, c ink) bool {
 	return l.form == m.Form && l.ink == c && l.alpha == m.Alpha
 }
 
@@ -133,7 +133,7 @@ func parts(cover, alpha uint8) uint64 {
 
 // draw makes the stamp of a figure turned by turn, its middle at fx, fy in its
 // pixel.
-func (s *stamps) draw(m *render.Mark, turn int, fx, fy float32) (st stamp) {
+func (s *stamps) draw(m *render.Glyph, turn int, fx, fy float32) (st stamp) {
 	if s.key.crop == nil {
 		return
 	}

@@ -16,7 +16,7 @@ import (
 	"riddle/web/speak"
 )
 
-// A curve is the forecast, point by point, and reckoning it leaves the machine
+// A curve is the forecast, point by point, and computing it leaves the machine
 // alone.
 func TestCurveIsTheForecast(t *testing.T) {
 	s := NewSession()
@@ -25,7 +25,7 @@ func TestCurveIsTheForecast(t *testing.T) {
 	require.Empty(t, s.Curve("fan-speed").Points)
 	breaths := 0
 	for s.curve.Making() {
-		s.curve.Reckon(func() bool { return true })
+		s.curve.Work(func() bool { return true })
 		breaths++
 	}
 	require.Greater(t, breaths, 4*curve.Steps, "it never holds up a frame for a whole forecast")
@@ -47,7 +47,7 @@ func TestCurveIsTheForecast(t *testing.T) {
 	require.Equal(t, 1000.0, s.Curve("fan-speed").Here)
 	send(t, s, Command{Do: "set", Name: "upper-sieve", Text: "12"})
 	require.False(t, s.Curve("fan-speed").Done)
-	s.curve.Reckon(func() bool { return true })
+	s.curve.Work(func() bool { return true })
 	require.Equal(t, "upper-sieve", s.Curve("upper-sieve").Field) // gives the other up in the middle
 	require.Nil(t, s.Curve("chopper"))
 	require.Nil(t, s.Curve("nothing"))
@@ -62,7 +62,7 @@ func TestCurveNamesNoWorst(t *testing.T) {
 	send(t, s, Command{Do: "set", Name: "cutting-height", Text: "100"})
 	s.Curve("cutting-height")
 	for s.curve.Making() {
-		s.curve.Reckon(func() bool { return false })
+		s.curve.Work(func() bool { return false })
 	}
 	c := s.Curve("cutting-height")
 	last, best := c.Points[len(c.Points)-1], c.Best
@@ -97,7 +97,7 @@ func TestCurveOnASlopeIsOfTheSlope(t *testing.T) {
 		require.Empty(t, send(t, s, Command{Do: "set", Name: "fore-slope", Text: speak.Trim(degrees)}).Error)
 		s.Curve("fan-speed")
 		for s.curve.Making() {
-			s.curve.Reckon(func() bool { return false })
+			s.curve.Work(func() bool { return false })
 		}
 		c := s.Curve("fan-speed")
 		for _, p := range c.Points {

@@ -21,9 +21,9 @@ const leastWork, mostWork = 8 * time.Millisecond, 24 * time.Millisecond
 // then a low rate of pictures is better than a long wait.
 const warmWork = 60 * time.Millisecond
 
-// reckonEvery is how many updates may pass at most without a breath of a curve
+// curveEvery is how many updates may pass at most without a breath of a curve
 // that is in the making, however short of time the machine is.
-const reckonEvery = 3
+const curveEvery = 3
 
 // updatesPerMessage spaces the messages to the page: ten a second.
 const updatesPerMessage = runner.UpdatesPerSecond / 10
@@ -67,8 +67,8 @@ func (g *game) Update() error {
 		g.stale = true
 		g.meter.stepped(n, time.Since(began))
 	}
-	if g.curve.Making() && !g.run.Warming() && (g.updates%reckonEvery == 0 || g.frameWork+time.Since(began) < budget/2) {
-		g.curve.Reckon(func() bool { return g.frameWork+time.Since(began) > budget })
+	if g.curve.Making() && !g.run.Warming() && (g.updates%curveEvery == 0 || g.frameWork+time.Since(began) < budget/2) {
+		g.curve.Work(func() bool { return g.frameWork+time.Since(began) > budget })
 	}
 	g.frameWork += time.Since(began)
 	if g.updates++; g.updates >= updatesPerMessage {

@@ -1,4 +1,4 @@
-// Package curve reckons what each loss would come to across the range of the
+// Package curve computes what each loss would come to across the range of the
 // setting in hand, a breath at a time, by the forecast.
 package curve
 
@@ -29,7 +29,7 @@ type Curve struct {
 	To     float64          `json:"to"`
 	Here   float64          `json:"here"`
 	Usual  []controls.Band  `json:"usual"`
-	Points []Point          `json:"points"` // those that are reckoned, by value
+	Points []Point          `json:"points"` // those that are computed, by value
 	Best   *Best            `json:"best"`   // null where none worked
 	Text   []*speak.Message `json:"text"`   // which value is the best, once all is worked out
 	Done   bool             `json:"done"`
@@ -58,8 +58,8 @@ type Point struct {
 	Report readout.Report `json:"-"`
 }
 
-// reckoning is a curve in the making.
-type reckoning struct {
+// job is a curve in the making.
+type job struct {
 	field    *setup.Field
 	base     setup.Setup
 	from, to float64
@@ -86,10 +86,10 @@ type Machine struct {
 }
 
 // Hand holds the curve of the setting in hand.
-type Hand struct{ curve *reckoning }
+type Hand struct{ curve *job }
 
-// Curve returns the curve of a setting as far as it is reckoned, and has it
-// reckoned if it is not the one in hand.
+// Curve returns the curve of a setting as far as it is computed, and has it
+// computed if it is not the one in hand.
 func (h *Hand) Curve(name string, of *Machine) *Curve {
 	f, c := setup.Find(name), crop.Find(of.Now.Crop)
 	if f == nil || f.Switch() || !f.On(c) {
@@ -175,7 +175,7 @@ func (h *Hand) start(f *setup.Field, c *crop.Crop, now setup.Setup) {
 	if h.curve != nil {
 		h.curve.stop()
 	}
-	r := &reckoning{field: f, base: now}
+	r := &job{field: f, base: now}
 	r.from, r.to = shownRange(f, c, f.Get(&r.base))
 	r.next, r.stop = iter.Pull(r.all)
 	h.curve = r
@@ -192,9 +192,9 @@ func shownRange(f *setup.Field, c *crop.Crop, now float64) (from, to float64) {
 	return from, to
 }
 
-// all reckons the points, from few to many so that the whole shape is there
+// all computes the points, from few to many so that the whole shape is there
 // soon. It yields wherever the forecast draws breath.
-func (r *reckoning) all(yield func(struct{}) bool) {
+func (r *job) all(yield func(struct{}) bool) {
 	gone := false
 	goOn := func() bool {
 		gone = gone || !yield(struct{}{})
@@ -228,7 +228,7 @@ func (r *reckoning) all(yield func(struct{}) bool) {
 
 // beside lists the middles between the best point and the points next to it,
 // where those lie more than two steps of the setting apart.
-func (r *reckoning) beside() (list []float64) {
+func (r *job) beside() (list []float64) {
 	best, ok := curveOf(r.points).Best(r.field)
 	if !ok {
 		return nil
@@ -244,7 +244,7 @@ func (r *reckoning) beside() (list []float64) {
 	return list
 }
 
-func (r *reckoning) put(at float64, report *readout.Report) {
+func (r *job) put(at float64, report *readout.Report) {
 	p := Point{At: at, Broken: report.Tank.Broken, Plugged: report.PluggedIn != nil, Report: *report}
 	for i := range reading.Rows {
 		p.Loss[i] = reading.Rows[i].Percent(report)
@@ -278,8 +278,8 @@ func coarseFirst(n int) (list []int) {
 	}
 }
 
-// Reckon goes on with the curve until the time is spent; at least one breath.
-func (h *Hand) Reckon(spent func() bool) {
+// Work goes on with the curve until the time is spent; at least one breath.
+func (h *Hand) Work(spent func() bool) {
 	for h.curve != nil && !h.curve.done {
 		if _, more := h.curve.next(); !more {
 			h.curve.done = true

@@ -40,7 +40,7 @@ func (rd Reader) csvHead() []string {
 	return line
 }
 
-func (rd Reader) csvLine(end *trial.Mark) []string {
+func (rd Reader) csvLine(end *trial.Checkpoint) []string {
 	w := rd.Record.Until(end, ShortWindow, rd.prices())
 	line := []string{sim.Model, rd.Crop, strconv.FormatUint(end.Setup.Seed, 10), figure(end.Seconds), figure(w.Report.WindowS)}
 	for i := range Columns {

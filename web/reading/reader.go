@@ -40,7 +40,7 @@ func (rd Reader) prices() *readout.Prices {
 func (rd Reader) Window(seconds float64) trial.Stretch { return rd.Record.Last(seconds, rd.prices()) }
 
 // Until reads the seconds up to a mark.
-func (rd Reader) Until(end *trial.Mark, seconds float64) trial.Stretch {
+func (rd Reader) Until(end *trial.Checkpoint, seconds float64) trial.Stretch {
 	return rd.Record.Until(end, seconds, rd.prices())
 }
 

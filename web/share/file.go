@@ -162,7 +162,7 @@ func priceIn(r *strict.Reader, o strict.Object) float64 {
 	}
 	v := o.Number("price_per_bu", 0, readout.MostPrice)
 	if r.Err == nil && v == 0 {
-		r.Fail(o.Path+".price_per_bu", "is 0; wanted is %s", readout.PriceWant)
+		r.Fail(o.Path+".price_per_bu", "is 0; it must be %s", readout.PriceWant)
 	}
 	return v
 }

@@ -199,7 +199,7 @@ func readFaults(r *strict.Reader, w strict.Object, to *fault.Set) {
 			err = to.Add(f)
 		}
 		if e, bad := err.(*setup.Error); bad {
-			r.Fail(path, "is %s; wanted is %s", e.Value, e.Want)
+			r.Fail(path, "is %s; it must be %s", e.Value, e.Want)
 		}
 	}
 }

@@ -33,7 +33,7 @@ export class Curve {
     this.#ask();
   }
 
-  // follow asks for more of the curve while it is being reckoned, and for
+  // follow asks for more of the curve while it is being computed, and for
   // another one when anything was set.
   follow(state) {
     const mark = `${state.revision}`;

@@ -99,10 +99,10 @@ type twin struct {
 	walkers straw.Expected
 	shoe    *shoe.Twin
 	blown   float64 // engine speed at which the shoe found its air
-	fates   []shoe.Fate
+	fates   []shoe.Shares
 	landing []float64
 	sieved  int // rounds in which grain was sieved
-	mogFate [3]shoe.Fate
+	mogFate [3]shoe.Shares
 
 	onShoe, back []float64    // grain over the step, and coming back, by bin
 	over         []float64    // grain over the end of the concave, by bin
@@ -121,7 +121,7 @@ func newTwin(kind *machines.Machine, c *design.Fit, s setup.Setup) *twin {
 	t.loose = len(t.bins)
 	t.bins = append(t.bins, feed.Bins(c.Crop, &t.cond)...)
 	n := len(t.bins)
-	t.fates, t.landing = make([]shoe.Fate, n), make([]float64, n)
+	t.fates, t.landing = make([]shoe.Shares, n), make([]float64, n)
 	t.onShoe, t.back, t.over = make([]float64, n), make([]float64, n), make([]float64, n)
 	t.in = feed.Expect(c.Crop, &t.set, &t.cond)
 	t.shoe = shoe.NewTwin(c, t.bins)
@@ -215,11 +215,11 @@ func (t *twin) sifted(bin int) float64 {
 func (t *twin) threshGrain() {
 	e, fresh := &t.cyl, t.fresh()
 	again := sum(t.back[t.loose:])
-	free := thresh.Way{
+	free := thresh.Split{
 		Through: fresh*e.Kernel.Through + again*e.Again.Through,
 		Over:    fresh*e.Kernel.Over + again*e.Again.Over,
 	}
-	knocked := thresh.Way{ // of what is whole when it comes loose, broken for closed wires
+	knocked := thresh.Split{ // of what is whole when it comes loose, broken for closed wires
 		Through: fresh*e.KernelKnocked.Through + again*e.AgainKnocked.Through,
 		Over:    fresh*e.KernelKnocked.Over + again*e.AgainKnocked.Over,
 	}
@@ -273,7 +273,7 @@ func (t *twin) freed(k flow.Kind) float64 {
 // threshMOG does with MOG what threshGrain does with grain.
 func (t *twin) threshMOG() {
 	e := &t.cyl
-	chaff := thresh.Way{
+	chaff := thresh.Split{
 		Through: t.in.Husk*e.Husk.Through + t.husk.back*e.HuskAgain.Through,
 		Over:    t.in.Husk*e.Husk.Over + t.husk.back*e.HuskAgain.Over,
 	}
@@ -335,13 +335,13 @@ func (t *twin) clean(round int) {
 		t.shoe.Sieve(crowd, t.fates, t.landing)
 		t.sieved++
 	}
-	t.husk.back = t.husk.onShoe * t.pieceShare(func(f shoe.Fate) float64 { return f.Back })
+	t.husk.back = t.husk.onShoe * t.pieceShare(func(f shoe.Shares) float64 { return f.Back })
 	t.circulate()
 }
 
 // pieceShare is the share of the pieces on the shoe, by their grain, that end
 // somewhere.
-func (t *twin) pieceShare(end func(shoe.Fate) float64) float64 {
+func (t *twin) pieceShare(end func(shoe.Shares) float64) float64 {
 	all, part := 0.0, 0.0
 	for i := t.loose; i < len(t.bins); i++ {
 		all += t.onShoe[i]

@@ -56,7 +56,7 @@ func (t *twin) through() float64 {
 // sample parts what falls into the tank as the grader's sieves do, kg/s.
 func (t *twin) sample() grade.Sample {
 	s := grade.Sample{
-		Husk:  t.husk.onShoe * t.pieceShare(func(f shoe.Fate) float64 { return f.Tank }),
+		Husk:  t.husk.onShoe * t.pieceShare(func(f shoe.Shares) float64 { return f.Tank }),
 		Chaff: t.mog[0] * t.mogFate[0].Tank, Straw: t.mog[1] * t.mogFate[1].Tank, Weed: t.mog[2] * t.mogFate[2].Tank,
 	}
 	sieve := grade.SievingOf(t.crop.Crop)

@@ -102,7 +102,7 @@ func (b *short) sifted(k flow.Kind) float64 {
 func (b *short) toss(d flow.Dot) {
 	if !b.rng.Happens(float32(backShare(d.Kind))) {
 		d.Ride, d.X, d.Y = flow.Carried, 2.1, 0.4
-		b.tank.Way.Add(d)
+		b.tank.Lifting.Add(d)
 		return
 	}
 	if d.Kind == flow.Piece {
@@ -119,18 +119,18 @@ func (b *short) toss(d flow.Dot) {
 func (b *short) expect() *twin {
 	t := newTwin(machines.Walkers, fit(b.set.Crop), b.set)
 	t.held = 1
-	fate := func(k flow.Kind) shoe.Fate { return shoe.Fate{Tank: 1 - backShare(k), Back: backShare(k)} }
+	fate := func(k flow.Kind) shoe.Shares { return shoe.Shares{Tank: 1 - backShare(k), Back: backShare(k)} }
 	for i, bin := range t.bins {
 		t.fates[i] = fate(bin.Kind)
 	}
-	t.mogFate = [3]shoe.Fate{fate(flow.Chaff), fate(flow.Short), fate(flow.Weed)}
+	t.mogFate = [3]shoe.Shares{fate(flow.Chaff), fate(flow.Short), fate(flow.Weed)}
 	for range 40 {
 		t.thresh()
 		t.walk()
 		for k := range t.mog {
 			t.mogBack[k] = t.mog[k] * t.mogFate[k].Back
 		}
-		t.husk.back = t.husk.onShoe * t.pieceShare(func(f shoe.Fate) float64 { return f.Back })
+		t.husk.back = t.husk.onShoe * t.pieceShare(func(f shoe.Shares) float64 { return f.Back })
 	}
 	return t
 }

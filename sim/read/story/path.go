@@ -8,7 +8,7 @@ import (
 	"riddle/sim/stage/section"
 )
 
-// Spot is where a dot was at a tick; between events it is reckoned along the
+// Spot is where a dot was at a tick; between events it is interpolated along the
 // way that the place prescribes.
 type Spot struct {
 	Tick int64
@@ -59,7 +59,7 @@ func (r *Recorder) Path(id uint32) []Spot {
 	return way
 }
 
-// onto puts what was seen of the watched dot in the place of what was reckoned.
+// onto puts what was seen of the watched dot in the place of what was computed.
 func (w *watch) onto(way []Spot) []Spot {
 	if w.n == 0 {
 		return way

@@ -15,7 +15,7 @@ import (
 
 // The path of a dot that was not watched stays near the places where it really
 // was, which a watched dot shows.
-func TestTheReckonedPathIsNearTheTrueOne(t *testing.T) {
+func TestTheEstimatedPathIsNearTheTrueOne(t *testing.T) {
 	s, err := setup.Default("wheat")
 	require.NoError(t, err)
 	m, err := sim.New(s)
@@ -40,11 +40,11 @@ func TestTheReckonedPathIsNearTheTrueOne(t *testing.T) {
 	require.NotZero(t, id)
 	r.Watch(id)
 	step(14 * sim.TickHz)
-	true_, reckoned := r.Path(id), q.Path(id)
+	true_, estimated := r.Path(id), q.Path(id)
 	require.Greater(t, len(true_), 7*sim.TickHz/watchTicks) // the way from the grate to the tank takes more than 7 s
-	require.Greater(t, len(reckoned), 8)
+	require.Greater(t, len(estimated), 8)
 	for _, p := range true_ {
-		at, ok := At(reckoned, p.Tick)
+		at, ok := At(estimated, p.Tick)
 		if !ok {
 			continue
 		}

@@ -16,12 +16,12 @@ type tape struct {
 	adjusted     int
 }
 
-func (m *tape) Setup() setup.Setup           { return m.set }
-func (m *tape) Adjust(s setup.Setup) error   { m.set = s; m.adjusted++; return nil }
-func (m *tape) Travelled() float64           { return m.way }
-func (m *tape) Seconds() float64             { return m.seconds }
-func (m *tape) drive(d *Drive, way float64)  { m.way = way; d.Step(m) }
-func (m *tape) wait(d *Drive, hours float64) { m.seconds = hours * 3600; d.Step(m) }
+func (m *tape) Setup() setup.Setup              { return m.set }
+func (m *tape) Adjust(s setup.Setup) error      { m.set = s; m.adjusted++; return nil }
+func (m *tape) Travelled() float64              { return m.way }
+func (m *tape) Seconds() float64                { return m.seconds }
+func (m *tape) drive(d *Progress, way float64)  { m.way = way; d.Step(m) }
+func (m *tape) wait(d *Progress, hours float64) { m.seconds = hours * 3600; d.Step(m) }
 
 func wheat(t *testing.T) setup.Setup {
 	t.Helper()

@@ -16,8 +16,8 @@ type Machine interface {
 	Seconds() float64   // since the first tick
 }
 
-// Drive is one machine's way along a course. A nil Drive changes nothing.
-type Drive struct {
+// Progress is one machine's way along a course. A nil Progress changes nothing.
+type Progress struct {
 	course *Course
 	start  setup.Setup
 	track  *weather.Track
@@ -45,14 +45,14 @@ const (
 
 // On returns the way of a machine that starts with this setup, or an error if
 // the course cannot be driven in its crop. A nil course gives a nil Drive.
-func (c *Course) On(start setup.Setup) (*Drive, error) {
+func (c *Course) On(start setup.Setup) (*Progress, error) {
 	if c == nil {
 		return nil, nil
 	}
 	if err := c.Validate(start); err != nil {
 		return nil, err
 	}
-	d := &Drive{course: c, start: start}
+	d := &Progress{course: c, start: start}
 	for _, f := range c.drives() {
 		a := along{field: f, at: places[f.Name], base: f.Get(&start)}
 		switch {
@@ -75,7 +75,7 @@ func (c *Course) On(start setup.Setup) (*Drive, error) {
 
 // Hold leaves a condition to whoever has just set it: the course does not
 // touch it again.
-func (d *Drive) Hold(field string) {
+func (d *Progress) Hold(field string) {
 	if d == nil {
 		return
 	}
@@ -87,7 +87,7 @@ func (d *Drive) Hold(field string) {
 }
 
 // Held lists the conditions of the course that somebody has taken in hand.
-func (d *Drive) Held() (fields []string) {
+func (d *Progress) Held() (fields []string) {
 	if d == nil {
 		return nil
 	}
@@ -101,17 +101,17 @@ func (d *Drive) Held() (fields []string) {
 
 // Clone returns the same way for another machine, which takes things in hand by
 // itself.
-func (d *Drive) Clone() *Drive {
+func (d *Progress) Clone() *Progress {
 	if d == nil {
 		return nil
 	}
-	c := &Drive{}
+	c := &Progress{}
 	d.CopyTo(c)
 	return c
 }
 
 // CopyTo makes another way the same, in the other's own room.
-func (d *Drive) CopyTo(to *Drive) {
+func (d *Progress) CopyTo(to *Progress) {
 	if d == nil {
 		return
 	}
@@ -122,7 +122,7 @@ func (d *Drive) CopyTo(to *Drive) {
 
 // Again returns the way of a new machine along the same course, with what is
 // held still held.
-func (d *Drive) Again(start setup.Setup) (*Drive, error) {
+func (d *Progress) Again(start setup.Setup) (*Progress, error) {
 	if d == nil {
 		return nil, nil
 	}
@@ -137,7 +137,7 @@ func (d *Drive) Again(start setup.Setup) (*Drive, error) {
 }
 
 // Moves reports whether the course has a condition in hand.
-func (d *Drive) Moves(field string) bool {
+func (d *Progress) Moves(field string) bool {
 	if d == nil {
 		return false
 	}
@@ -151,7 +151,7 @@ func (d *Drive) Moves(field string) bool {
 
 // Back returns a setup with the conditions of the course as they were at the
 // start, save those that somebody holds.
-func (d *Drive) Back(s setup.Setup) setup.Setup {
+func (d *Progress) Back(s setup.Setup) setup.Setup {
 	if d == nil {
 		return s
 	}
@@ -167,7 +167,7 @@ func (d *Drive) Back(s setup.Setup) setup.Setup {
 
 // Step brings the conditions of a machine to where and when it is. It is to be
 // called between the machine's steps.
-func (d *Drive) Step(m Machine) {
+func (d *Progress) Step(m Machine) {
 	if d == nil || len(d.along) == 0 {
 		return
 	}
@@ -195,7 +195,7 @@ func (d *Drive) Step(m Machine) {
 }
 
 // value returns what a condition is with the cutter bar so far on its way.
-func (d *Drive) value(a *along, way, seconds float64) float64 {
+func (d *Progress) value(a *along, way, seconds float64) float64 {
 	v := a.base
 	if a.damp != noPart {
 		grain, straw := d.track.At(d.hours(seconds))
@@ -216,7 +216,7 @@ func (d *Drive) value(a *along, way, seconds float64) float64 {
 }
 
 // ahead returns how far ahead of the cutter bar a condition is met, m.
-func (d *Drive) ahead(p place) float64 {
+func (d *Progress) ahead(p place) float64 {
 	switch p {
 	case stand:
 		return horizonAhead
@@ -227,7 +227,7 @@ func (d *Drive) ahead(p place) float64 {
 }
 
 // round brings a place into the way that comes round again.
-func (d *Drive) round(x float64) float64 {
+func (d *Progress) round(x float64) float64 {
 	if r := d.course.Round; r > 0 && x > 0 {
 		return x - float64(r*math.Floor(x/r))
 	}
@@ -242,10 +242,10 @@ func fine(f *setup.Field, v float64) float64 {
 }
 
 // hours returns the time of the day that has gone by, h.
-func (d *Drive) hours(seconds float64) float64 { return seconds * d.course.Day.Pace / 3600 }
+func (d *Progress) hours(seconds float64) float64 { return seconds * d.course.Day.Pace / 3600 }
 
 // Place returns the name of the stretch in which the cutter bar is, or nothing.
-func (d *Drive) Place(m Machine) string {
+func (d *Progress) Place(m Machine) string {
 	if d == nil {
 		return ""
 	}
@@ -260,7 +260,7 @@ func (d *Drive) Place(m Machine) string {
 
 // Air returns the hour of the day and its air; ok is false where the course has
 // no day.
-func (d *Drive) Air(m Machine) (hour float64, air weather.Air, ok bool) {
+func (d *Progress) Air(m Machine) (hour float64, air weather.Air, ok bool) {
 	if d == nil || d.course.Day == nil {
 		return 0, weather.Air{}, false
 	}

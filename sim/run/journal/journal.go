@@ -41,7 +41,7 @@ type Journal struct {
 // safe for concurrent use.
 type Run struct {
 	Machine *sim.Machine
-	Drive   *course.Drive // along the course
+	Drive   *course.Progress // along the course
 
 	journal Journal
 	done    int // commands that have been carried out; the others are still to come
@@ -185,7 +185,7 @@ func (r *Run) Clone() *Run {
 // Moment is a run as it stood at a tick. Its room is used again.
 type Moment struct {
 	machine sim.Machine
-	drive   course.Drive
+	drive   course.Progress
 	done    int
 }
 

@@ -19,10 +19,10 @@ const (
 // Ring keeps the last moments of one run, and with each of them something of
 // its keeper's. Its zero value is empty.
 //
-// Its room is bounded: a moment takes 56 bytes a dot, an eighth more, and some
-// 200 kB. That is 2.2 MB in the crop with most dots, soybeans at their start
-// (31,400 dots), and 3.5 MB at 1.6 times that ground speed (51,200); the ring
-// takes eleven times as much, 24 and 38 MB. It takes it while the machine fills,
+// Its room is bounded: a moment takes 60 bytes a dot, an eighth more, and some
+// 200 kB. That is 2.3 MB in the crop with most dots, soybeans at their start
+// (31,400 dots), and 3.7 MB at 1.6 times that ground speed (51,200); the ring
+// takes eleven times as much, 26 and 40 MB. It takes it while the machine fills,
 // and the same room again after that.
 type Ring[T any] struct {
 	kept  [moments]moment[T]

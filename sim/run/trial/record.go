@@ -19,7 +19,7 @@ const (
 // the present one.
 type Record struct {
 	Watch    Watch
-	marks    [Recall + spare]Mark
+	marks    [Recall + spare]Checkpoint
 	Kept     int // marks ever kept
 	delivers int // the first of them in which grain came out as it went in; 0 if there is none yet
 	lost     int // so many of the first have been written over
@@ -51,7 +51,7 @@ func (r *Record) put() {
 }
 
 // At returns a mark by its number.
-func (r *Record) At(i int) *Mark { return &r.marks[i%len(r.marks)] }
+func (r *Record) At(i int) *Checkpoint { return &r.marks[i%len(r.marks)] }
 
 // Oldest is the number of the first mark that is still there.
 func (r *Record) Oldest() int { return max(r.lost, r.Kept-len(r.marks)) }
@@ -70,7 +70,7 @@ func (r *Record) Back(to *Watch) {
 // in another: the latest that lies as far back, or the first there is. A window
 // does not reach back to when the machine was filling, where there is a later
 // beginning.
-func (r *Record) Begin(end *Mark, seconds float64) *Mark {
+func (r *Record) Begin(end *Checkpoint, seconds float64) *Checkpoint {
 	first := r.Oldest()
 	if d := r.delivers; d > first && r.At(d).Seconds < end.Seconds {
 		first = d
@@ -85,7 +85,7 @@ func (r *Record) Begin(end *Mark, seconds float64) *Mark {
 
 // Stretch is a stretch of a record that is read.
 type Stretch struct {
-	Before, After *Mark
+	Before, After *Checkpoint
 	Report        readout.Report
 }
 
@@ -95,7 +95,7 @@ func (r *Record) Last(seconds float64, prices *readout.Prices) Stretch {
 }
 
 // Until reads the seconds up to a mark, at prices.
-func (r *Record) Until(end *Mark, seconds float64, prices *readout.Prices) Stretch {
+func (r *Record) Until(end *Checkpoint, seconds float64, prices *readout.Prices) Stretch {
 	begin := r.Begin(end, seconds)
 	return Stretch{begin, end, Read(begin, end, prices)}
 }

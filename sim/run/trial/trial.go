@@ -53,7 +53,7 @@ func Reach(s setup.Setup, seconds float64, progress func(done float64)) (*sim.Ma
 
 // ReachAlong does the same with the changes and along the course of a plan,
 // whose times it leaves aside. The drive is for whoever goes on from there.
-func ReachAlong(s setup.Setup, p Plan, seconds float64, progress func(done float64)) (*sim.Machine, *course.Drive, error) {
+func ReachAlong(s setup.Setup, p Plan, seconds float64, progress func(done float64)) (*sim.Machine, *course.Progress, error) {
 	if !(seconds >= 0 && seconds <= MaxSeconds) {
 		return nil, nil, bad("at", seconds, "0 to 86400 s")
 	}
@@ -74,7 +74,7 @@ type run struct {
 	peak     int   // most dots at once
 
 	watch  Watch
-	before Mark // at the start of the window
+	before Checkpoint // at the start of the window
 }
 
 func start(j journal.Journal, total int64, progress func(float64)) (*run, error) {

@@ -7,8 +7,8 @@ import (
 	"riddle/sim/stage/flow"
 )
 
-// Mark is what had been counted at one moment, and over how much of the field.
-type Mark struct {
+// Checkpoint is what had been counted at one moment, and over how much of the field.
+type Checkpoint struct {
 	Seconds float64 // after the first tick
 	Tally   flow.Tally
 	Setup   setup.Setup
@@ -20,13 +20,13 @@ type Mark struct {
 // Watch follows a machine from its first tick on. Every reading of a machine
 // that runs, on the page or by the command, is made between two of its marks.
 type Watch struct {
-	Now    Mark
+	Now    Checkpoint
 	origin readout.Origin
 }
 
 // Start begins with a machine that has made no step yet.
 func (w *Watch) Start(m *sim.Machine) {
-	*w = Watch{Now: Mark{Tally: m.Tally(), Setup: m.Setup(), State: m.State()}}
+	*w = Watch{Now: Checkpoint{Tally: m.Tally(), Setup: m.Setup(), State: m.State()}}
 	w.origin.Put(0, 0)
 }
 
@@ -43,7 +43,7 @@ func (w *Watch) Keep(m *sim.Machine) {
 
 // Read reads what passed between two marks, at prices, or at the usual ones
 // where those are nil.
-func Read(before, after *Mark, prices *readout.Prices) readout.Report {
+func Read(before, after *Checkpoint, prices *readout.Prices) readout.Report {
 	over := readout.Span{
 		Setup: after.Setup, Seconds: after.Seconds - before.Seconds,
 		Hectares: after.Cut - before.Cut, Left: after.Left - before.Left,

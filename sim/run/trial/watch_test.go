@@ -12,13 +12,13 @@ import (
 )
 
 // watched runs a machine and keeps a mark a second; at a time it is changed.
-func watched(t *testing.T, s setup.Setup, seconds, at int, field string, to float64) []Mark {
+func watched(t *testing.T, s setup.Setup, seconds, at int, field string, to float64) []Checkpoint {
 	t.Helper()
 	m, err := sim.New(s)
 	require.NoError(t, err)
 	var w Watch
 	w.Start(m)
-	marks := []Mark{w.Now}
+	marks := []Checkpoint{w.Now}
 	for i := range seconds * sim.TickHz {
 		if i == at*sim.TickHz {
 			set := m.Setup()

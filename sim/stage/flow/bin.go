@@ -7,7 +7,7 @@ import (
 )
 
 // Bin is a class of kernels or pieces that are alike in kind, terminal
-// velocity and size. A forecast reckons with bins where a run draws dots.
+// velocity and size. A forecast works with bins where a run draws dots.
 type Bin struct {
 	Kind  Kind
 	Vt    float32 // m/s

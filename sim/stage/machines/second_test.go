@@ -146,7 +146,7 @@ func TestAMachineRefusesACropThatItIsNotCalibratedFor(t *testing.T) {
 	s, err := setup.Default("corn")
 	require.NoError(t, err)
 	_, err = sim.Build(second(), s, fault.Set{})
-	require.EqualError(t, err, `crop: corn is not accepted; wanted is a crop that the machine "second" is calibrated for`)
+	require.EqualError(t, err, `crop: corn is not accepted; it must be a crop that the machine "second" is calibrated for`)
 	_, err = forecast.ReportOf(second(), s)
 	require.Error(t, err)
 }

@@ -7,6 +7,6 @@ func (s *Stage) CopyTo(to *Stage) {
 	*to = *s
 	to.Trough = was.Trough
 	s.Trough.CopyTo(&to.Trough)
-	to.Way = was.Way
-	s.Way.CopyTo(&to.Way)
+	to.Returning = was.Returning
+	s.Returning.CopyTo(&to.Returning)
 }

@@ -32,8 +32,8 @@ const (
 
 // Stage is the returns.
 type Stage struct {
-	Trough, Way flow.Swarm
-	Held        float64 // in the trough, kg over the whole machine
+	Trough, Returning flow.Swarm
+	Held              float64 // in the trough, kg over the whole machine
 
 	crop   *design.Fit
 	path   *flow.Path
@@ -43,7 +43,7 @@ type Stage struct {
 
 // New returns empty returns. In a machine that has none nothing comes to them.
 func New(c *design.Fit) *Stage {
-	s := &Stage{Trough: flow.NewSwarm(16384), Way: flow.NewSwarm(16384), crop: c}
+	s := &Stage{Trough: flow.NewSwarm(16384), Returning: flow.NewSwarm(16384), crop: c}
 	if r := c.Plan.Returns; r != nil {
 		s.bowl, s.path = flow.NewBowl(r.Trough), flow.NewPath(r.Path...)
 	}
@@ -65,8 +65,8 @@ func (s *Stage) Step(set *setup.Setup, dt float32, t *flow.Tally, deliver func(f
 		ds, step = 0, 0
 	}
 	s.slide(dt, step, scale)
-	for i := 0; i < len(s.Way.Dots); i++ {
-		d := &s.Way.Dots[i]
+	for i := 0; i < len(s.Returning.Dots); i++ {
+		d := &s.Returning.Dots[i]
 		d.Along += ds
 		if d.Along < s.path.Length {
 			s.path.Place(d, float32((d.Level-0.5)*paddleWide))
@@ -75,7 +75,7 @@ func (s *Stage) Step(set *setup.Setup, dt float32, t *flow.Tally, deliver func(f
 		d.Rounds = min(d.Rounds, math.MaxUint8-1) + 1
 		t.Returns.Back += int64(d.Grain)
 		deliver(*d)
-		s.Way.Remove(i)
+		s.Returning.Remove(i)
 		i--
 	}
 }
@@ -97,7 +97,7 @@ func (s *Stage) slide(dt float32, step, scale float64) {
 		if near && s.budget >= kg {
 			s.budget -= kg
 			d.Along, d.Ride = 0, flow.Carried
-			s.Trough.Move(i, &s.Way)
+			s.Trough.Move(i, &s.Returning)
 			i--
 			continue
 		}

@@ -10,13 +10,13 @@ import (
 	"riddle/sim/trade/crop"
 )
 
-// The twin of the shoe reckons in the mean what a run comes to dot by dot: the
+// The twin of the shoe computes in the mean what a run comes to dot by dot: the
 // same air, mats, chances and flights, met by classes of kernels and of MOG on
 // a fine grid of places. What a run draws from a distribution the twin takes
-// at a few nodes of it. How fine the twin reckons is chosen.
+// at a few nodes of it. How fine the twin computes is chosen.
 const (
 	twinTick  = float32(flow.Tick) // s, of the flights
-	grid      = 0.01               // m between the places reckoned with
+	grid      = 0.01               // m between the places computed
 	lowerStep = 0.02               // m between those of the lower sieve
 	upperMost = 256                // places that an upper sieve may have
 	lowerMost = 128                // and a lower one
@@ -87,18 +87,18 @@ func NewTwin(c *design.Fit, bins []flow.Bin) *Twin {
 	return t
 }
 
-// Fate is where a stream ends: shares that sum to 1.
-type Fate struct{ Tank, Back, Blown, Ridden float64 }
+// Shares is where a stream ends: shares that sum to 1.
+type Shares struct{ Tank, Back, Blown, Ridden float64 }
 
 // Lost returns the share that leaves over the rear.
-func (f Fate) Lost() float64 { return f.Blown + f.Ridden }
+func (f Shares) Lost() float64 { return f.Blown + f.Ridden }
 
 // Settle finds air and mats under steady MOG, kg/s a metre of width, and
 // returns where each class ends: Tank, Back, or Blown for out at the rear.
-func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mog Streams, rounds int) [3]Fate {
+func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mog Streams, rounds int) [3]Shares {
 	t.set, t.cond = set, cond
 	t.fan = t.s.drive(set, engine)
-	var fates [3]Fate
+	var fates [3]Shares
 	for range rounds {
 		t.s.Air = BlastOf(t.s.crop.Plan.UpperLength, t.fan, set.Settings.Upper, set.Settings.Lower, t.s.matK, t.s.lifted)
 		t.s.setUpper(set, cond)
@@ -108,7 +108,7 @@ func (t *Twin) Settle(set *setup.Setup, cond *crop.Condition, engine float64, mo
 		hold := t.fresh(&t.flown[0])
 		for k, cl := range t.s.classes() {
 			if mog[k] <= 0 {
-				fates[k], t.onto[k] = Fate{}, 0
+				fates[k], t.onto[k] = Shares{}, 0
 				continue
 			}
 			if !hold || !t.mog[k].known {
@@ -148,7 +148,7 @@ func (t *Twin) Landing(class int) float64 { return t.onto[class] }
 // Sieve follows every bin of grain and pieces over the sieves and puts its
 // fate, in the order of the bins, into fates; landing tells what share of the
 // bin lands on the lower sieve. Settle has to have found air and mats.
-func (t *Twin) Sieve(crowd Crowd, fates []Fate, landing []float64) {
+func (t *Twin) Sieve(crowd Crowd, fates []Shares, landing []float64) {
 	grain, mog := crowd.Grain*t.s.side/t.s.rated, crowd.MOG*t.s.side/t.s.crop.LowerLoad
 	i, hold := 0, t.fresh(&t.flown[1])
 	for g := range t.groups {

@@ -172,18 +172,18 @@ func (t *Twin) offPan(kind flow.Kind, vt float32) spot {
 }
 
 // land brings what falls from place i of the upper sieve to where it ends.
-func (fs *falls) land(i int, share float64, lower *[lowerMost + 1]float64, f *Fate) {
+func (fs *falls) land(i int, share float64, lower *[lowerMost + 1]float64, f *Shares) {
 	for k := range fs.through[i] {
 		fs.put(&fs.through[i][k], share, lower, f)
 	}
 }
 
 // fromPan brings what leaves the pan to where it ends.
-func (fs *falls) fromPan(share float64, lower *[lowerMost + 1]float64, f *Fate) {
+func (fs *falls) fromPan(share float64, lower *[lowerMost + 1]float64, f *Shares) {
 	fs.put(&fs.offPan, share, lower, f)
 }
 
-func (fs *falls) put(s *spot, share float64, lower *[lowerMost + 1]float64, f *Fate) {
+func (fs *falls) put(s *spot, share float64, lower *[lowerMost + 1]float64, f *Shares) {
 	part := share * s.share
 	switch s.end {
 	case onLower:

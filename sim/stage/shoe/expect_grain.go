@@ -53,7 +53,7 @@ func (g *group) fly(t *Twin) {
 // may have more air than either. Chosen.
 const mayLift = 1.1
 
-// meet reckons what the group meets on each stretch of the upper sieve.
+// meet computes what the group meets on each stretch of the upper sieve.
 func (g *group) meet(t *Twin) {
 	for i := range t.s.upper {
 		u := &t.s.upper[i]
@@ -72,7 +72,7 @@ func (g *group) meet(t *Twin) {
 // sieve follows one size of the group, in mm, from the step to its end, where
 // grain and MOG over those at the start crowd the lower sieve. It returns the
 // fate and the share that lands on the lower sieve.
-func (g *group) sieve(t *Twin, mm, grain, mog float64) (f Fate, landed float64) {
+func (g *group) sieve(t *Twin, mm, grain, mog float64) (f Shares, landed float64) {
 	var lower [lowerMost + 1]float64
 	m := march{t: t, g: g, f: &f}
 	m.enter(mm, &lower)
@@ -88,7 +88,7 @@ func (g *group) sieve(t *Twin, mm, grain, mog float64) (f Fate, landed float64) 
 type march struct {
 	t *Twin
 	g *group
-	f *Fate
+	f *Shares
 
 	inMat   [upperMost + 1]float64 // comes to rest in the mat at each place
 	contact [upperMost + 1]float64 // meets an opening at each place

@@ -14,7 +14,7 @@ type mogClass struct {
 	lift  [mogNodes]flights // off the upper sieve
 	fall  [mogNodes]falls   // through it
 	lower [mogNodes]flights // off the lower sieve
-	rear  Fate              // of what leaves the lower sieve over its rear edge
+	rear  Shares            // of what leaves the lower sieve over its rear edge
 	known bool              // the flights have been followed
 }
 
@@ -22,7 +22,7 @@ type mogClass struct {
 // each cell of the upper sieve, the mat that the stream makes there (kg/m²
 // before it is weighed by how much it mats) and what the air lifts off it, and
 // returns its fate and the share of it that lands on the lower sieve.
-func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat, lifted float64)) (f Fate, landed float64) {
+func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat, lifted float64)) (f Shares, landed float64) {
 	var riding [upperMost + 1]float64 // comes to rest in the mat at each place
 	var lower [lowerMost + 1]float64
 	pre, loose := m.enter(t, k, &riding, &f)
@@ -56,7 +56,7 @@ func (m *mogClass) follow(t *Twin, k int, lay func(cell int, mat, lifted float64
 // fly finds the flights of the class in the present air.
 func (m *mogClass) fly(t *Twin, k int) {
 	cl := t.s.classes()[k]
-	m.known, m.rear = true, Fate{}
+	m.known, m.rear = true, Shares{}
 	for n, node := range t.nodes {
 		m.vt[n] = max(leastVt, float64(cl.Vt*t.cond.MOG)+float64(cl.Spread*node.Z))
 		vt := float32(broadside * m.vt[n])
@@ -75,7 +75,7 @@ func (m *mogClass) fly(t *Twin, k int) {
 // enter lets the class fall over the step: half of it in clumps, the rest
 // loose in the blast. It returns the share that goes through the pre-sieve and
 // the share that comes to the upper sieve loose in the air.
-func (m *mogClass) enter(t *Twin, k int, riding *[upperMost + 1]float64, f *Fate) (pre, loose float64) {
+func (m *mogClass) enter(t *Twin, k int, riding *[upperMost + 1]float64, f *Shares) (pre, loose float64) {
 	var rates [3]float64
 	if sieve := t.s.crop.Plan.PreSieve; sieve != nil {
 		rates, _ = preRates(t.preOpening(), sieve.Length())
@@ -132,7 +132,7 @@ func (m *mogClass) below(t *Twin, veq float64) (w [mogNodes]float64) {
 // leastShare keeps a sum of shares from being none. Chosen.
 const leastShare = 1e-12
 
-func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperMost + 1]float64, f *Fate) {
+func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperMost + 1]float64, f *Shares) {
 	if share <= 0 {
 		return
 	}
@@ -146,14 +146,14 @@ func (m *mogClass) liftFrom(t *Twin, i int, share float64, riding *[upperMost + 
 }
 
 // dropFrom lets a share fall through the upper sieve at place i.
-func (m *mogClass) dropFrom(t *Twin, i int, share float64, lower *[lowerMost + 1]float64, f *Fate) {
+func (m *mogClass) dropFrom(t *Twin, i int, share float64, lower *[lowerMost + 1]float64, f *Shares) {
 	for n, node := range t.nodes {
 		m.fall[n].land(i, share*node.Share, lower, f)
 	}
 }
 
 // sift takes what landed on the lower sieve over it.
-func (m *mogClass) sift(t *Twin, k int, lower *[lowerMost + 1]float64, f *Fate) {
+func (m *mogClass) sift(t *Twin, k int, lower *[lowerMost + 1]float64, f *Shares) {
 	flux := 0.0
 	for i := range t.lowers {
 		flux += lower[i]
@@ -189,7 +189,7 @@ func (m *mogClass) sift(t *Twin, k int, lower *[lowerMost + 1]float64, f *Fate) 
 }
 
 // out adds a share that ended behind the lower sieve.
-func (f *Fate) out(end landing, share float64) {
+func (f *Shares) out(end landing, share float64) {
 	switch end {
 	case overBack:
 		f.Blown += share

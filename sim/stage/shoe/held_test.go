@@ -62,7 +62,7 @@ func twinOut(w *Twin, mm float64) (stays float64, meets bool) {
 	for i := range w.uppers {
 		stays *= 1 - g.sinks[w.upperCellAt(i)]
 	}
-	m := march{t: w, g: g, f: &Fate{}}
+	m := march{t: w, g: g, f: &Shares{}}
 	m.inMat[0] = 1
 	m.upper(mm, &[lowerMost + 1]float64{})
 	return stays, m.contact != [upperMost + 1]float64{}

@@ -179,8 +179,8 @@ func (b *bench) look() {
 type benchForecast struct {
 	twin    *Twin
 	bins    []flow.Bin
-	fates   []Fate
-	mog     [3]Fate
+	fates   []Shares
+	mog     [3]Shares
 	crowd   Crowd
 	landing []float64
 }
@@ -190,7 +190,7 @@ func (b *bench) forecast(engine float64) *benchForecast {
 	for i, g := range b.grain {
 		f.bins = flow.AppendBins(f.bins, flow.Kind(i), g.vt, g.vtSD, 8, g.size, g.sizeSD, grainBins)
 	}
-	f.fates, f.landing = make([]Fate, len(f.bins)), make([]float64, len(f.bins))
+	f.fates, f.landing = make([]Shares, len(f.bins)), make([]float64, len(f.bins))
 	f.twin = NewTwin(&b.crop, f.bins)
 	for round := range 24 {
 		if round == 16 {
@@ -217,7 +217,7 @@ func (b *bench) kgOf(k flow.Kind) float64 {
 }
 
 // fate is the mean fate of a kind, and the share that the pre-sieve takes.
-func (f *benchForecast) fate(kind flow.Kind) (mean Fate, pre float64) {
+func (f *benchForecast) fate(kind flow.Kind) (mean Shares, pre float64) {
 	i := 0
 	for g := range f.twin.groups {
 		gr := &f.twin.groups[g]
@@ -242,7 +242,7 @@ func (f *benchForecast) preShare(g *group, mm float64) (share float64) {
 		return 0
 	}
 	var lower [lowerMost + 1]float64
-	var fate Fate
+	var fate Shares
 	m := march{t: f.twin, g: g, f: &fate}
 	m.enter(mm, &lower)
 	for _, v := range lower {
@@ -356,7 +356,7 @@ func (b *bench) hold(t *testing.T, f *benchForecast) {
 // preMOG is the share of a class that the pre-sieve takes.
 func (f *benchForecast) preMOG(k int) float64 {
 	var riding [upperMost + 1]float64
-	pre, _ := f.twin.mog[k].enter(f.twin, k, &riding, &Fate{})
+	pre, _ := f.twin.mog[k].enter(f.twin, k, &riding, &Shares{})
 	return pre
 }
 

@@ -9,8 +9,8 @@ func (s *Stage) CopyTo(to *Stage, rng flow.Stream, nextID *uint32) {
 	was := *to
 	*to = *s
 	to.rng, to.nextID = rng, nextID
-	to.Way = was.Way
-	s.Way.CopyTo(&to.Way)
+	to.Lifting = was.Lifting
+	s.Lifting.CopyTo(&to.Lifting)
 	to.Filling = was.Filling
 	s.Filling.CopyTo(&to.Filling)
 	to.Leaving = was.Leaving

@@ -54,8 +54,8 @@ const (
 
 // Stage is trough, elevator, tank and unloading augers.
 type Stage struct {
-	Way, Filling, Leaving flow.Swarm
-	Level                 float32 // height of the grain in the tank, m
+	Lifting, Filling, Leaving flow.Swarm
+	Level                     float32 // height of the grain in the tank, m
 
 	crop    *design.Fit
 	sieves  *grade.Sieving
@@ -72,7 +72,7 @@ type Stage struct {
 // New returns an empty tank.
 func New(c *design.Fit, rng flow.Stream, nextID *uint32) *Stage {
 	return &Stage{
-		Way: flow.NewSwarm(32768), Filling: flow.NewSwarm(4096), Leaving: flow.NewSwarm(8192), Level: floorY,
+		Lifting: flow.NewSwarm(32768), Filling: flow.NewSwarm(4096), Leaving: flow.NewSwarm(8192), Level: floorY,
 		crop: c, sieves: grade.SievingOf(c.Crop), rng: rng, nextID: nextID,
 		pull: flow.PullOn(0), path: flow.NewPath(c.Plan.GrainElevator.A, c.Plan.GrainElevator.B), bowl: flow.NewBowl(c.Plan.GrainTrough),
 		out: flow.NewPath(section.Point{X: section.FloorAugers[0].X, Y: section.FloorAugers[0].Y}, section.Sump, section.UprightTop, section.CrossAugerEnd,
@@ -97,8 +97,8 @@ func (s *Stage) lift(set *setup.Setup, dt float32) {
 	if set.Stopped.Has(setup.ElevatorPart) {
 		ds = 0
 	}
-	for i := 0; i < len(s.Way.Dots); i++ {
-		d := &s.Way.Dots[i]
+	for i := 0; i < len(s.Lifting.Dots); i++ {
+		d := &s.Lifting.Dots[i]
 		if d.Ride == flow.Carried { // in the trough
 			switch {
 			case d.X > auger+move:
@@ -118,7 +118,7 @@ func (s *Stage) lift(set *setup.Setup, dt float32) {
 			continue
 		}
 		d.Ride, d.VX, d.VY = flow.Airborne, s.rng.Between(tossFront, tossRear), tossUp
-		s.Way.Move(i, &s.Filling)
+		s.Lifting.Move(i, &s.Filling)
 		i--
 	}
 }
@@ -201,7 +201,7 @@ func (s *Stage) Kg(t *flow.Tally) float64 {
 }
 
 // Blocked reports whether the elevator's foot holds all it can.
-func (s *Stage) Blocked() bool { return len(s.Way.Dots) > footHolds }
+func (s *Stage) Blocked() bool { return len(s.Lifting.Dots) > footHolds }
 
 // Share returns how full the tank is, 0 to 1: full is when the grain reaches
 // the rim. On a slope that is sooner, at the low end, by the wedge between the

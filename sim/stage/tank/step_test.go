@@ -18,9 +18,9 @@ func TestGrainReachesTheTank(t *testing.T) {
 	id := uint32(100)
 	s := New(design.WithWalkers.In(crop.Find("wheat")), flow.NewStream(1, 1), &id)
 	set, tally := setup.Setup{}, flow.Tally{}
-	s.Way.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 4, Kind: flow.Sound, Vt: 8})
-	s.Way.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 2, Kind: flow.Broken, Vt: 7})
-	s.Way.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 12, Mass: 24000, Kind: flow.Piece, Vt: 5})
+	s.Lifting.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 4, Kind: flow.Sound, Vt: 8})
+	s.Lifting.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 2, Kind: flow.Broken, Vt: 7})
+	s.Lifting.Add(flow.Dot{X: 2.5, Y: 0.4, Grain: 12, Mass: 24000, Kind: flow.Piece, Vt: 5})
 	ticks := 0
 	for ; tally.Tank.Grain < 18 && ticks < 1200; ticks++ {
 		s.Step(&set, 1.0/120, &tally)

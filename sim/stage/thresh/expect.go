@@ -11,8 +11,8 @@ import (
 	"riddle/sim/trade/crop"
 )
 
-// Way is how a stream leaves the gap: shares of what entered.
-type Way struct{ Through, Over float64 }
+// Split is how a stream leaves the gap: shares of what entered.
+type Split struct{ Through, Over float64 }
 
 // Expected is what the cylinder comes to in the mean at a steady load. Shares
 // are of what entered in the same form.
@@ -20,26 +20,26 @@ type Expected struct {
 	Drive Drive
 	Rates Rates
 	RPM   float64
-	Ways
+	Splits
 }
 
-// Ways is how all that comes in leaves the gap.
-type Ways struct {
-	Kernel      Way     // of fresh grain, freed
-	Piece       Way     // and still in its piece
-	Again       Way     // of grain in returned pieces, freed
-	PieceAgain  Way     // and still in its piece
-	Free        Way     // of loose grain
-	Husk        Way     // of the husk on fresh pieces, freed
-	HuskAgain   Way     // on returned ones
-	Chaff       Way     // of loose chaff
-	Short, Weed Way     // of returned short straw, of weeds
+// Splits is how all that comes in leaves the gap.
+type Splits struct {
+	Kernel      Split   // of fresh grain, freed
+	Piece       Split   // and still in its piece
+	Again       Split   // of grain in returned pieces, freed
+	PieceAgain  Split   // and still in its piece
+	Free        Split   // of loose grain
+	Husk        Split   // of the husk on fresh pieces, freed
+	HuskAgain   Split   // on returned ones
+	Chaff       Split   // of loose chaff
+	Short, Weed Split   // of returned short straw, of weeds
 	Cut         float64 // share of long straw that is cut short and falls through
 	Kept        float64 // and that is cut short and kept by closed wires to the end
 
 	// Of kernels that were whole when they came loose, those that a bar breaks
 	// since they meet closed wires: of fresh grain, of returned, of loose.
-	KernelKnocked, AgainKnocked, FreeKnocked Way
+	KernelKnocked, AgainKnocked, FreeKnocked Split
 }
 
 // Expect returns the steady state of the cylinder at an engine speed over its
@@ -53,15 +53,15 @@ func Expect(c *design.Fit, set *setup.Setup, cond *crop.Condition, engine, q flo
 	p := s.passOf(set, flow.Tick)
 	e := Expected{Drive: s.Drive, Rates: s.Rates, RPM: s.RPM(set)}
 	if p.grate == nil {
-		e.Ways = p.ways(c)
+		e.Splits = p.ways(c)
 		return e
 	}
-	e.Ways = p.blockedWays(c, s.Rates.Damage)
+	e.Splits = p.blockedWays(c, s.Rates.Damage)
 	return e
 }
 
 // ways returns how all leaves over a grate that is open.
-func (p *pass) ways(c *design.Fit) (w Ways) {
+func (p *pass) ways(c *design.Fit) (w Splits) {
 	w.Kernel, w.Piece, w.Husk = p.opened(p.fresh, c.PieceKernels, huskDots(c))
 	w.Again, w.PieceAgain, w.HuskAgain = p.opened(p.again, c.PieceKernels, huskDots(c))
 	w.Free = p.loose(flow.Sound, 0)
@@ -164,27 +164,27 @@ func huskDots(c *design.Fit) float64 {
 }
 
 // loose returns how a loose dot that is at a point of the concave leaves.
-func (p *pass) loose(k flow.Kind, at float64) Way {
+func (p *pass) loose(k flow.Kind, at float64) Split {
 	if at >= p.length {
-		return Way{Over: 1}
+		return Split{Over: 1}
 	}
 	through := num.Chance(float64(p.rate[k]) * p.open(at, p.length))
-	return Way{through, 1 - through}
+	return Split{through, 1 - through}
 }
 
-func (w *Way) add(v Way, share float64) {
+func (w *Split) add(v Split, share float64) {
 	w.Through += v.Through * share
 	w.Over += v.Over * share
 }
 
-// phases is the number of places of a piece among the bars that are reckoned
+// phases is the number of places of a piece among the bars that are computed
 // with. Chosen.
 const phases, fewPhases = 12, 4
 
 // opened follows pieces of n kernels through the gap, tick by tick as a run
 // does, and returns what becomes of kernels freed with the given chance a
 // strike, of those that stay in, and of the husk.
-func (p *pass) opened(chance float32, n int, husks float64) (kernel, piece, husk Way) {
+func (p *pass) opened(chance float32, n int, husks float64) (kernel, piece, husk Split) {
 	few := math.Floor(husks)
 	for i := range phases {
 		h := (float32(i) + 0.5) / phases
@@ -214,7 +214,7 @@ func (p *pass) strikesAt(h float32, strike, on func(float64)) {
 	}
 }
 
-func (p *pass) kernels(chance float64, h float32) (kernel, piece Way) {
+func (p *pass) kernels(chance float64, h float32) (kernel, piece Split) {
 	left := 1.0
 	p.strikesAt(h, func(place float64) {
 		kernel.add(p.loose(flow.Sound, place), left*chance)
@@ -229,7 +229,7 @@ func (p *pass) kernels(chance float64, h float32) (kernel, piece Way) {
 
 // husk follows the husk of pieces of n kernels: each kernel that comes loose
 // takes along its share, rounded down.
-func (p *pass) husk(chance float64, h float32, n, dots int) (w Way) {
+func (p *pass) husk(chance float64, h float32, n, dots int) (w Split) {
 	if dots == 0 {
 		return w
 	}

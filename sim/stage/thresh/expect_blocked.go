@@ -9,7 +9,7 @@ import (
 
 // blockedWays returns how all leaves over a grate with closed wires, in the
 // mean over its lanes, when a bar breaks so much of what it meets.
-func (p *pass) blockedWays(c *design.Fit, damage float64) (w Ways) {
+func (p *pass) blockedWays(c *design.Fit, damage float64) (w Splits) {
 	if p.grate.Alike() {
 		return p.laneWays(c, damage)
 	}
@@ -22,7 +22,7 @@ func (p *pass) blockedWays(c *design.Fit, damage float64) (w Ways) {
 }
 
 // laneWays does so for a grate whose lanes are blocked alike.
-func (p *pass) laneWays(c *design.Fit, damage float64) Ways {
+func (p *pass) laneWays(c *design.Fit, damage float64) Splits {
 	w := p.ways(c)
 	w.KernelKnocked, w.AgainKnocked = p.knockedOf(p.fresh, damage), p.knockedOf(p.again, damage)
 	w.FreeKnocked = p.knocked(0, damage)
@@ -36,8 +36,8 @@ func (p *pass) laneWays(c *design.Fit, damage float64) Ways {
 	return w
 }
 
-func (w *Ways) add(v Ways, share float64) {
-	for _, f := range [...]struct{ to, from *Way }{
+func (w *Splits) add(v Splits, share float64) {
+	for _, f := range [...]struct{ to, from *Split }{
 		{&w.Kernel, &v.Kernel}, {&w.Piece, &v.Piece}, {&w.Again, &v.Again}, {&w.PieceAgain, &v.PieceAgain}, {&w.Free, &v.Free},
 		{&w.Husk, &v.Husk}, {&w.HuskAgain, &v.HuskAgain}, {&w.Chaff, &v.Chaff}, {&w.Short, &v.Short}, {&w.Weed, &v.Weed},
 		{&w.KernelKnocked, &v.KernelKnocked}, {&w.AgainKnocked, &v.AgainKnocked}, {&w.FreeKnocked, &v.FreeKnocked},
@@ -80,7 +80,7 @@ func (p *pass) sinks(from, to float32) float64 {
 // concave and are broken for closed wires, by the way in which they leave. That
 // a kernel finds an open wire, and that a bar breaks it at a closed one, come by
 // chance with what the crop travels, each at its own rate.
-func (p *pass) knocked(at, damage float64) (w Way) {
+func (p *pass) knocked(at, damage float64) (w Split) {
 	if at >= p.length {
 		return w
 	}
@@ -96,12 +96,12 @@ func (p *pass) knocked(at, damage float64) (w Way) {
 		sound *= 1 - gone
 	}
 	all := p.loose(flow.Sound, at)
-	return Way{num.Positive(all.Through - through), num.Positive(all.Over - sound)}
+	return Split{num.Positive(all.Through - through), num.Positive(all.Over - sound)}
 }
 
 // knockedOf returns the same of grain in pieces, of which each strike frees a
 // kernel with a chance.
-func (p *pass) knockedOf(chance float32, damage float64) (w Way) {
+func (p *pass) knockedOf(chance float32, damage float64) (w Split) {
 	for i := range phases {
 		left := 1.0
 		p.strikesAt((float32(i)+0.5)/phases, func(place float64) {

@@ -250,11 +250,11 @@ func (b *bench) load() float64 {
 
 func (b *bench) hold(t *testing.T, e *Expected) {
 	s := agree.Sheet{T: t, Allowed: wayOff, Points: wayPoints}
-	way := func(what string, through, over, in, each float64, want Way) {
+	way := func(what string, through, over, in, each float64, want Split) {
 		s.Share(what+", through the concave", through/each, in/each, want.Through)
 		s.Share(what+", over its end", over/each, in/each, want.Over)
 	}
-	for i, ways := range map[int][3]Way{freshPieces: {e.Kernel, e.Piece, e.Husk}, backPieces: {e.Again, e.PieceAgain, e.HuskAgain}} {
+	for i, ways := range map[int][3]Split{freshPieces: {e.Kernel, e.Piece, e.Husk}, backPieces: {e.Again, e.PieceAgain, e.HuskAgain}} {
 		in, through, over := &b.in[i], &b.through[i], &b.over[i]
 		what := []string{"fresh ", "returned "}[i]
 		way(what+"grain, freed", kernels(through), kernels(over), in.kernels, 1, ways[0])
@@ -264,7 +264,7 @@ func (b *bench) hold(t *testing.T, e *Expected) {
 	for _, i := range []int{backSound, backLight, backBroken} {
 		way("returned "+b.feed[i].kind.String(), kernels(&b.through[i]), kernels(&b.over[i]), b.in[i].kernels, 1, e.Free)
 	}
-	for i, want := range map[int]Way{backChaff: e.Chaff, backShort: e.Short, backWeed: e.Weed} {
+	for i, want := range map[int]Split{backChaff: e.Chaff, backShort: e.Short, backWeed: e.Weed} {
 		k := b.feed[i].kind
 		way("returned "+k.String(), b.through[i][k].dots, b.over[i][k].dots, b.in[i].dots, 1, want)
 	}
@@ -279,7 +279,7 @@ func (b *bench) hold(t *testing.T, e *Expected) {
 func (b *bench) holdKinds(t *testing.T, s agree.Sheet, e *Expected) {
 	out := func(batch int, k flow.Kind) float64 { return b.through[batch][k].kernels + b.over[batch][k].kernels }
 	all := func(batch int) float64 { return kernels(&b.through[batch]) + kernels(&b.over[batch]) }
-	broken := func(way, knocked Way) float64 { // of all that leaves loose
+	broken := func(way, knocked Split) float64 { // of all that leaves loose
 		return e.Rates.Damage + (1-e.Rates.Damage)*(knocked.Through+knocked.Over)/(way.Through+way.Over)
 	}
 	for i, want := range map[int]float64{freshPieces: broken(e.Kernel, e.KernelKnocked), backPieces: broken(e.Again, e.AgainKnocked)} {
