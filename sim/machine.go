@@ -25,7 +25,7 @@ const tick = float32(flow.Tick)
 
 // Model is the version of the laws; a report or a result made under another
 // version cannot be compared bit for bit.
-const Model = "riddle-laws/4"
+const Model = "riddle-laws/5"
 
 // Machine is one machine in one field. It is not safe for concurrent use.
 type Machine struct {
