@@ -9,7 +9,7 @@ import (
 	"riddle/sim/trade/crop"
 )
 
-// Form is how a mark is painted.
+// Form is how a glyph is painted.
 type Form uint8
 
 const (

@@ -71,13 +71,13 @@ const (
 // field.
 func New(s setup.Setup) (*Machine, error) { return NewWith(s, fault.Set{}) }
 
-// NewWith builds it with faults. Parts that the setup has stand still are among
-// them.
+// NewWith builds the machine with straw walkers and faults. Parts that the setup
+// stops count as faults too.
 func NewWith(s setup.Setup, faults fault.Set) (*Machine, error) {
 	return Build(machines.Walkers, s, faults)
 }
 
-// Build does the same for any machine.
+// Build builds a machine of any kind, with faults.
 func Build(kind *machines.Machine, s setup.Setup, faults fault.Set) (*Machine, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
@@ -128,8 +128,7 @@ func (m *Machine) take(s setup.Setup) {
 	m.cond = m.crop.In(c.GrainMoisture, c.StrawMoisture, c.GreenWeeds, c.LightGrain)
 }
 
-// Setup returns what the machine is set to. Of what is wrong with it that says
-// nothing.
+// Setup returns what the machine is set to, without its faults.
 func (m *Machine) Setup() setup.Setup {
 	s := m.set
 	s.Stopped &^= m.bad.Stopped

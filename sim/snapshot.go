@@ -54,7 +54,7 @@ const (
 	Plugged           // stopped, with a reason
 )
 
-// String returns the word of the contract for the condition.
+// String returns the condition as reports and files name it.
 func (c Condition) String() string { return [...]string{"running", "slowing", "plugged"}[c] }
 
 // State is how the machine is doing. Where names the system that plugged and

@@ -16,8 +16,8 @@ import (
 
 // Width of a chart, px; it is five eighths as high.
 const (
-	chartWidth                 = 1600
-	chartNarrowest, chartWidst = 640, 7680
+	chartWidth                  = 1600
+	chartNarrowest, chartWidest = 640, 7680
 )
 
 // sheet is where a chart goes and how it looks.
@@ -45,8 +45,8 @@ func sheetOf(f *flag.FlagSet, path, theme, width string) (sheet, error) {
 		return sh, wrong("theme", theme, "one of "+strings.Join(render.Themes, ", "))
 	}
 	px, err := strconv.Atoi(strings.TrimSuffix(width, "px"))
-	if err != nil || px < chartNarrowest || px > chartWidst {
-		return sh, wrong("width", width, fmt.Sprintf("a whole number from %d to %d px", chartNarrowest, chartWidst))
+	if err != nil || px < chartNarrowest || px > chartWidest {
+		return sh, wrong("width", width, fmt.Sprintf("a whole number from %d to %d px", chartNarrowest, chartWidest))
 	}
 	sh.width = px
 	return sh, writable("plot", path)

@@ -81,8 +81,8 @@ func TestARunWithFaultsReplays(t *testing.T) {
 func TestFaultsThatAreRefused(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "picture.png")
 	for _, c := range []struct{ fault, says string }{
-		{"gremlins", "one of concave-blocked"}, {"concave-blocked:2", `"2" is not accepted; it must be a degree of 0 (none) to 1 (as far as it goes), of concave-blocked`},
-		{"concave-blocked:1:attic", "one of front, rear"}, {"walker-slow:1:left", "no place"}, {"fan-slip:0.5", "does not have yet"}, {"", "one of"},
+		{"gremlins", "one of concave-blocked"}, {"concave-blocked:2", `"2" is not accepted; it must be a degree from 0 (none) to 1 (full) for concave-blocked`},
+		{"concave-blocked:1:attic", "one of front, rear"}, {"walker-slow:1:left", "no place"}, {"fan-slip:0.5", "not modeled yet"}, {"", "one of"},
 	} {
 		for _, args := range [][]string{{"forecast"}, {"run", "--seconds", "1"}, {"picture", "--at", "1", "--out", file}} {
 			code, out, errs := riddle(append(args, "--fault", c.fault)...)

@@ -92,11 +92,11 @@ Inputs, the same for every command that runs a machine
   --scenario NAME|FILE     a situation, by name or from a file, or a setup that the
                            page saved
   --link LINK              a link to the page, or the part after its #
-  --second                 of a link or file with two machines, the second one
+  --second                 the second machine, when a link or file holds two
   --set NAME=VALUE         a setting; repeat for others
   --condition NAME=VALUE   a condition; repeat for others
   --fault KIND[:DEGREE[:PLACE]]   a fault of the machine; repeat for others. Degree
-                           0 is none, 1 as far as it goes
+                           0 is none, 1 is the worst
   --seed N                 sample number: another number gives another sample of the same field
   A value may carry a unit: 860rpm, 1/2in, 3.1mph, 15%%, 60bu/ac.
   Some situations change along the field or through the day. run, sweep,

@@ -134,7 +134,7 @@ func read(f *flag.FlagSet, args []string) error {
 	case err != nil && refused() != nil:
 		return refused()
 	case err != nil:
-		return wrong("option", err.Error(), optionNames(f))
+		return wrong("option", strings.TrimPrefix(err.Error(), "flag provided but not defined: "), optionNames(f))
 	case f.NArg() > 0:
 		return wrong("argument", f.Arg(0), optionNames(f))
 	}
@@ -144,7 +144,7 @@ func read(f *flag.FlagSet, args []string) error {
 func optionNames(f *flag.FlagSet) string {
 	names := []string{}
 	f.VisitAll(func(o *flag.Flag) { names = append(names, "--"+o.Name) })
-	return "options of " + strings.Join(names, ", ")
+	return "one of " + strings.Join(names, ", ")
 }
 
 // setup builds the setup that the inputs ask for, and notes what is to be known
@@ -215,14 +215,14 @@ func (in *inputs) base() (setup.Setup, error) {
 func (in *inputs) named(cropName string) (s setup.Setup, of string, err error) {
 	switch {
 	case in.link != nil && in.scenario != nil:
-		return s, "", wrong("link", *in.link, "one of --link and --scenario")
+		return s, "", wrong("link", *in.link, "left out when --scenario is given")
 	case in.link != nil:
 		s, err = in.fromLink(*in.link)
 		return s, "the link", err
 	case in.scenario != nil:
 		return in.fromScenario(*in.scenario)
 	case in.second:
-		return s, "", wrong("second", "true", "a link or a file that holds two machines")
+		return s, "", wrong("second", "true", "given with a link or a file that holds two machines")
 	}
 	s, err = setup.Default(cropName)
 	return s, "", err
@@ -247,7 +247,7 @@ func assign(s *setup.Setup, texts []string, condition bool) error {
 			return err
 		}
 		if given[f.Name] {
-			return wrong(option(condition), text, f.Name+" given once")
+			return wrong(option(condition), text, "given once for "+f.Name)
 		}
 		given[f.Name] = true
 		if f.Condition != condition {

@@ -39,7 +39,7 @@ func (in *inputs) fromScenario(text string) (s setup.Setup, of string, err error
 		}
 	}
 	if in.second {
-		return s, "", wrong("second", "true", "a link or a file that holds two machines")
+		return s, "", wrong("second", "true", "given with a link or a file that holds two machines")
 	}
 	in.way, in.situation = sc.Course(), sc.Name
 	s, err = sc.Setup()
@@ -81,7 +81,7 @@ func (in *inputs) opened(k *kept.Kept) (setup.Setup, error) {
 	s := k.Setup
 	switch {
 	case in.second && k.Second == nil:
-		return s, wrong("second", "true", "a link or a file that holds two machines")
+		return s, wrong("second", "true", "given with a link or a file that holds two machines")
 	case in.second:
 		s.Settings = *k.Second
 	case k.Second != nil:

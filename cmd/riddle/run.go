@@ -104,7 +104,7 @@ func planned(s setup.Setup, window, warmup string, changes []string) (trial.Plan
 			return p, err
 		}
 		if slices.ContainsFunc(p.Changes, c.Clashes) {
-			return p, wrong("change", text, c.Field+" changed once at that moment")
+			return p, wrong("change", text, "the only change of "+c.Field+" at that moment")
 		}
 		p.Changes = append(p.Changes, c)
 	}

@@ -84,7 +84,7 @@ func sweepField(args []string, out io.Writer, notes *notes) error {
 		return err
 	}
 	if *asJSON && *asCSV {
-		return wrong("csv", "true", "one of --json and --csv")
+		return wrong("csv", "true", "left out when --json is given")
 	}
 	if how.forecast != nil {
 		in.steady(notes)

@@ -38,7 +38,7 @@ func TestSweepRefuses(t *testing.T) {
 		"too many points":     {"sweep --vary fan-speed=900:1000:1001", []string{"vary", "2 to 1000 points"}},
 		"half a point":        {"sweep --vary fan-speed=900:1000:2.5", []string{"vary", `"2.5"`, "2 to 1000 points"}},
 		"no width":            {"sweep --vary fan-speed=900:900:3", []string{"vary", "two different ends"}},
-		"both forms":          {"sweep --vary fan-speed=900:1000:3 --json --csv", []string{"csv", "one of --json and --csv"}},
+		"both forms":          {"sweep --vary fan-speed=900:1000:3 --json --csv", []string{"csv", "left out when --json is given"}},
 		"not a png":           {"sweep --vary fan-speed=900:1000:3 --plot x.svg", []string{"plot", `"x.svg"`, ".png"}},
 		"theme without plot":  {"sweep --vary fan-speed=900:1000:3 --theme night", []string{"theme", `"night"`, "--plot"}},
 		"unknown theme":       {"sweep --vary fan-speed=900:1000:3 --plot x.png --theme dusk", []string{"theme", `"dusk"`, "projector"}},

@@ -68,7 +68,7 @@ var Fields = []Field{
 		Meets: 7, Parts: []string{"pre-sieve"}, Zone: "upper", Couples: []string{"upper-sieve", "fan-speed"}, Moves: MovesForeign,
 		Unit: quantity.Opening, From: 0, To: 25, Step: 0.5,
 		get: func(s *Setup) *float64 { return &s.Settings.PreSieve }, use: func(u *crop.Usual) crop.Band { return u.PreSieve }},
-	{Name: "fan-speed", Key: "fan_speed_rpm", Label: "Fan speed", Purpose: "The air that lifts the chaff off the sieves.",
+	{Name: "fan-speed", Key: "fan_speed_rpm", Label: "Fan speed", Purpose: "How hard the air blows up through the sieves to lift the chaff off.",
 		Meets: 6, Parts: []string{"fan"}, Zone: "upper", Couples: []string{"upper-sieve", "lower-sieve"}, Moves: MovesForeign, // its wind meets the crop ahead of the pre-sieve
 		Unit: quantity.Rotation, From: 200, To: 1800, Step: 10,
 		get: func(s *Setup) *float64 { return &s.Settings.Fan }, use: func(u *crop.Usual) crop.Band { return u.Fan }},
@@ -112,7 +112,7 @@ var Fields = []Field{
 		Unit:  quantity.Share, From: 0, To: 50, Step: 0.5, get: func(s *Setup) *float64 { return &s.Conditions.LightGrain }},
 	{Name: "side-slope", Key: "side_slope_deg", Label: "Side slope", Purpose: "The load slides to the low side.", Condition: true,
 		Unit: quantity.Slope, From: -15, To: 15, Step: 1, get: func(s *Setup) *float64 { return &s.Conditions.SideSlope }},
-	{Name: "fore-slope", Key: "fore_slope_deg", Label: "Fore slope", Purpose: "Positive is uphill: the load moves rearward faster and more is blown out, so less air is often best. Downhill it lies deeper and trash gets through: more air is often best. The fan speed curve shows it.", Condition: true,
+	{Name: "fore-slope", Key: "fore_slope_deg", Label: "Fore slope", Purpose: "Above 0 is uphill: the load moves rearward faster and more is blown out, so less air is usually better. Below 0 is downhill: the load lies deeper and trash gets through, so more air is usually better. The fan speed curve shows it.", Condition: true,
 		Unit: quantity.Slope, From: -15, To: 15, Step: 1, get: func(s *Setup) *float64 { return &s.Conditions.ForeSlope }},
 	{Name: "bar-wear", Key: "bar_wear", Label: "Bar wear", Purpose: "From 0, new, to 1, worn out.", Condition: true,
 		Moves: MovesBroken,
@@ -188,7 +188,7 @@ func (f *Field) Get(s *Setup) float64 {
 // as it was.
 func (f *Field) Set(s *Setup, v float64) error {
 	if c := crop.Find(s.Crop); c != nil && !f.On(c) {
-		return &Error{Field: f.Name, Value: f.Format(v), Want: "nothing: the header for " + s.Crop + " has no such setting"}
+		return &Error{Field: f.Name, Value: f.Format(v), Want: "left out: the header for " + s.Crop + " has no such setting"}
 	}
 	if err := f.check(v); err != nil {
 		return err
@@ -243,7 +243,7 @@ func (f *Field) Want() string {
 	}
 	unit := string(f.Unit)
 	if f.Unit == quantity.Ratio {
-		unit = "as a plain number"
+		unit = "without a unit"
 	}
 	return fmt.Sprintf("%g to %g %s", f.From, f.To, unit)
 }

@@ -57,7 +57,7 @@ func Report(s setup.Setup, options ...Option) (readout.Report, error) {
 	return ReportOf(machines.Walkers, s, options...)
 }
 
-// ReportOf does the same for any machine.
+// ReportOf is Report for a machine of any kind.
 func ReportOf(kind *machines.Machine, s setup.Setup, options ...Option) (readout.Report, error) {
 	if err := s.Validate(); err != nil {
 		return readout.Report{}, err

@@ -36,9 +36,9 @@ func (w Sweep) Validate() error {
 	case w.Field.Switch():
 		want = "a setting or condition with a range; this one is on or off"
 	case c != nil && !w.Field.On(c):
-		want = "something else: the header for " + c.Name + " has no such setting"
+		want = "another field: the header for " + c.Name + " has no such setting"
 	case w.From == w.To:
-		want = "two different ends of the range"
+		want = "a range with two different ends"
 	case w.Points < FewestPoints || w.Points > MostPoints:
 		want = fmt.Sprintf("%d to %d points", FewestPoints, MostPoints)
 	}

@@ -120,7 +120,7 @@ func (s *Stretch) validate(start setup.Setup) error {
 	}
 	for _, v := range s.Values {
 		if !Varies(v.Field.Name) {
-			return &setup.Error{Field: v.Field.Name, Value: s.Name, Want: "a condition that changes along the way"}
+			return &setup.Error{Field: s.Name, Value: v.Field.Name, Want: "a condition that can change along the way"}
 		}
 		if err := v.Field.Set(&start, v.To); err != nil {
 			return err
@@ -131,7 +131,7 @@ func (s *Stretch) validate(start setup.Setup) error {
 
 func (d *Day) validate(crop string) error {
 	if weather.HabitOf(crop) == nil {
-		return &setup.Error{Field: "day", Value: crop, Want: "a crop whose moisture in the air is known"}
+		return &setup.Error{Field: "day", Value: crop, Want: "a crop with moisture data"}
 	}
 	if !(d.Start >= 0 && d.Start < 24) {
 		return &setup.Error{Field: "day start", Value: fmt.Sprintf("%g h", d.Start), Want: "0 to below 24 h"}

@@ -44,7 +44,7 @@ const (
 )
 
 // On returns the way of a machine that starts with this setup, or an error if
-// the course cannot be driven in its crop. A nil course gives a nil Drive.
+// the course cannot be driven in its crop. A nil course gives a nil Progress.
 func (c *Course) On(start setup.Setup) (*Progress, error) {
 	if c == nil {
 		return nil, nil

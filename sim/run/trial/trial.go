@@ -52,7 +52,7 @@ func Reach(s setup.Setup, seconds float64, progress func(done float64)) (*sim.Ma
 }
 
 // ReachAlong does the same with the changes and along the course of a plan,
-// whose times it leaves aside. The drive is for whoever goes on from there.
+// whose times it leaves aside. The progress is for whoever goes on from there.
 func ReachAlong(s setup.Setup, p Plan, seconds float64, progress func(done float64)) (*sim.Machine, *course.Progress, error) {
 	if !(seconds >= 0 && seconds <= MaxSeconds) {
 		return nil, nil, bad("at", seconds, "0 to 86400 s")

@@ -18,7 +18,7 @@ type Checkpoint struct {
 }
 
 // Watch follows a machine from its first tick on. Every reading of a machine
-// that runs, on the page or by the command, is made between two of its marks.
+// that runs, on the page or by the command, is made between two of its checkpoints.
 type Watch struct {
 	Now    Checkpoint
 	origin readout.Origin

@@ -88,7 +88,7 @@ func (s *Set) Add(f Fault) error {
 	}
 	for _, g := range s.List() {
 		if g.Kind == f.Kind && g.Where == f.Where {
-			return wrong(f.String(), f.name()+" given once")
+			return wrong(f.String(), "given once for "+f.name())
 		}
 	}
 	if s.n == Most {
@@ -106,11 +106,11 @@ func (f Fault) validate() error {
 	case k == nil:
 		return wrong("none", "one of "+strings.Join(Names(), ", "))
 	case !(f.Degree >= 0 && f.Degree <= 1):
-		return wrong(strconv.FormatFloat(f.Degree, 'g', -1, 64), "a degree of 0 (none) to 1 (as far as it goes), of "+k.Name)
+		return wrong(strconv.FormatFloat(f.Degree, 'g', -1, 64), "a degree from 0 (none) to 1 (full) for "+k.Name)
 	case f.Where >= wheres || !k.has(f.Where):
 		return wrong(f.Where.String(), k.wantsPlace())
 	case !k.Built:
-		return wrong(k.Name, "a fault with laws of its own, which this one does not have yet: "+strings.Join(built(), ", "))
+		return wrong(k.Name, "one of "+strings.Join(built(), ", ")+"; this one is not modeled yet")
 	}
 	return nil
 }
@@ -148,7 +148,7 @@ func Parse(text string) (Fault, error) {
 	if len(parts) > 1 {
 		d, err := degree(parts[1])
 		if err != nil {
-			return Fault{}, wrong(parts[1], "a degree of 0 (none) to 1 (as far as it goes), of "+f.Kind.String())
+			return Fault{}, wrong(parts[1], "a degree from 0 (none) to 1 (full) for "+f.Kind.String())
 		}
 		f.Degree = d
 	}

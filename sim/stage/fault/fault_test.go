@@ -46,8 +46,8 @@ func TestFaultsAreReadStrictly(t *testing.T) {
 		"concave-blocked:1:":            "front, rear",
 		"concave-blocked:1:front:again": "KIND[:DEGREE[:PLACE]]",
 		"walker-slow:1:left":            "no place: walker-slow has none",
-		"fan-slip":                      "does not have yet: concave-blocked, walker-slow",
-		"divider-gone:0.5":              "does not have yet",
+		"fan-slip":                      "this one is not modeled yet",
+		"divider-gone:0.5":              "not modeled yet",
 		"fan-slip:2":                    "0 (none) to 1",
 		strings.Repeat("x", 4000):       "…",
 	} {
@@ -77,7 +77,7 @@ func TestOfOneThingThereIsOneFault(t *testing.T) {
 	require.NoError(t, s.Add(Fault{ConcaveBlocked, 0.5, Front}))
 	require.NoError(t, s.Add(Fault{ConcaveBlocked, 0.5, Left}))
 	require.ErrorContains(t, s.Add(Fault{ConcaveBlocked, 0.2, Front}), "given once")
-	require.ErrorContains(t, s.Add(Fault{FanSlip, 0.2, Whole}), "does not have yet")
+	require.ErrorContains(t, s.Add(Fault{FanSlip, 0.2, Whole}), "not modeled yet")
 	require.Equal(t, []Told{{"concave-blocked", 0.5, "front"}, {"concave-blocked", 0.5, "left"}}, s.Told())
 	require.Equal(t, s, s.And(s))
 }
@@ -117,7 +117,7 @@ func TestPartsThatStandStillAreFaults(t *testing.T) {
 	s := OfParts(all)
 	require.Equal(t, all, s.State().Stopped)
 	_, err := Told{Kind: "stopped", Degree: 1}.Read()
-	require.ErrorContains(t, err, "a place of stopped")
+	require.ErrorContains(t, err, "a place for stopped")
 	_, err = Told{Kind: "walker-slow", Degree: 1, Place: "fan"}.Read()
 	require.ErrorContains(t, err, "no place")
 }

@@ -209,7 +209,7 @@ func (a *About) wantsPlace() string {
 		names = append(names, w.String())
 	}
 	if len(names) == 0 {
-		return "no place: " + a.Name + " has none"
+		return "left out: " + a.Name + " has no place"
 	}
-	return "a place of " + a.Name + ": one of " + strings.Join(names, ", ")
+	return "a place for " + a.Name + ": one of " + strings.Join(names, ", ")
 }

@@ -25,7 +25,7 @@ func NewPath(points ...section.Point) *Path {
 	return p
 }
 
-// Place puts a dot at its distance S along the path, lifted by up metres at
+// Place puts a dot at its distance Along along the path, lifted by up metres at
 // right angles to it.
 func (p *Path) Place(d *Dot, up float32) {
 	i := len(p.legs) - 1

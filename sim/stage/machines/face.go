@@ -40,7 +40,8 @@ type Thresher interface {
 	State(set *setup.Setup) thresh.State
 }
 
-// Separation is the same for parting grain from straw.
+// Separation is how a machine separates grain from straw, as Threshing is how it
+// threshes.
 type Separation struct {
 	New    func(c *design.Fit, rng flow.Stream, nextID *uint32) Separator
 	Bare   func() Separator // to copy into

@@ -371,7 +371,7 @@ func (s *Stage) fall(dt float32, conveyor *flow.Swarm) {
 	}
 }
 
-// place puts a dot between the bars and the concave at its distance S.
+// place puts a dot between the bars and the concave at its distance Along.
 func (s *Stage) place(d *flow.Dot, front, rear float64) {
 	plan := s.crop.Plan
 	share := float64(d.Along) / plan.ConcaveLength
