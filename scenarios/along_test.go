@@ -85,7 +85,7 @@ func TestRefusesBadWays(t *testing.T) {
 		"setting there":    {patch, `"yield_t_ha": 4.5`, `"fan_speed_rpm": 900`, "$.along[0].conditions.fan_speed_rpm", "unknown", false},
 		"width of header":  {patch, `"yield_t_ha": 4.5`, `"header_width_m": 6`, "$.along[0].conditions.header_width_m", "does not change", false},
 		"out of range":     {patch, `"yield_t_ha": 4.5`, `"yield_t_ha": 26`, "$.along[0].conditions.yield_t_ha", "0.3 to 25", false},
-		"backwards":        {patch, `"to_m": 140`, `"to_m": 40`, "$.along[0]", "rising", true},
+		"backwards":        {patch, `"to_m": 140`, `"to_m": 40`, "$.along[0]", "run forward", true},
 		"edge too long":    {patch, `"edge_m": 15`, `"edge_m": 150`, "$.along[0]", "edge", true},
 		"no list":          {evening, `"day":`, `"along": 3, "day":`, "$.along", "a list", false},
 		"round of nothing": {patch, `"round_m": 260`, `"round_m": 0`, "$.round_m", "1 to 20000", false},

@@ -96,5 +96,5 @@ func TestFaultsThatAreRefused(t *testing.T) {
 	}
 	code, _, errs := riddle("forecast", "--fault", "walker-slow:0.1", "--fault", "walker-slow:0.2")
 	require.Equal(t, 2, code)
-	require.Contains(t, errs, "walker-slow given once")
+	require.Contains(t, errs, "given once for walker-slow")
 }

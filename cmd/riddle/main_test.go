@@ -106,7 +106,7 @@ func TestRefuses(t *testing.T) {
 		"change of nothing":    {"run --change 5:wind=900", []string{"change", `"wind"`, "fan-speed", "yield"}},
 		"change out of range":  {"run --change 5:fan-speed=9000", []string{"fan-speed", `"9000"`, "200 to 1800 rpm"}},
 		"a change twice":       {"run --change 5:fan-speed=900 --change 6:fan-speed=950 --change 5:fan-speed=950", []string{"change", `"5:fan-speed=950"`, "the only change of fan-speed"}},
-		"a change in one tick": {"run --change 5:fan-speed=900 --change 4.9999:fan-speed=950", []string{"change", `"4.9999:fan-speed=950"`, "once at that moment"}},
+		"a change in one tick": {"run --change 5:fan-speed=900 --change 4.9999:fan-speed=950", []string{"change", `"4.9999:fan-speed=950"`, "at that moment"}},
 		"change at no time":    {"run --change soon:fan-speed=900", []string{"change", `"soon"`, "seconds"}},
 		"overlong":             {"run --set fan-speed=" + long, []string{"argument", "4096 bytes"}},
 		"long for its kind":    {"run --set fan-speed=" + long[:300], []string{"fan-speed", "…", "200 to 1800 rpm"}},

@@ -45,7 +45,7 @@ func TestFaultsAreReadStrictly(t *testing.T) {
 		"concave-blocked:1:fan":         "front, rear",
 		"concave-blocked:1:":            "front, rear",
 		"concave-blocked:1:front:again": "KIND[:DEGREE[:PLACE]]",
-		"walker-slow:1:left":            "no place: walker-slow has none",
+		"walker-slow:1:left":            "left out: walker-slow has no place",
 		"fan-slip":                      "this one is not modeled yet",
 		"divider-gone:0.5":              "not modeled yet",
 		"fan-slip:2":                    "0 (none) to 1",
