@@ -50,7 +50,7 @@ func (m *Machine) furnish(kind *machines.Machine) {
 		return
 	}
 	m.kind = kind
-	m.feed, m.thresh, m.straw, m.shoe = &feed.Stage{}, kind.Thresh.Bare(), kind.Separate.Bare(), &shoe.Stage{}
+	m.feed, m.thresh, m.straw, m.shoe = &feed.Stage{}, kind.Thresh.Empty(), kind.Separate.Empty(), &shoe.Stage{}
 	m.returns, m.tank, m.ground = &returns.Stage{}, &tank.Stage{}, &ground.Stage{}
 	m.rethresh = func(d flow.Dot) { m.thresh.Enter(d, &m.tally) }
 }

@@ -97,7 +97,7 @@ func Build(kind *machines.Machine, s setup.Setup, faults fault.Set) (*Machine, e
 	m.returns = returns.New(c)
 	m.tank = tank.New(c, m.streams[tankStream], &m.nextID)
 	m.rethresh = func(d flow.Dot) { m.thresh.Enter(d, &m.tally) }
-	m.suffer(faults.And(fault.OfParts(s.Stopped)))
+	m.setFaults(faults.And(fault.OfParts(s.Stopped)))
 	m.take(s)
 	return m, nil
 }
@@ -114,11 +114,11 @@ func (m *Machine) Adjust(s setup.Setup) error {
 	return nil
 }
 
-// suffer puts the faults into the parts.
-func (m *Machine) suffer(faults fault.Set) {
+// setFaults puts the faults into the parts.
+func (m *Machine) setFaults(faults fault.Set) {
 	m.faults, m.bad = faults, faults.State()
-	m.thresh.Suffer(m.bad.Grate)
-	m.straw.Suffer(m.bad.Walkers)
+	m.thresh.SetFaults(m.bad.Grate)
+	m.straw.SetFaults(m.bad.Walkers)
 }
 
 func (m *Machine) take(s setup.Setup) {

@@ -70,7 +70,7 @@ func TestBackAndForkByKeyboard(t *testing.T) {
 	p.wait(`!document.getElementById("two").hidden && document.activeElement.id === "pair"`)
 	require.Equal(t, then.Claimed, p.kept(firstRun).Claimed)
 	require.Equal(t, then.Claimed, p.kept(secondRun).Claimed, "the same moment twice")
-	p.do(chromedp.Focus(chromedp.CSS(p.role("button", "Fan speed of Machine B down"))))
+	p.do(chromedp.Focus(chromedp.CSS(p.role("button", "Lower Fan speed, Machine B"))))
 	p.key(kb.Enter)
 	p.forward(2 * sim.TickHz)
 	first, second := p.kept(firstRun), p.kept(secondRun)

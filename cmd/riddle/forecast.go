@@ -34,7 +34,7 @@ func forecastMachine(args []string, out io.Writer, notes *notes) error {
 		return err
 	}
 	in.steady(notes)
-	report, err := in.foretell(s)
+	report, err := in.forecastReport(s)
 	if err == nil {
 		err = price.put(&report)
 	}
@@ -54,7 +54,7 @@ func writeJSON(out io.Writer, v any) error {
 	return e.Encode(v)
 }
 
-// foretell is the reader of the forecast, of a machine with the faults given.
-func (in *inputs) foretell(s setup.Setup) (readout.Report, error) {
+// forecastReport is the reader of the forecast, of a machine with the faults given.
+func (in *inputs) forecastReport(s setup.Setup) (readout.Report, error) {
 	return forecast.Report(s, forecast.WithFaults(in.faults))
 }

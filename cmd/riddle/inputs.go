@@ -177,11 +177,11 @@ func (in *inputs) built() (setup.Setup, error) {
 	if err := assign(&s, in.set, false); err != nil {
 		return s, err
 	}
-	return s, in.suffer()
+	return s, in.setFaults()
 }
 
-// suffer reads the faults.
-func (in *inputs) suffer() error {
+// setFaults reads the faults.
+func (in *inputs) setFaults() error {
 	for _, text := range in.fault {
 		f, err := fault.Parse(text)
 		if err == nil {

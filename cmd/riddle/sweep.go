@@ -161,7 +161,7 @@ func (in *inputs) methodOf(f *flag.FlagSet, s setup.Setup, forecast bool, window
 			return method{}, wrong(name, value, "left out with --forecast, which runs no particles")
 		}
 	}
-	return method{forecast: in.foretell}, nil
+	return method{forecast: in.forecastReport}, nil
 }
 
 // given reports whether an option was on the command line.

@@ -44,7 +44,7 @@ func tuneMachine(args []string, out io.Writer, notes *notes) error {
 	in.steady(notes)
 	progress := notes.progress("search")
 	found, err := study.Tune(study.Question{
-		Base: s, Hold: hold, Ask: atOnce(price.reader(in.foretell)),
+		Base: s, Hold: hold, Ask: atOnce(price.reader(in.forecastReport)),
 		Progress: func(asked int) { progress(1 - math.Exp(-float64(asked)/usualSearch)) }, // its length is not known beforehand
 	})
 	notes.done()

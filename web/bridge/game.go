@@ -21,7 +21,7 @@ const leastWork, mostWork = 8 * time.Millisecond, 24 * time.Millisecond
 // then a low rate of pictures is better than a long wait.
 const warmWork = 60 * time.Millisecond
 
-// curveEvery is how many updates may pass at most without a breath of a curve
+// curveEvery is how many updates may pass at most without a slice of a curve
 // that is in the making, however short of time the machine is.
 const curveEvery = 3
 

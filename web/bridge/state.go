@@ -61,7 +61,7 @@ func (s *Session) State() State {
 		Spans:  [3]float64{math.Floor(now.Report.WindowS), math.Floor(short.Report.WindowS), math.Floor(long.Report.WindowS)},
 		Losses: rd.LossTable(&fresh, &now, &short, &long), Tank: rd.Tank(&long, snap), Returns: rd.Returns(&long), Loads: rd.Loads(&short, snap),
 		Money: rd.Money(&long.Report), Grade: rd.Grade(&long.Report), Under: rd.Under(&short, snap), Notice: s.words().noticeText(), NoticeID: run.Notice.ID,
-		Ride: s.ride.Tell(rd.Units), Rotors: view.Rotors(run.Speed), Logged: run.Log.Mark(), Revision: run.Revision,
+		Ride: s.ride.Tell(rd.Units), Rotors: view.Rotors(run.Speed), Logged: run.Log.Revision(), Revision: run.Revision,
 	}
 	if st.Warm < 1 {
 		st.Filling = speak.Say("loading.warm", speak.With{"share": math.Round(100 * st.Warm)})

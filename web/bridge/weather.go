@@ -22,7 +22,7 @@ func (w wording) weather() *speak.Message {
 		return start
 	}
 	var now []*speak.Message
-	if hour, air, ok := w.run.Run.Drive.Air(w.run.Machine); ok {
+	if hour, air, ok := w.run.Run.Progress.Air(w.run.Machine); ok {
 		minutes := math.Floor(hour * 60)
 		now = append(now, speak.Say("weather.hour", speak.With{
 			"time": fmt.Sprintf("%d:%02d", int(minutes)/60, int(minutes)%60), "t": w.units.Of(air.T, quantity.Temperature), "rh": speak.Plain(100*air.RH, 0),
@@ -37,7 +37,7 @@ func (w wording) weather() *speak.Message {
 
 // place names the stretch in which the cutter bar is.
 func (w wording) place() *speak.Message {
-	course, name := w.run.Run.Start().Course, w.run.Run.Drive.Place(w.run.Machine)
+	course, name := w.run.Run.Start().Course, w.run.Run.Progress.Place(w.run.Machine)
 	for i := range course.Stretches {
 		if course.Stretches[i].Name == name {
 			return speak.Say("situation." + w.run.Scene.Name + ".along." + strconv.Itoa(i))

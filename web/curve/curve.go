@@ -1,5 +1,5 @@
 // Package curve computes what each loss would come to across the range of the
-// setting in hand, a breath at a time, by the forecast.
+// setting in hand, a slice at a time, by the forecast.
 package curve
 
 import (
@@ -193,7 +193,7 @@ func shownRange(f *setup.Field, c *crop.Crop, now float64) (from, to float64) {
 }
 
 // all computes the points, from few to many so that the whole shape is there
-// soon. It yields wherever the forecast draws breath.
+// soon. It yields between the forecast's rounds.
 func (r *job) all(yield func(struct{}) bool) {
 	gone := false
 	goOn := func() bool {
@@ -205,7 +205,7 @@ func (r *job) all(yield func(struct{}) bool) {
 		if r.field.Set(&set, at) != nil {
 			return true
 		}
-		report, err := forecast.Report(set, forecast.WithBreath(goOn))
+		report, err := forecast.Report(set, forecast.WithPause(goOn))
 		if err == nil && !gone {
 			r.put(at, &report)
 		}
@@ -278,7 +278,7 @@ func coarseFirst(n int) (list []int) {
 	}
 }
 
-// Work goes on with the curve until the time is spent; at least one breath.
+// Work goes on with the curve until the time is spent; at least one slice.
 func (h *Hand) Work(spent func() bool) {
 	for h.curve != nil && !h.curve.done {
 		if _, more := h.curve.next(); !more {

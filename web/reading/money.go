@@ -24,7 +24,7 @@ type Money struct {
 	PerHour  *float64         `json:"perHour"`  // crop less cost and machine
 	Refused  []*speak.Message `json:"refused"`  // uses that the sample is not fit for
 	Free     *speak.Message   `json:"free"`     // what the buyer's list lets pass
-	Fastness speak.Q          `json:"fastness"` // land an hour
+	WorkRate speak.Q          `json:"fastness"` // land an hour
 }
 
 // MoneyLine is one line of the cost for a unit of land.
@@ -41,7 +41,7 @@ func (rd Reader) Money(r *readout.Report) Money {
 	price := prices.PerTonne(r.Crop) * tonnes // of a unit that is sold
 	m := Money{
 		Price: price, Typed: threeDigits(price), Sold: sold, Land: land, PerHour: of.NetH, Refused: []*speak.Message{},
-		Fastness: rd.Q(r.Feed.AreaHaH, quantity.Work),
+		WorkRate: rd.Q(r.Feed.AreaHaH, quantity.Work),
 	}
 	for _, l := range []MoneyLine{
 		{"money.lost", of.LossPerHa}, {"money.list", of.DiscountHa}, {"money.fines", of.FinesHa}, {"money.storage", of.StorageHa},

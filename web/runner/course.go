@@ -15,10 +15,10 @@ func (r *Runner) follow() {
 		return
 	}
 	r.sinceTold = 0
-	if place, now := r.Run.Drive.Place(r.Machine), r.Machine.Setup().Conditions; now != r.told || place != r.toldPlace {
+	if place, now := r.Run.Progress.Place(r.Machine), r.Machine.Setup().Conditions; now != r.told || place != r.toldPlace {
 		r.told, r.toldPlace = now, place
 		r.Revision++
-	} else if _, _, day := r.Run.Drive.Air(r.Machine); day {
+	} else if _, _, day := r.Run.Progress.Air(r.Machine); day {
 		r.Revision++
 	}
 }
@@ -40,7 +40,7 @@ func (r *Runner) Restore() error {
 		return err
 	}
 	for i := range setup.Fields {
-		if f := &setup.Fields[i]; r.Run.Drive.Moves(f.Name) {
+		if f := &setup.Fields[i]; r.Run.Progress.Moves(f.Name) {
 			if err := f.Set(&to, f.Get(&now)); err != nil {
 				return err
 			}
@@ -55,7 +55,7 @@ func (r *Runner) Near(base setup.Setup) setup.Setup {
 	now := r.Machine.Setup()
 	for i := range setup.Fields {
 		f := &setup.Fields[i]
-		if r.Run.Drive.Moves(f.Name) && math.Abs(f.Get(&now)-f.Get(&base)) < f.Step {
+		if r.Run.Progress.Moves(f.Name) && math.Abs(f.Get(&now)-f.Get(&base)) < f.Step {
 			if err := f.Set(&now, f.Get(&base)); err != nil {
 				return r.Machine.Setup() // base is of another crop
 			}

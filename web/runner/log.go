@@ -56,8 +56,8 @@ func (l *Log) At(c *Change) (seconds, to float64) {
 	return float64(last.Tick) / sim.TickHz, last.Value
 }
 
-// Mark changes whenever the log does.
-func (l *Log) Mark() int {
+// Revision changes whenever the log does.
+func (l *Log) Revision() int {
 	n := l.last * 3
 	if k := len(l.lines); k > 0 && l.lines[k-1].After != nil {
 		n++

@@ -160,7 +160,7 @@ func priceIn(r *strict.Reader, o strict.Object) float64 {
 	if _, given := o.M["price_per_bu"]; !given {
 		return 0
 	}
-	v := o.Number("price_per_bu", 0, readout.MostPrice)
+	v := o.Number("price_per_bu", 0, readout.MaxPrice)
 	if r.Err == nil && v == 0 {
 		r.Fail(o.Path+".price_per_bu", "is 0; it must be %s", readout.PriceWant)
 	}

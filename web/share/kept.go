@@ -47,7 +47,7 @@ func base(cropName, situation string) (setup.Setup, error) {
 
 // checkPrice refuses a price that is no price of a bushel.
 func checkPrice(v float64, text string) error {
-	if v > 0 && v <= readout.MostPrice {
+	if v > 0 && v <= readout.MaxPrice {
 		return nil
 	}
 	return &Error{Code: Value, Field: priceKey, Value: cut(text), Want: readout.PriceWant}

@@ -36,7 +36,7 @@ func (anyKept) Generate(r *rand.Rand, _ int) reflect.Value {
 	k.Setup.Seed = r.Uint64() >> r.Intn(64)
 	scatter(r, &k.Setup, false)
 	if r.Intn(2) == 0 {
-		k.Price = []float64{readout.MostPrice, 1e-9, math.Round(r.Float64()*1e4) / 100, r.ExpFloat64() * 10}[r.Intn(4)]
+		k.Price = []float64{readout.MaxPrice, 1e-9, math.Round(r.Float64()*1e4) / 100, r.ExpFloat64() * 10}[r.Intn(4)]
 		k.Price = max(k.Price, 1e-9)
 	}
 	if r.Intn(2) == 0 {

@@ -41,15 +41,15 @@ type Option func(*twin)
 // WithEngine holds the engine at a share of its set speed, whatever its load.
 func WithEngine(share float64) Option { return func(t *twin) { t.held = share } }
 
-// WithFaults has the machine suffer from faults.
-func WithFaults(faults fault.Set) Option { return func(t *twin) { t.suffer(faults) } }
+// WithFaults gives the machine faults.
+func WithFaults(faults fault.Set) Option { return func(t *twin) { t.setFaults(faults) } }
 
-// WithBreath has the forecast call between its rounds, so that who has other
+// WithPause has the forecast call between its rounds, so that who has other
 // things to do can do them, and give the forecast up by answering false.
-func WithBreath(goOn func() bool) Option { return func(t *twin) { t.goOn = goOn } }
+func WithPause(goOn func() bool) Option { return func(t *twin) { t.goOn = goOn } }
 
-// ErrGivenUp is the error of a forecast that was given up.
-var ErrGivenUp = errors.New("the forecast was given up")
+// ErrStopped is the error of a forecast that was given up.
+var ErrStopped = errors.New("the forecast was given up")
 
 // Report returns what a long run of the machine with straw walkers comes to in the
 // mean, so set.
@@ -67,12 +67,12 @@ func ReportOf(kind *machines.Machine, s setup.Setup, options ...Option) (readout
 		return readout.Report{}, err
 	}
 	t := newTwin(kind, c, s)
-	t.suffer(fault.OfParts(s.Stopped))
+	t.setFaults(fault.OfParts(s.Stopped))
 	for _, o := range options {
 		o(t)
 	}
 	if !t.solve() {
-		return readout.Report{}, ErrGivenUp
+		return readout.Report{}, ErrStopped
 	}
 	return t.report(), nil
 }
@@ -128,7 +128,7 @@ func newTwin(kind *machines.Machine, c *design.Fit, s setup.Setup) *twin {
 	return t
 }
 
-func (t *twin) suffer(faults fault.Set) {
+func (t *twin) setFaults(faults fault.Set) {
 	t.told = t.told.And(faults)
 	t.bad = t.told.State()
 	t.set.Stopped |= t.bad.Stopped

@@ -123,9 +123,9 @@ func DefaultPrices(name string) Prices {
 	return p
 }
 
-// MostPrice is the highest price that is taken, a bushel. Chosen: beyond any
+// MaxPrice is the highest price that is taken, a bushel. Chosen: beyond any
 // grain in any currency in use, and short of what a table can hold.
-const MostPrice = 1e6
+const MaxPrice = 1e6
 
 // PricesAt returns the prices of a crop at a price of one's own for a bushel; at
 // 0 they are those that are taken where none is given.
@@ -152,7 +152,7 @@ func ReadPrice(crop, text string) (perBushel float64, ok bool) {
 		p := DefaultPrices(crop)
 		v *= p.PerBushel / p.PerTonne(crop)
 	}
-	return v, err == nil && v > 0 && v <= MostPrice
+	return v, err == nil && v > 0 && v <= MaxPrice
 }
 
 // PerTonne returns the price of a tonne of a crop.

@@ -40,8 +40,8 @@ type Journal struct {
 // Run is a machine on its way, and the journal of how it came there. It is not
 // safe for concurrent use.
 type Run struct {
-	Machine *sim.Machine
-	Drive   *course.Progress // along the course
+	Machine  *sim.Machine
+	Progress *course.Progress // along the course
 
 	journal Journal
 	done    int // commands that have been carried out; the others are still to come
@@ -61,7 +61,7 @@ func (s Start) Begin() (*Run, error) {
 		drive.Hold(name)
 	}
 	s.Held = drive.Held() // what is none of the course needs no holding
-	return &Run{Machine: m, Drive: drive, journal: Journal{Start: s}}, nil
+	return &Run{Machine: m, Progress: drive, journal: Journal{Start: s}}, nil
 }
 
 // Play begins the run of a journal again: its commands are to come.
@@ -84,7 +84,7 @@ func (r *Run) Step() {
 		return
 	}
 	r.Due()
-	r.Drive.Step(r.Machine)
+	r.Progress.Step(r.Machine)
 	r.Machine.Step()
 }
 
@@ -109,7 +109,7 @@ func (r *Run) Set(f *setup.Field, v float64) error {
 // Release gives the conditions that were taken in hand back to the course,
 // which goes on from the values of Start.From. Without a course it does nothing.
 func (r *Run) Release() error {
-	if r.Drive == nil {
+	if r.Progress == nil {
 		return nil
 	}
 	return r.put(Command{Tick: r.Machine.Tick()})
@@ -135,14 +135,14 @@ func (r *Run) carryOut(c Command) error {
 	if err := r.Machine.Adjust(to); err != nil {
 		return err
 	}
-	r.Drive.Hold(c.Field.Name)
+	r.Progress.Hold(c.Field.Name)
 	return nil
 }
 
 func (r *Run) release() error {
 	drive, err := r.journal.Start.Course.On(r.journal.Start.From)
 	if err == nil {
-		r.Drive = drive
+		r.Progress = drive
 	}
 	return err
 }
@@ -172,14 +172,14 @@ func (r *Run) Journal() Journal {
 // stays.
 func (r *Run) Again() Start {
 	s := r.journal.Start
-	s.Setup, s.Held = r.Drive.Back(r.Machine.Setup()), r.Drive.Held()
+	s.Setup, s.Held = r.Progress.Back(r.Machine.Setup()), r.Progress.Held()
 	return s
 }
 
 // Clone returns a second run that stands at the same moment with the same
 // journal and goes on by itself.
 func (r *Run) Clone() *Run {
-	return &Run{Machine: r.Machine.Clone(), Drive: r.Drive.Clone(), journal: r.Journal(), done: r.done}
+	return &Run{Machine: r.Machine.Clone(), Progress: r.Progress.Clone(), journal: r.Journal(), done: r.done}
 }
 
 // Moment is a run as it stood at a tick. Its room is used again.
@@ -195,7 +195,7 @@ func (m *Moment) Tick() int64 { return m.machine.Tick() }
 // Keep notes the present moment.
 func (r *Run) Keep(in *Moment) {
 	r.Machine.CopyTo(&in.machine)
-	r.Drive.CopyTo(&in.drive)
+	r.Progress.CopyTo(&in.drive)
 	in.done = r.done
 }
 
@@ -204,8 +204,8 @@ func (r *Run) Keep(in *Moment) {
 // done again by stepping there; what was done at it or after is forgotten.
 func (r *Run) Return(to *Moment, until int64) {
 	to.machine.CopyTo(r.Machine)
-	if r.Drive != nil {
-		to.drive.CopyTo(r.Drive)
+	if r.Progress != nil {
+		to.drive.CopyTo(r.Progress)
 	}
 	r.done = to.done
 	n := to.done

@@ -125,7 +125,7 @@ func TestForkAtAMoment(t *testing.T) {
 	other = r.Clone()
 	require.NoError(t, other.Set(setup.Find("fan-speed"), 1500))
 	require.NoError(t, other.Set(setup.Find("side-slope"), -3))
-	require.True(t, r.Drive.Moves("side-slope"), "what one takes in hand the other does not")
+	require.True(t, r.Progress.Moves("side-slope"), "what one takes in hand the other does not")
 	for range 240 {
 		r.Step()
 		other.Step()

@@ -63,7 +63,7 @@ func ReachAlong(s setup.Setup, p Plan, seconds float64, progress func(done float
 		return nil, nil, err
 	}
 	r.until(end)
-	return r.Machine, r.Drive, nil
+	return r.Machine, r.Progress, nil
 }
 
 // run is a journal that is being played and watched.

@@ -39,7 +39,7 @@ func (s *stubble) Step(_ *setup.Setup, _ *crop.Condition, _, _ float64, _ float3
 	s.over.Dots = s.over.Dots[:0]
 }
 
-func (s *stubble) Suffer(fault.Extra) {}
+func (s *stubble) SetFaults(fault.Extra) {}
 
 func (s *stubble) CopyInto(to any, _ flow.Stream, _ *uint32) {
 	s.over.CopyTo(&to.(*stubble).over)
@@ -61,8 +61,8 @@ func (s *stubble) Thick(int) float32         { return 0 }
 func TestAMachineWithoutWalkers(t *testing.T) {
 	kind := second()
 	kind.Separate = machines.Separation{
-		New:  func(*design.Fit, flow.Stream, *uint32) machines.Separator { return &stubble{} },
-		Bare: func() machines.Separator { return &stubble{} },
+		New:   func(*design.Fit, flow.Stream, *uint32) machines.Separator { return &stubble{} },
+		Empty: func() machines.Separator { return &stubble{} },
 	}
 	m, view := build(t, kind), sim.Snapshot{}
 	for range 15 * sim.TickHz {

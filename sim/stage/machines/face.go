@@ -24,7 +24,7 @@ type Machine struct {
 // what the room's laws come to in the mean.
 type Threshing struct {
 	New    func(c *design.Fit, rng flow.Stream, nextID *uint32) Thresher
-	Bare   func() Thresher // to copy into
+	Empty  func() Thresher // to copy into
 	Expect func(c *design.Fit, set *setup.Setup, cond *crop.Condition, engine, feed float64, grate *fault.Grate) thresh.Expected
 	Steady func(c *design.Fit, set *setup.Setup, cond *crop.Condition, engine, feed float64, grate *fault.Grate) thresh.Drive
 }
@@ -32,7 +32,7 @@ type Threshing struct {
 // Thresher opens heads and lets what falls through go to the conveyors, the rest
 // over to the separator.
 type Thresher interface {
-	Suffer(grate fault.Grate) // has wires closed
+	SetFaults(grate fault.Grate) // has wires closed
 	Enter(d flow.Dot, t *flow.Tally)
 	Step(set *setup.Setup, cond *crop.Condition, engine float64, dt float32, conveyor, over *flow.Swarm, t *flow.Tally)
 	CopyInto(to any, rng flow.Stream, nextID *uint32, cond *crop.Condition)
@@ -44,14 +44,14 @@ type Thresher interface {
 // threshes.
 type Separation struct {
 	New    func(c *design.Fit, rng flow.Stream, nextID *uint32) Separator
-	Bare   func() Separator // to copy into
+	Empty  func() Separator // to copy into
 	Expect func(c *design.Fit, set *setup.Setup, cond *crop.Condition, phi, engine float64, pace fault.Extra, in straw.Load) straw.Expected
 }
 
 // Separator takes what the thresher sends over, lets grain and chaff fall onto the
 // conveyors, and the straw leave.
 type Separator interface {
-	Suffer(pace fault.Extra) // has it turn faster than the machine, or slower
+	SetFaults(pace fault.Extra) // has it turn faster than the machine, or slower
 	Step(set *setup.Setup, cond *crop.Condition, phi, engine float64, dt float32, conveyor, lost *flow.Swarm, t *flow.Tally)
 	CopyInto(to any, rng flow.Stream, nextID *uint32)
 	Rooms() straw.Rooms
@@ -66,13 +66,13 @@ var Walkers = &Machine{Plan: design.WithWalkers, Thresh: Cylinder, Separate: Str
 
 // Cylinder threshes with a cylinder over its concave.
 var Cylinder = Threshing{
-	New: func(c *design.Fit, rng flow.Stream, nextID *uint32) Thresher { return thresh.New(c, rng, nextID) }, Bare: func() Thresher { return &thresh.Stage{} },
+	New: func(c *design.Fit, rng flow.Stream, nextID *uint32) Thresher { return thresh.New(c, rng, nextID) }, Empty: func() Thresher { return &thresh.Stage{} },
 	Expect: thresh.Expect, Steady: thresh.SteadyDrive,
 }
 
 // StrawWalkers separates on straw walkers.
 var StrawWalkers = Separation{
-	New: func(c *design.Fit, rng flow.Stream, nextID *uint32) Separator { return straw.New(c, rng, nextID) }, Bare: func() Separator { return &straw.Stage{} },
+	New: func(c *design.Fit, rng flow.Stream, nextID *uint32) Separator { return straw.New(c, rng, nextID) }, Empty: func() Separator { return &straw.Stage{} },
 	Expect: straw.Expect,
 }
 

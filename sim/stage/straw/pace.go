@@ -9,9 +9,9 @@ import (
 	"riddle/sim/stage/section"
 )
 
-// Suffer has the walkers turn at a speed of their own, by an extra faster than
+// SetFaults has the walkers turn at a speed of their own, by an extra faster than
 // they should.
-func (s *Stage) Suffer(own fault.Extra) { s.own = own }
+func (s *Stage) SetFaults(own fault.Extra) { s.own = own }
 
 // ownSpeed returns the speed at which walkers carry the straw that turn by an
 // extra faster than they should, m/s. In every turn they carry it as far as

@@ -155,7 +155,7 @@ func TestTwinOfTheWalkers(t *testing.T) {
 			b := newBench(c.crop, c.load, c.phi, c.engine, c.change)
 			require.NoError(t, b.set.Validate())
 			b.own = c.own
-			b.stage.Suffer(b.own)
+			b.stage.SetFaults(b.own)
 			b.run()
 			e := Expect(&b.crop, &b.set, &b.cond, b.phi, b.engine, b.own, b.load)
 			b.hold(t, &e)

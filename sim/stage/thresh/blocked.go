@@ -20,8 +20,8 @@ import (
 //     more of it: new surface goes with the work that makes it (von Rittinger
 //     1867, Lehrbuch der Aufbereitungskunde; from memory).
 
-// Suffer closes wires of the grate.
-func (s *Stage) Suffer(g fault.Grate) { s.grate, s.held = g, Held(s.crop, &g) }
+// SetFaults closes wires of the grate.
+func (s *Stage) SetFaults(g fault.Grate) { s.grate, s.held = g, Held(s.crop, &g) }
 
 // felt is the feed that the laws are asked for, kg/s: what is held in the gap
 // counts into it.

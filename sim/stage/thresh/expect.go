@@ -47,7 +47,7 @@ type Splits struct {
 // with these wires closed. It stalls where no speed carries the load.
 func Expect(c *design.Fit, set *setup.Setup, cond *crop.Condition, engine, q float64, g *fault.Grate) Expected {
 	s := Stage{crop: c, cond: cond, engine: engine, Feed: q, Drive: SteadyDrive(c, set, cond, engine, q, g)}
-	s.Suffer(*g)
+	s.SetFaults(*g)
 	s.Rates = RatesOf(c, set, cond, LoadOf(c, &set.Settings, s.RPM(set), s.felt())).ground(s.held)
 	s.chaff = ChaffRate(s.Rates.Lambda, s.Rates.Chaff/c.Husk, c.Plan.ConcaveLength)
 	p := s.passOf(set, flow.Tick)

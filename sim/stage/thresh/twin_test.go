@@ -107,7 +107,7 @@ func newBench(name string, load, returns, engine float64, change func(*setup.Set
 	b.stage = New(c, flow.NewStream(7, 1), &b.nextID)
 	bad := fault.Of(faults...)
 	b.grate = bad.State().Grate
-	b.stage.Suffer(b.grate)
+	b.stage.SetFaults(b.grate)
 	return b
 }
 
