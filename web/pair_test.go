@@ -20,7 +20,7 @@ func TestPresenterShowsTwoMachines(t *testing.T) {
 	p.press("Start")
 	p.press("Two machines")
 	before := p.second()["fan-speed"]
-	p.press("Fan speed of Machine B up")
+	p.press("Raise Fan speed, Machine B")
 	require.InDelta(t, before+10, p.second()["fan-speed"], 1e-9)
 	box := p.role("spinbutton", "Fan speed, Machine B in rpm")
 	p.do(chromedp.Focus(chromedp.CSS(box)))
