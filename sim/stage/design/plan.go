@@ -4,6 +4,8 @@
 package design
 
 import (
+	"fmt"
+
 	"riddle/sim/stage/section"
 	"riddle/sim/trade/crop"
 )
@@ -98,6 +100,23 @@ func (p *Plan) In(c *crop.Crop) *Fit {
 		return nil
 	}
 	return &Fit{Crop: c, Calibration: cal, Plan: p}
+}
+
+// LongestSieve is how long a sieve may be, m: the forecast follows grain over so
+// much of one. Chosen.
+const LongestSieve = 2.5
+
+// Check says what keeps a plan from being built.
+func (p *Plan) Check() error {
+	for _, sieve := range []struct {
+		name   string
+		length float64
+	}{{"upper", p.UpperLength}, {"lower", p.LowerLength}} {
+		if sieve.length > LongestSieve {
+			return fmt.Errorf("the %s sieve of the machine %q is %g m long; at most %g m can be forecast", sieve.name, p.Name, sieve.length, LongestSieve)
+		}
+	}
+	return nil
 }
 
 // Falls returns how readily chaff, short straw and weeds fall through the sieves.

@@ -77,8 +77,11 @@ var StrawWalkers = Separation{
 }
 
 // In returns the machine as it meets a crop. One that it is not calibrated for is
-// an error.
+// an error, and so is a plan that cannot be built.
 func (m *Machine) In(name string) (*design.Fit, error) {
+	if err := m.Plan.Check(); err != nil {
+		return nil, err
+	}
 	if c := crop.Find(name); c != nil {
 		if fit := m.Plan.In(c); fit != nil {
 			return fit, nil

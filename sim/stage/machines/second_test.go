@@ -151,6 +151,21 @@ func TestAMachineRefusesACropThatItIsNotCalibratedFor(t *testing.T) {
 	require.Error(t, err)
 }
 
+// A sieve longer than the forecast can follow is refused, not cut short.
+func TestALongerSieveThanCanBeForecastIsRefused(t *testing.T) {
+	s, err := setup.Default("wheat")
+	require.NoError(t, err)
+	for _, lengthen := range []func(*design.Plan){func(p *design.Plan) { p.UpperLength = 2.6 }, func(p *design.Plan) { p.LowerLength = 2.6 }} {
+		kind, plan := *second(), *second().Plan
+		lengthen(&plan)
+		kind.Plan = &plan
+		_, err := sim.Build(&kind, s, fault.Set{})
+		require.ErrorContains(t, err, "2.6 m long; at most 2.5 m")
+		_, err = forecast.ReportOf(&kind, s)
+		require.ErrorContains(t, err, "2.6 m long; at most 2.5 m")
+	}
+}
+
 // What a plan says twice agrees.
 func TestPlansAgreeWithThemselves(t *testing.T) {
 	for _, p := range []*design.Plan{design.WithWalkers, second().Plan} {
