@@ -97,7 +97,7 @@ func TestBackAndForkByKeyboard(t *testing.T) {
 	}, 30*time.Second, 100*time.Millisecond)
 
 	p.give("run.json", eval[string](p, message(firstRun)))
-	p.wait(`document.getElementById("status").textContent.startsWith("This run came to the end")`)
+	p.wait(`document.getElementById("status").textContent.startsWith("This run ended exactly")`)
 	require.Equal(t, first.Claimed, p.kept(firstRun).Claimed, "a run that is opened goes the same way")
 	p.wait(`document.getElementById("two").hidden`)
 }

@@ -68,7 +68,7 @@ func TestALostGraphicsContextLosesNothing(t *testing.T) {
 	require.EqualValues(t, 9*sim.TickHz+7, before.Run.Ticks)
 	for range 2 {
 		p.loseContext()
-		p.wait(`document.getElementById("status").textContent.includes("stands where it stood")`)
+		p.wait(`document.getElementById("status").textContent.includes("is right where it was")`)
 		require.Equal(t, before, p.standing(firstRun))
 		require.Equal(t, "Start", eval[string](p, `document.getElementById("run").textContent`))
 	}
