@@ -115,7 +115,7 @@ func TestAnyLinkGoesThroughThePage(t *testing.T) {
 	for range 12 {
 		k := anySetup(r)
 		eval[any](p, fmt.Sprintf(`location.hash = %q`, k.Link()))
-		p.wait(fmt.Sprintf(`%s.link() === %q`, port, k.Link()))
+		p.wait(fmt.Sprintf(`%s === %q`, asked("link"), k.Link()))
 	}
 }
 
