@@ -159,7 +159,7 @@ func TestLinkIsNotLostToAnEarlierChange(t *testing.T) {
 	was := p.link()
 	k := anySetup(rand.New(rand.NewSource(2)))
 	eval[any](p, fmt.Sprintf(`(() => { location.hash = %q; history.replaceState(null, "", "#" + %q); })()`, k.Link(), was))
-	p.wait(fmt.Sprintf(`%s.link() === %q`, port, k.Link()))
+	p.wait(fmt.Sprintf(`%s === %q`, asked("link"), k.Link()))
 	p.wait(fmt.Sprintf(`location.hash === "#" + %q`, k.Link()))
 }
 
