@@ -131,13 +131,13 @@ func TestDamagedLinksChangeNothing(t *testing.T) {
 		{"v=7&crop=wheat&seed=1&end", "another version"},
 		{"v=1&crop=wheat&seed=1&fan-sp", "cut off"},
 		{"v=1&crop=wheat&end", "seed is missing"},
-		{"v=1&crop=moss&seed=1&end", "crop is moss"},
+		{"v=1&crop=moss&seed=1&end", "moss for crop"},
 		{"v=1&crop=wheat&seed=one&end", "whole number"},
 		{"v=1&crop=wheat&seed=1&fan-speed=5000&end", "200 rpm to 1,800 rpm"},
 		{"v=1&crop=wheat&seed=1&fan-speed=1&fan-speed=2&end", "twice"},
 		{"v=1&crop=wheat&seed=1&colour=red&end", "colour"},
 		{"v=1&crop=wheat&seed=1&reel-index&end", "damaged"},
-		{"v=1&crop=<img src=x onerror=alert(1)>&seed=1&end", "crop is"},
+		{"v=1&crop=<img src=x onerror=alert(1)>&seed=1&end", "for crop"},
 	} {
 		eval[any](p, fmt.Sprintf(`location.hash = %q`, c.hash))
 		p.wait(fmt.Sprintf(`!document.getElementById("wrong").hidden && document.getElementById("wrong").innerText.replaceAll("\u00a0", " ").includes(%q)`, c.says))
