@@ -34,6 +34,9 @@ var icons = []icon{
 // iconSeconds is how long the machine of the icons has run, s: crop is in it.
 const iconSeconds = 20
 
+// iconColours is how many colours an icon has. Chosen: no eye misses the others.
+const iconColours = 64
+
 // writeIcons paints the icons into a directory.
 func writeIcons(dir string) error {
 	set, err := setup.Default("wheat")
@@ -47,6 +50,7 @@ func writeIcons(dir string) error {
 	for range iconSeconds * sim.TickHz {
 		m.Step()
 	}
+	theme, _ := render.FindTheme("")
 	var snap sim.Snapshot
 	m.Snapshot(&snap)
 	for _, i := range icons {
@@ -54,10 +58,9 @@ func writeIcons(dir string) error {
 		if err != nil {
 			return fmt.Errorf("icon: %w", err)
 		}
-		coarsen(img.Pix)
 		var file bytes.Buffer
 		small := png.Encoder{CompressionLevel: png.BestCompression}
-		if err := small.Encode(&file, img); err != nil {
+		if err := small.Encode(&file, raster.FewColours(img, theme, iconColours)); err != nil {
 			return fmt.Errorf("icon: %w", err)
 		}
 		if err := os.WriteFile(filepath.Join(dir, i.name), file.Bytes(), 0o644); err != nil {
@@ -65,16 +68,6 @@ func writeIcons(dir string) error {
 		}
 	}
 	return nil
-}
-
-// coarsen leaves 32 levels of each colour, the nearest ones, which no eye
-// misses in an icon and which makes its file smaller.
-func coarsen(pix []uint8) {
-	const levels = 31
-	for i, v := range pix {
-		near := (int(v)*levels + 127) / 255
-		pix[i] = uint8((near*255 + levels/2) / levels)
-	}
 }
 
 func (i icon) options() render.Options {

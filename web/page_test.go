@@ -169,7 +169,7 @@ func TestOverloadEndsPluggedWithReasonAndCaution(t *testing.T) {
 	p.forward(30 * sim.TickHz)
 	p.wait(`!document.getElementById("alarm").hidden`)
 	text := eval[string](p, `document.getElementById("alarm").innerText`)
-	for _, must := range []string{"Plugged", "engine off", "key out", "every part has stopped", "operator's manual"} {
+	for _, must := range []string{"Plugged", "engine off", "key out", "wait for all moving parts to stop", "operator's manual"} {
 		require.Contains(t, text, must)
 	}
 	require.True(t, eval[bool](p, `document.getElementById("run").disabled`))

@@ -61,6 +61,23 @@ func slots(text string) []string {
 	return slices.Compact(list)
 }
 
+// Of two entries with one key a reader of JSON takes the later and says nothing.
+func TestNoWordStandsTwice(t *testing.T) {
+	files, err := filepath.Glob("static/words/*.json")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		seen := map[string]bool{}
+		for _, m := range regexp.MustCompile(`(?m)^\s*"([^"]+)": `).FindAllSubmatch(text, -1) {
+			require.False(t, seen[string(m[1])], "%s: %s", file, m[1])
+			seen[string(m[1])] = true
+		}
+		require.NotEmpty(t, seen, file)
+	}
+}
+
 // Every language says all that English says, with the same slots, and nothing
 // else.
 func TestLanguagesAreComplete(t *testing.T) {

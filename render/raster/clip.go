@@ -78,14 +78,14 @@ func (c *Clip) start(img *image.RGBA) error {
 	size := img.Rect.Size()
 	n := size.X * size.Y
 	c.pix, c.shown, c.diff = make([]uint8, n), make([]uint8, n), make([]uint8, n)
-	c.colours.choose(img.Pix, c.painter.scene.Theme)
+	c.colours.choose(img.Pix, c.painter.scene.Theme, 256)
 	return c.out.begin(size.X, size.Y, c.n, c.colours.list)
 }
 
 // Close writes the end of the file.
 func (c *Clip) Close() error { return c.out.end() }
 
-// palette is the up to 256 colours of a clip; number 0 is none.
+// palette is the up to 256 colours of a clip or an icon; number 0 is none.
 type palette struct {
 	list  [][3]uint8
 	index [1 << 15]uint8 // number of the colour nearest to one of 5 bits a channel; 0 is not known yet
@@ -94,12 +94,12 @@ type palette struct {
 func key(r, g, b uint8) int { return int(r>>3)<<10 | int(g>>3)<<5 | int(b>>3) }
 
 // choose takes the colours of the theme, then those that are the most frequent
-// in a picture.
-func (p *palette) choose(pix []uint8, theme *render.Theme) {
+// in a picture, most of them at the most.
+func (p *palette) choose(pix []uint8, theme *render.Theme, most int) {
 	p.list = append(p.list, [3]uint8{})
 	taken := [1 << 15]bool{}
 	add := func(r, g, b uint8) {
-		if k := key(r, g, b); !taken[k] && len(p.list) < 256 {
+		if k := key(r, g, b); !taken[k] && len(p.list) < most {
 			taken[k] = true
 			p.list = append(p.list, [3]uint8{r, g, b})
 		}
@@ -114,7 +114,7 @@ func (p *palette) choose(pix []uint8, theme *render.Theme) {
 		often[k]++
 		some[k] = [3]uint8{pix[i], pix[i+1], pix[i+2]}
 	}
-	for len(p.list) < 256 {
+	for len(p.list) < most {
 		best := -1
 		for k, n := range &often {
 			if n > 0 && !taken[k] && (best < 0 || n > often[best]) {
